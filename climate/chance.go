@@ -1,0 +1,110 @@
+package climate
+
+import (
+	"math"
+
+	"frostward/climate/stat"
+)
+
+// Outcome is what one season says to a yes-or-no question. The zero value is
+// NotKnown: days were missing, and the season is left out and counted.
+type Outcome int8
+
+const (
+	NotKnown Outcome = iota
+	No
+	Yes
+)
+
+// OutcomeOf turns a bool into Yes or No.
+func OutcomeOf(b bool) Outcome {
+	if b {
+		return Yes
+	}
+	return No
+}
+
+// Level is the confidence of every interval the program states.
+const Level = 0.90
+
+// MinSeasons is the fewest seasons of record from which a chance is stated. Below it
+// the answer is "not known": at 5 of 5 the 90 % Wilson interval still reaches down to
+// 0.65, and with fewer no plan could be graded. Common practice asks for more (10
+// seasons for a provisional normal); between 5 and 10 the interval speaks for itself.
+const MinSeasons = 5
+
+// Chance is a share of seasons with its 90 % interval and sample size. The zero value
+// means not known.
+type Chance struct {
+	Known   bool
+	Share   float64 // 0 to 1
+	Low     float64 // 90 % interval
+	High    float64
+	Seasons int // seasons of record that it rests on
+	LeftOut int // seasons that could not answer
+}
+
+// Chance counts outcomes, one a season of the ensemble in its order.
+//
+// Over recorded seasons the interval is Wilson's. Over generated seasons the share is
+// the mean over all, and the interval joins the spread between worlds, each made from
+// a resample of the record, to Wilson's for the seasons of record behind them; see
+// stat.Worlds.
+func (e Ensemble) Chance(outcomes []Outcome) Chance {
+	if len(outcomes) != len(e.Seasons) {
+		panic("climate: Chance wants one outcome a season")
+	}
+	var k, n int
+	for _, o := range outcomes {
+		switch o {
+		case Yes:
+			k++
+			n++
+		case No:
+			n++
+		}
+	}
+	c := Chance{Seasons: n, LeftOut: len(outcomes) - n}
+	if e.By == ByWeather {
+		c.Seasons = e.Rests
+	}
+	if n == 0 || c.Seasons < MinSeasons {
+		return c
+	}
+	c.Known = true
+	c.Share = float64(k) / float64(n)
+	if e.By != ByWeather {
+		c.Low, c.High = stat.Wilson(k, n, Level)
+		return c
+	}
+	c.Low, c.High = stat.Worlds(e.worldShares(outcomes), c.Share, c.Seasons, Level)
+	return c
+}
+
+// worldShares returns the share of Yes in each world that has any answer.
+func (e Ensemble) worldShares(outcomes []Outcome) []float64 {
+	var k, n []float64
+	for i, o := range outcomes {
+		if o == NotKnown {
+			continue
+		}
+		for e.Seasons[i].World >= len(n) {
+			k, n = append(k, 0), append(n, 0)
+		}
+		n[e.Seasons[i].World]++
+		if o == Yes {
+			k[e.Seasons[i].World]++
+		}
+	}
+	shares := k[:0]
+	for i := range n {
+		if n[i] > 0 {
+			shares = append(shares, k[i]/n[i])
+		}
+	}
+	return shares
+}
+
+// Never stands for a date that does not come: no frost, no ripening. It sorts after
+// every date.
+var Never = math.Inf(1)

@@ -1,0 +1,71 @@
+package climate
+
+import "math"
+
+// A season's weather spans two years, from the midsummer before its first day to
+// the second midsummer after it, so that the winter on either side is whole: the
+// last frost of a mild spring may come before New Year, and winter salads and
+// overwintered beds are picked in the year after they are sown.
+const (
+	SpanFrom SeasonDay = Midsummer - YearDays   // -153
+	SpanTo   SeasonDay = Midsummer + YearDays   // 577, not included
+	SpanLen            = int(SpanTo - SpanFrom) // 730
+)
+
+// Season is the weather of one season, as recorded, as generated, or part of each.
+// Index i of the slices is season day SpanFrom+i; missing is NaN.
+type Season struct {
+	Year  int       // the calendar year in which the season starts; of a generated one, its number
+	World int       // which world of a generated ensemble it belongs to; 0 when recorded
+	Tmin  []float64 // °C, SpanLen values
+	Tmax  []float64 // °C, SpanLen values
+}
+
+// NewSeason returns a season with every day missing.
+func NewSeason(year int) Season {
+	s := NewSeries(0, SpanLen)
+	return Season{Year: year, Tmin: s.Tmin, Tmax: s.Tmax}
+}
+
+// At returns the temperatures of a season day, NaN where missing or outside the span.
+func (s Season) At(sd SeasonDay) (tmin, tmax float64) {
+	i := int(sd - SpanFrom)
+	if i < 0 || i >= len(s.Tmin) {
+		return math.NaN(), math.NaN()
+	}
+	return s.Tmin[i], s.Tmax[i]
+}
+
+// SeasonOf cuts one season out of a record. Days that the record lacks are NaN. On
+// 28 February of a leap year it takes the colder minimum and the warmer maximum of
+// the 28th and the 29th, so that folding the leap day away hides no frost.
+func SeasonOf(rec Series, c Calendar, year int) Season {
+	s := NewSeason(year)
+	d := c.Day(year, SpanFrom)
+	for i := 0; i < SpanLen; i++ {
+		tmin, tmax := rec.At(d)
+		y, m, md := d.Date()
+		d++
+		if m == 2 && md == 28 && IsLeap(y) {
+			n, x := rec.At(d)
+			tmin, tmax = lower(tmin, n), higher(tmax, x)
+			d++
+		}
+		s.Tmin[i], s.Tmax[i] = tmin, tmax
+	}
+	return s
+}
+
+func lower(a, b float64) float64 {
+	if math.IsNaN(a) || b < a {
+		return b
+	}
+	return a
+}
+
+func higher(a, b float64) float64 {
+	if math.IsNaN(a) || b > a {
+		return b
+	}
+	return a
+}

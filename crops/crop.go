@@ -1,0 +1,86 @@
+// Package crops knows what each crop needs: the temperatures that set it back and
+// kill it, the warmth and days it takes, the soil it germinates in, how it is raised.
+//
+// The facts are in catalogue.csv, one a line, each with its source. A grower's own
+// file adds facts or puts others in their place.
+package crops
+
+import "math"
+
+// Fact is one number with its origin. Unknown facts have a NaN Value.
+type Fact struct {
+	Value     float64
+	Low, High float64 // the range that sources or varieties give; NaN where none is stated
+	Source    string  // author and year, table or page; "memory"; "common practice, no source"
+	Note      string  // conflicts, caveats
+}
+
+// Known tells whether the fact has a value.
+func (f Fact) Known() bool { return !math.IsNaN(f.Value) }
+
+// Unknown is a fact that nobody has given.
+func Unknown() Fact {
+	return Fact{Value: math.NaN(), Low: math.NaN(), High: math.NaN()}
+}
+
+// Kind is the part of the plant that is picked, which decides what ends its growth.
+type Kind string
+
+// The kinds of crop.
+const (
+	Fruit  Kind = "fruit"  // fruits and pods: warmth and frost end it
+	Leaf   Kind = "leaf"   // leaves and salads: light ends its growth, not its picking
+	Root   Kind = "root"   // roots and tubers
+	Bulb   Kind = "bulb"   // onions, garlic, leeks
+	Flower Kind = "flower" // heads and curds
+)
+
+// Crop is one crop, or one variety class of it. Temperatures are °C at the plant,
+// warmth is in °C-days (degree-days) above Base with Upper as a horizontal limit by
+// the single sine method. Each field's comment ends with its key in catalogue.csv.
+type Crop struct {
+	Name  string // singular, lower case: "sweet corn"
+	Class string // "", "early", "main" or "late"
+	Kind  Kind   // kind
+	Title string // plural, for sentences: "courgettes"; plural
+
+	// Cold. A plant is hardened once it has had its hardening-off days, or, sown in
+	// place, once it is past the seedling stage.
+	SetBackSeedling Fact // damaged at or below, recovers with delay; setback_seedling_c
+	KillSeedling    Fact // dead at or below; kill_seedling_c
+	SetBackHardened Fact // setback_hardened_c
+	KillHardened    Fact // kill_hardened_c
+	Chill           Fact // nights at or below this check growth without visible damage; chill_c
+	SetBackDays     Fact // growth lost by being set back once, in days; setback_days
+
+	// Warmth.
+	Base           Fact // base_c
+	Upper          Fact // upper_c
+	WarmthSown     Fact // degree-days from sowing in place to first picking; warmth_sown
+	WarmthPlanted  Fact // degree-days from planting out a raised plant to first picking; warmth_planted
+	DaysSown       Fact // days likewise, where only days are published; days_sown
+	DaysPlanted    Fact // days_planted
+	PickingDays    Fact // how long picking lasts in good conditions; picking_days
+	StandDays      Fact // days a mature winter crop stands in the bed without spoiling; stand_days
+	GerminationMin Fact // lowest soil temperature to germinate; germ_min_c
+	GerminationOpt Fact // soil_opt_c
+	EmergenceBase  Fact // base of the thermal time to emergence; emerge_base_c
+	EmergenceSum   Fact // soil degree-days above EmergenceBase to emergence; emerge_sum
+
+	// Raising.
+	WeeksUnderCover Fact // from sowing under cover to planting out; 0: sown in place only; weeks_under_cover
+	HardeningDays   Fact // harden_days
+	LightHours      Fact // day length below which growth all but stops; light_hours
+}
+
+// Label is the crop's name with its class, such as "sweet corn, early".
+func (c Crop) Label() string {
+	if c.Class == "" {
+		return c.Name
+	}
+	return c.Name + ", " + c.Class
+}
+
+// Tender tells whether the first frosts kill even a hardened plant: a killing
+// temperature above -2.5 °C. It is a word for sentences; the chances use the numbers.
+func (c Crop) Tender() bool { return c.KillHardened.Known() && c.KillHardened.Value > -2.5 }
