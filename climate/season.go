@@ -17,8 +17,21 @@ const (
 type Season struct {
 	Year  int       // the calendar year in which the season starts; of a generated one, its number
 	World int       // which world of a generated ensemble it belongs to; 0 when recorded
-	Tmin  []float64 // °C, SpanLen values
+	Tmin  []float64 // °C in the station's screen, SpanLen values
 	Tmax  []float64 // °C, SpanLen values
+
+	// Night is the night's minimum at plant height at one spot of the garden, in °C, SpanLen
+	// values; nil means as in the screen. Frost is judged by it. Warmth is not: published
+	// degree-day sums rest on screen temperatures.
+	Night []float64
+}
+
+// Lows returns what frost is judged by: Night, or Tmin where there is none.
+func (s Season) Lows() []float64 {
+	if s.Night != nil {
+		return s.Night
+	}
+	return s.Tmin
 }
 
 // NewSeason returns a season with every day missing.
