@@ -47,9 +47,8 @@ type Chance struct {
 // Chance counts outcomes, one a season of the ensemble in its order.
 //
 // Over recorded seasons the interval is Wilson's. Over generated seasons the share is
-// the mean over all, and the interval joins the spread between worlds, each made from
-// a resample of the record, to Wilson's for the seasons of record behind them; see
-// stat.Worlds.
+// the mean over all, and the interval comes from the spread between worlds, each made
+// from its own resample of the record; see stat.Worlds.
 func (e Ensemble) Chance(outcomes []Outcome) Chance {
 	if len(outcomes) != len(e.Seasons) {
 		panic("climate: Chance wants one outcome a season")
@@ -77,32 +76,27 @@ func (e Ensemble) Chance(outcomes []Outcome) Chance {
 		c.Low, c.High = stat.Wilson(k, n, Level)
 		return c
 	}
-	c.Low, c.High = stat.Worlds(e.worldShares(outcomes), c.Share, c.Seasons, Level)
+	c.Low, c.High = e.worlds(func(i int) Outcome { return outcomes[i] }).Interval(Level)
 	return c
 }
 
-// worldShares returns the share of Yes in each world that has any answer.
-func (e Ensemble) worldShares(outcomes []Outcome) []float64 {
-	var k, n []float64
-	for i, o := range outcomes {
+// worlds counts, world by world, what each season of the ensemble says.
+func (e Ensemble) worlds(outcome func(i int) Outcome) stat.Worlds {
+	w := stat.Worlds{Record: e.Rests}
+	for i := range e.Seasons {
+		o := outcome(i)
 		if o == NotKnown {
 			continue
 		}
-		for e.Seasons[i].World >= len(n) {
-			k, n = append(k, 0), append(n, 0)
+		for e.Seasons[i].World >= len(w.Of) {
+			w.Yes, w.Of = append(w.Yes, 0), append(w.Of, 0)
 		}
-		n[e.Seasons[i].World]++
+		w.Of[e.Seasons[i].World]++
 		if o == Yes {
-			k[e.Seasons[i].World]++
+			w.Yes[e.Seasons[i].World]++
 		}
 	}
-	shares := k[:0]
-	for i := range n {
-		if n[i] > 0 {
-			shares = append(shares, k[i]/n[i])
-		}
-	}
-	return shares
+	return w
 }
 
 // Never stands for a date that does not come: no frost, no ripening. It sorts after

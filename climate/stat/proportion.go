@@ -2,7 +2,6 @@ package stat
 
 import (
 	"math"
-	"slices"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -21,21 +20,12 @@ func WilsonShare(p, n, level float64) (low, high float64) {
 	z := distuv.UnitNormal.Quantile(0.5 + level/2)
 	mid := (p + z*z/(2*n)) / (1 + z*z/n)
 	half := z / (1 + z*z/n) * math.Sqrt(p*(1-p)/n+z*z/(4*n*n))
-	return max(0, mid-half), min(1, mid+half)
-}
-
-// Worlds returns the interval of a share that was counted over generated seasons:
-// shares has one value a world, each world made from its own resample of the n
-// seasons of record, and p is the share over all. It is the wider, on each side, of
-// the spread between worlds and Wilson's interval for twice n seasons: a daily model
-// draws more from n seasons than a count does, but never all the way to certainty.
-func Worlds(shares []float64, p float64, n int, level float64) (low, high float64) {
-	low, high = WilsonShare(p, 2*float64(n), level)
-	if len(shares) < 2 {
-		return WilsonShare(p, float64(n), level)
+	low, high = max(0, mid-half), min(1, mid+half)
+	if p == 0 {
+		low = 0 // which rounding would miss
 	}
-	s := slices.Clone(shares)
-	slices.Sort(s)
-	a := (1 - level) / 2
-	return min(low, QuantileSorted(s, a)), max(high, QuantileSorted(s, 1-a))
+	if p == 1 {
+		high = 1
+	}
+	return low, high
 }

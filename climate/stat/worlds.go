@@ -1,0 +1,75 @@
+package stat
+
+// Worlds states the uncertainty of a share counted over generated seasons.
+//
+// Each world is a set of seasons generated from its own resample of the seasons of
+// record, so the spread of the shares between worlds, less what chance alone gives
+// with so few seasons a world, is the variance of the share that comes of having a
+// short record (analysis of variance with one random factor).
+type Worlds struct {
+	Yes, Of []int // a world: seasons with the event, seasons that could tell
+	Record  int   // seasons of record behind all of them
+}
+
+// worth is what a season of record is worth to the daily model, in counted seasons,
+// before the worlds are looked at. A normal curve fitted to n dates knows its 0.5- and
+// 0.1-quantile as well as a count over 1.6 n would (variances 1/n and 1.82/n of the
+// curve against 1.57/n and 2.92/n of the count, in units of the variance of a date);
+// the daily model is taken to gain no more than that.
+const worth = 1.5
+
+// worthLow and worthHigh bound what the worlds may claim.
+const worthLow, worthHigh = 0.6, 3.0
+
+// priorWeight is how many worlds the prior worth counts as.
+const priorWeight = 10
+
+// Share returns the share of seasons with the event over all worlds.
+func (w Worlds) Share() float64 {
+	var k, n int
+	for i := range w.Of {
+		k += w.Yes[i]
+		n += w.Of[i]
+	}
+	return float64(k) / float64(n)
+}
+
+// EffectiveSeasons returns the number of independent counted seasons that would know
+// the share as well as the worlds do.
+func (w Worlds) EffectiveSeasons() float64 {
+	p := w.Share()
+	record := float64(w.Record)
+	var worlds, total, ss, within, sq float64
+	for i, of := range w.Of {
+		if of < 2 {
+			continue
+		}
+		n := float64(of)
+		s := float64(w.Yes[i]) / n
+		worlds++
+		total += n
+		sq += n * n
+		ss += n * (s - p) * (s - p)
+		within += n * s * (1 - s)
+	}
+	perSeason := 1 / (worth * record) // variance of the share over p(1-p)
+	if worlds > 1 && p > 0 && p < 1 {
+		// Unbalanced one-way analysis of variance (Searle 1971, Linear Models, chapter
+		// 11, from memory).
+		msb := ss / (worlds - 1)
+		msw := within / (total - worlds)
+		n0 := (total - sq/total) / (worlds - 1)
+		between := (msb - msw) / n0 / (p * (1 - p))
+		perSeason = (priorWeight*perSeason + (worlds-1)*between) / (priorWeight + worlds - 1)
+	}
+	if total > 0 {
+		// The generated seasons are themselves a sample.
+		perSeason += 1 / total
+	}
+	return min(max(1/max(perSeason, 1e-9), worthLow*record), worthHigh*record)
+}
+
+// Interval returns the interval of the share: Wilson's for the effective seasons.
+func (w Worlds) Interval(level float64) (low, high float64) {
+	return WilsonShare(w.Share(), w.EffectiveSeasons(), level)
+}
