@@ -1,0 +1,120 @@
+package site
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"frostward/climate"
+	"frostward/climate/stat"
+)
+
+// Summary is a fit in figures for a reader.
+type Summary struct {
+	Prior     Prior
+	Readings  int     // given
+	Used      int     // with a station value for the night
+	Seasons   int     // that the used ones come from
+	Doubtful  []Doubt // used ones that count for less than half, or not at all
+	Clear     Gap     // on the fifth of nights with the widest range
+	Dull      Gap     // on the fifth of nights with the narrowest
+	NightSD   float64 // standard deviation from night to night on clear nights, °C
+	SeasonSD  float64 // from season to season, °C; stated beforehand, not fitted
+	Sharpened float64 // how many times narrower than the prior alone Clear's interval is
+}
+
+// Gap is spot minus station for one kind of night.
+type Gap struct {
+	Range     float64 // °C: the range of the day that it holds for
+	Mean      float64 // °C
+	Low, High float64 // 90 % interval of the long-run mean, °C
+	Nights    int     // readings on nights of at least, or at most, that range
+}
+
+// Doubt is a reading that does not fit the others.
+type Doubt struct {
+	Day    climate.Day
+	Gap    float64 // measured, °C
+	Wanted float64 // by the fit, °C
+	Weight float64 // 0 to 1
+}
+
+func summarise(m Model, p Prior, station climate.Series, c climate.Calendar, rows []row, seasons, given int) Summary {
+	s := Summary{Prior: p, Readings: given, Used: len(rows), Seasons: seasons, NightSD: m.Night, SeasonSD: m.Season}
+	narrow, wide := usualRanges(station, c)
+	s.Dull, s.Clear = m.gap(narrow), m.gap(wide)
+	for _, r := range rows {
+		if r.x[1] <= narrow {
+			s.Dull.Nights++
+		}
+		if r.x[1] >= wide {
+			s.Clear.Nights++
+		}
+		if r.weight < 0.5 {
+			s.Doubtful = append(s.Doubtful, Doubt{Day: r.day, Gap: r.y, Wanted: dot(m.Coef, r.x), Weight: r.weight})
+		}
+	}
+	before := PriorModel(p).gap(wide)
+	s.Sharpened = (before.High - before.Low) / (s.Clear.High - s.Clear.Low)
+	return s
+}
+
+// usualRanges returns the ranges that a fifth of the record's nights stay below and
+// that a fifth exceed; those of KNMI station 283 where the record has fewer than 30.
+func usualRanges(station climate.Series, c climate.Calendar) (narrow, wide float64) {
+	var ranges []float64
+	for d := station.First; d <= station.Last(); d++ {
+		if r := NightOf(station, c, d).Range(); !math.IsNaN(r) {
+			ranges = append(ranges, r)
+		}
+	}
+	if len(ranges) < 30 {
+		return 5, 12
+	}
+	return stat.Quantile(ranges, 0.2), stat.Quantile(ranges, 0.8)
+}
+
+// gap is the gap at a range, in the mean of the year and with a minimum of 2 °C,
+// which is where ground frosts begin.
+func (m Model) gap(r float64) Gap {
+	x := [Terms]float64{1, r, 0, 2}
+	mean := dot(m.Coef, x)
+	half := distuv.UnitNormal.Quantile(0.5+climate.Level/2) * math.Sqrt(m.lineVar(x))
+	return Gap{Range: r, Mean: mean, Low: mean - half, High: mean + half}
+}
+
+// Words says what the fit means, such as "on clear nights this spot is 3.1 °C colder
+// than the station, on overcast or windy ones 0.6 °C colder (30 mornings)".
+func (s Summary) Words() string {
+	if s.Prior.Station {
+		return "this spot is the station"
+	}
+	basis := "no mornings logged yet: taken as usual for " + s.Prior.Title
+	if s.Used == 1 {
+		basis = "1 morning"
+	} else if s.Used > 1 {
+		basis = fmt.Sprintf("%d mornings", s.Used)
+	}
+	return fmt.Sprintf("on clear nights this spot is %s the station, on overcast or windy ones %s (%s)",
+		s.Clear.words(true), s.Dull.words(false), basis)
+}
+
+func (g Gap) words(than bool) string {
+	t := math.Round(g.Mean*10) / 10
+	word, join := "colder", " than"
+	switch {
+	case t == 0:
+		word, join = "as cold", " as"
+	case t > 0:
+		word = "warmer"
+	}
+	out := word
+	if t != 0 {
+		out = fmt.Sprintf("%.1f °C %s", math.Abs(t), word)
+	}
+	if than {
+		out += join
+	}
+	return out
+}
