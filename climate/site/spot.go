@@ -7,9 +7,9 @@ import (
 	"frostward/climate"
 )
 
-// ToSpot returns the ensemble as it would be at the spot: every night's minimum
-// redrawn, the maxima as they were, missing days still missing. It shares nothing
-// that it changes with e; the same seed gives the same ensemble.
+// ToSpot returns the ensemble with the nights of the spot in it: each season's Night
+// drawn from the station's temperatures, which stay as they were; missing days still
+// missing. The same seed gives the same ensemble.
 //
 // The line is drawn once a world of a generated ensemble, so that the spread between
 // worlds carries what the log leaves open, and once a season of a recorded one; each
@@ -34,7 +34,7 @@ func (m Model) ToSpot(e climate.Ensemble, seed uint64) climate.Ensemble {
 
 func (l Line) toSpot(s climate.Season, rng *rand.Rand) climate.Season {
 	out := s
-	out.Tmin = make([]float64, len(s.Tmin))
+	out.Night = make([]float64, len(s.Tmin))
 	season := rng.NormFloat64()
 	before := math.NaN()
 	for i, tmin := range s.Tmin {
@@ -45,7 +45,7 @@ func (l Line) toSpot(s climate.Season, rng *rand.Rand) climate.Season {
 		if t > s.Tmax[i] {
 			t = s.Tmax[i]
 		}
-		out.Tmin[i] = t
+		out.Night[i] = t
 		before = s.Tmax[i]
 	}
 	return out
