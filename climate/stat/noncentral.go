@@ -2,6 +2,7 @@ package stat
 
 import (
 	"math"
+	"sync"
 
 	"gonum.org/v1/gonum/integrate/quad"
 	"gonum.org/v1/gonum/stat/distuv"
@@ -23,20 +24,22 @@ func NormalQuantileInterval(mean, sd float64, n int, p, level float64) (low, hig
 // noncentralT returns the quantile of Student's t with nu degrees of freedom and
 // noncentrality delta. gonum has the central one only.
 func noncentralT(prob, nu, delta float64) float64 {
+	cdf := noncentralTCDF(nu, delta)
 	// Start from the normal approximation of Abramowitz and Stegun 26.7.10 and widen
 	// until the root is enclosed.
 	spread := 3 * math.Sqrt(1+delta*delta/(2*nu))
 	lo, hi := delta-spread, delta+spread
-	for noncentralTCDF(lo, nu, delta) > prob {
-		lo -= spread
-	}
-	for noncentralTCDF(hi, nu, delta) < prob {
-		hi += spread
+	for cdf(lo) > prob {
+		hi, lo = lo, lo-spread
 		spread *= 2
 	}
-	for hi-lo > 1e-7*(1+math.Abs(hi)) {
+	for cdf(hi) < prob {
+		lo, hi = hi, hi+spread
+		spread *= 2
+	}
+	for hi-lo > 1e-6*(1+math.Abs(hi)) {
 		mid := (lo + hi) / 2
-		if noncentralTCDF(mid, nu, delta) < prob {
+		if cdf(mid) < prob {
 			lo = mid
 		} else {
 			hi = mid
@@ -45,19 +48,34 @@ func noncentralT(prob, nu, delta float64) float64 {
 	return (lo + hi) / 2
 }
 
-// noncentralTCDF is P((Z+delta)/S <= t), S the root of a chi-squared over nu:
-// integral over s of Phi(t s - delta) times the density of S.
-func noncentralTCDF(t, nu, delta float64) float64 {
+// legendre are the nodes and weights of Gauss and Legendre for -1 to 1; 60 give nine digits
+// over the range below for nu from 1 to 10,000.
+var legendre = sync.OnceValues(func() (x, w []float64) {
+	x, w = make([]float64, 60), make([]float64, 60)
+	quad.Legendre{}.FixedLocations(x, w, -1, 1)
+	return x, w
+})
+
+// noncentralTCDF returns the function P((Z+delta)/S <= t), S the root of a chi-squared over
+// nu: the integral over s of Phi(t s - delta) times the density of S.
+func noncentralTCDF(nu, delta float64) func(t float64) float64 {
 	lg, _ := math.Lgamma(nu / 2)
 	c := math.Ln2 + nu/2*math.Log(nu/2) - lg
-	density := func(s float64) float64 {
-		return math.Exp(c + (nu-1)*math.Log(s) - nu*s*s/2)
+	// S has mean near 1 and standard deviation near 1/sqrt(2 nu); seven of them, or down
+	// to 0, leave less than 1e-9 out.
+	w := 7 / math.Sqrt(2*nu)
+	lo, hi := max(0, 1-w), 1+w
+	x, weight := legendre()
+	s, mass := make([]float64, len(x)), make([]float64, len(x))
+	for i := range x {
+		s[i] = (lo+hi)/2 + x[i]*(hi-lo)/2
+		mass[i] = weight[i] * (hi - lo) / 2 * math.Exp(c+(nu-1)*math.Log(s[i])-nu*s[i]*s[i]/2)
 	}
-	// S has mean near 1 and standard deviation near 1/sqrt(2 nu); eight of them, or
-	// down to nearly 0, leave less than 1e-9 out.
-	w := 8 / math.Sqrt(2*nu)
-	lo, hi := max(1e-9, 1-w), 1+w
-	return quad.Fixed(func(s float64) float64 {
-		return density(s) * normalCDF(t*s, delta, 1)
-	}, lo, hi, 80, nil, 0)
+	return func(t float64) float64 {
+		var sum float64
+		for i := range s {
+			sum += mass[i] * normalCDF(t*s[i], delta, 1)
+		}
+		return sum
+	}
 }
