@@ -1,0 +1,177 @@
+package main
+
+import (
+	"math"
+
+	"frostward/climate"
+)
+
+type frostsJSON struct {
+	Garden  string        `json:"garden"`
+	Spot    string        `json:"spot"`
+	By      string        `json:"by"`
+	Seasons seasonsJSON   `json:"seasons"`
+	Frosts  []frostAtJSON `json:"frosts"`
+}
+
+type seasonsJSON struct {
+	First   int           `json:"first"`
+	Last    int           `json:"last"`
+	Used    int           `json:"used"`
+	LeftOut []leftOutJSON `json:"left_out"`
+}
+
+type leftOutJSON struct {
+	Season int    `json:"season"`
+	Half   string `json:"half,omitempty"`
+	Why    string `json:"why"`
+}
+
+type frostAtJSON struct {
+	ThresholdC float64       `json:"threshold_c"`
+	Spring     frostHalfJSON `json:"spring"`
+	Autumn     frostHalfJSON `json:"autumn"`
+	Free       freeJSON      `json:"frost_free_days"`
+}
+
+type frostHalfJSON struct {
+	Seasons   int           `json:"seasons"`
+	WithFrost int           `json:"with_frost"`
+	Earliest  *seasonDate   `json:"earliest"`
+	Latest    *seasonDate   `json:"latest"`
+	Mean      *string       `json:"mean"`
+	SDDays    *float64      `json:"sd_days"`
+	Chances   []frostChance `json:"chances"`
+	Trend     *trendJSON    `json:"trend"`
+}
+
+type seasonDate struct {
+	Season int    `json:"season"`
+	Date   string `json:"date"`
+}
+
+type frostChance struct {
+	Chance     float64 `json:"chance"`
+	OnOrAfter  any     `json:"on_or_after,omitempty"`
+	OnOrBefore any     `json:"on_or_before,omitempty"`
+	AtLeast    any     `json:"at_least,omitempty"`
+	Low        any     `json:"low"`
+	High       any     `json:"high"`
+	Reason     string  `json:"reason,omitempty"`
+}
+
+type freeJSON struct {
+	Seasons int           `json:"seasons"`
+	Chances []frostChance `json:"chances"`
+	Trend   *trendJSON    `json:"trend"`
+}
+
+type trendJSON struct {
+	DaysPerDecade *float64 `json:"days_per_decade"`
+	Low           *float64 `json:"low"`
+	High          *float64 `json:"high"`
+	P             *float64 `json:"p_mann_kendall"`
+	Seasons       int      `json:"seasons"`
+}
+
+func (s *session) frostsJSON(e climate.Ensemble, tables []frostTable) frostsJSON {
+	out := frostsJSON{Garden: s.garden.Name, Spot: s.app.spot, By: e.By.String(),
+		Seasons: seasonsJSON{First: s.first, Last: s.last, LeftOut: []leftOutJSON{}}}
+	if out.Spot == "" {
+		out.Spot = "station"
+	}
+	whole := map[int]bool{}
+	for y := s.first; y <= s.last; y++ {
+		whole[y] = true
+	}
+	seen := map[leftOutJSON]bool{}
+	for _, t := range tables {
+		for _, l := range t.dates.LeftOut {
+			whole[l.Season] = false
+			if j := (leftOutJSON{l.Season, l.Half, l.Why}); !seen[j] {
+				seen[j] = true
+				out.Seasons.LeftOut = append(out.Seasons.LeftOut, j)
+			}
+		}
+		at := frostAtJSON{ThresholdC: float64(t.dates.Threshold),
+			Spring: s.halfJSON(t.dates.Spring, t.trends[0]), Autumn: s.halfJSON(t.dates.Autumn, t.trends[1]),
+			Free: freeJSON{Trend: t.trends[2].json()}}
+		at.Free.Seasons, _ = counted(t.dates.Free)
+		for i, c := range frostChances {
+			at.Spring.Chances = append(at.Spring.Chances, s.frostChance(c, t.spring[i], 's'))
+			at.Autumn.Chances = append(at.Autumn.Chances, s.frostChance(c, t.autumn[i], 'a'))
+			at.Free.Chances = append(at.Free.Chances, s.frostChance(c, t.free[i], 'f'))
+		}
+		out.Frosts = append(out.Frosts, at)
+	}
+	for _, ok := range whole {
+		if ok {
+			out.Seasons.Used++
+		}
+	}
+	return out
+}
+
+func (s *session) halfJSON(dates []float64, t trend) frostHalfJSON {
+	h := frostHalfJSON{Trend: t.json()}
+	h.Seasons, h.WithFrost = counted(dates)
+	mean, sd := spread(dates)
+	h.Mean, h.SDDays = isoDay(s.calendar, mean), number(sd, 2)
+	if i := extreme(dates, 1); i >= 0 {
+		j := extreme(dates, -1)
+		h.Earliest = &seasonDate{s.first + i, s.calendar.Day(s.first+i, climate.SeasonDay(dates[i])).String()}
+		h.Latest = &seasonDate{s.first + j, s.calendar.Day(s.first+j, climate.SeasonDay(dates[j])).String()}
+	}
+	return h
+}
+
+// frostChance is one chance for programs: of a spring date, an autumn date or a number of
+// frost-free days. What does not exist is null, with a reason.
+func (s *session) frostChance(c float64, q climate.Quantile, kind byte) frostChance {
+	value := func(v float64) any {
+		if kind == 'f' {
+			if n := number(v, 0); n != nil {
+				return *n
+			}
+			return nullJSON{}
+		}
+		if d := isoDay(s.calendar, v); d != nil {
+			return *d
+		}
+		return nullJSON{}
+	}
+	f := frostChance{Chance: c, Low: value(q.Low), High: value(q.High)}
+	if !q.Known {
+		q.Value, f.Low, f.High = math.NaN(), nullJSON{}, nullJSON{}
+	}
+	switch kind {
+	case 's':
+		f.OnOrAfter = value(q.Value)
+	case 'a':
+		f.OnOrBefore = value(q.Value)
+	default:
+		f.AtLeast = value(q.Value)
+	}
+	switch {
+	case !q.Known:
+		f.Reason = "too few seasons"
+	case math.IsInf(q.Value, 0) && kind == 'f':
+		f.Reason = "without end: frost does not come in that many seasons"
+	case math.IsInf(q.Value, 0):
+		f.Reason = "no frost in that many seasons"
+	}
+	return f
+}
+
+// nullJSON is a null that "omitempty" does not leave out.
+type nullJSON struct{}
+
+// MarshalJSON writes null.
+func (nullJSON) MarshalJSON() ([]byte, error) { return []byte("null"), nil }
+
+func (t trend) json() *trendJSON {
+	if !t.ok || t.N < 10 {
+		return nil
+	}
+	return &trendJSON{number(10*t.Slope, 2), number(10*t.Low, 2), number(10*t.High, 2), number(t.P, 4), t.N}
+}

@@ -1,0 +1,135 @@
+package main
+
+import (
+	"fmt"
+	"math"
+
+	"frostward/climate"
+	"frostward/cmd/internal/table"
+	"frostward/risk"
+)
+
+// writeFrosts prints one threshold's table, with what it rests on below.
+func (s *session) writeFrosts(e climate.Ensemble, t frostTable) error {
+	where := "the station"
+	if s.app.spot != "" {
+		where = s.app.spot
+	}
+	out := table.Table{
+		Title: fmt.Sprintf("%s, %s: frost at %s and below", s.garden.Name, where, s.app.degrees(float64(t.dates.Threshold))),
+		Columns: []table.Column{
+			{Name: "chance", Key: "chance", MinWidth: 14},
+			{Name: "in spring on or after", Key: "spring_on_or_after", Wrap: true, MinWidth: 9},
+			{Name: "90 % interval", Key: "spring_interval", Wrap: true, MinWidth: 12, Drop: 1},
+			{Name: "in autumn on or before", Key: "autumn_on_or_before", Wrap: true, MinWidth: 9},
+			{Name: "90 % interval", Key: "autumn_interval", Wrap: true, MinWidth: 12, Drop: 1},
+			{Name: "frost-free days at least", Key: "frost_free_days_at_least", Align: table.Right, Wrap: true, MinWidth: 10},
+		},
+	}
+	for i, c := range frostChances {
+		out.Add(table.Text(risk.InYears(c)),
+			s.frostDay(t.spring[i]), s.interval(t.spring[i]),
+			s.frostDay(t.autumn[i]), s.interval(t.autumn[i]),
+			freeDays(t.free[i]))
+	}
+	out.Notes = s.frostNotes(e, t)
+	return out.Write(s.app.out, s.app.tables())
+}
+
+func (s *session) frostDay(q climate.Quantile) table.Cell {
+	switch {
+	case !q.Known:
+		return table.Cell{Text: "not known", Tone: table.Quiet}
+	case math.IsInf(q.Value, 0):
+		return table.Cell{Text: "no frost", Tone: table.Quiet}
+	}
+	return table.Text(day(s.calendar, q.Value))
+}
+
+func (s *session) interval(q climate.Quantile) table.Cell {
+	if !q.Known || math.IsInf(q.Value, 0) {
+		return table.Text(dash)
+	}
+	end := func(v float64) string {
+		if math.IsInf(v, 0) {
+			return "no frost"
+		}
+		return day(s.calendar, v)
+	}
+	return table.Text(end(q.Low) + " to " + end(q.High))
+}
+
+func freeDays(q climate.Quantile) table.Cell {
+	switch {
+	case !q.Known:
+		return table.Cell{Text: "not known", Tone: table.Quiet}
+	case math.IsInf(q.Value, 0):
+		return table.Text("no end")
+	}
+	return table.Textf("%.0f", q.Value)
+}
+
+// frostNotes says what the table rests on.
+func (s *session) frostNotes(e climate.Ensemble, t frostTable) []string {
+	var notes []string
+	halves := []struct {
+		name  string
+		dates []float64
+		trend trend
+	}{{"spring", t.dates.Spring, t.trends[0]}, {"autumn", t.dates.Autumn, t.trends[1]}}
+	for _, h := range halves {
+		n, with := counted(h.dates)
+		if with == 0 {
+			notes = append(notes, fmt.Sprintf("%s: no frost in %s.", h.name, plural(n, "season")))
+			continue
+		}
+		lo, hi := extreme(h.dates, 1), extreme(h.dates, -1)
+		mean, sd := spread(h.dates)
+		text := fmt.Sprintf("%s: %s, %d with frost, from %s to %s", h.name, plural(n, "season"), with,
+			s.seasonDate(lo, h.dates[lo]), s.seasonDate(hi, h.dates[hi]))
+		if with > 1 {
+			text += fmt.Sprintf("; mean %s, s.d. %.1f days", day(s.calendar, mean), sd)
+		}
+		notes = append(notes, text+". "+trendWords(h.trend))
+	}
+	if n := len(t.dates.LeftOut); n > 0 {
+		l := t.dates.LeftOut[0]
+		notes = append(notes, fmt.Sprintf("left out: %s with too many days missing, such as the %s of %d (%s); \"frostward check\" lists all.",
+			plural(n, "half-season"), l.Half, l.Season, l.Why))
+	}
+	notes = append(notes, byWords(e))
+	return notes
+}
+
+// seasonDate is a date with its year, such as "3 Jun 1951".
+func (s *session) seasonDate(i int, v float64) string {
+	d := s.calendar.Day(s.first+i, climate.SeasonDay(v))
+	return fmt.Sprintf("%s %d", day(s.calendar, v), d.Year())
+}
+
+// trendWords says a trend with its uncertainty, in days a decade.
+func trendWords(t trend) string {
+	if !t.ok || t.N < 10 {
+		return "Too few seasons for a trend."
+	}
+	if math.IsInf(t.Slope, 0) || math.IsNaN(t.Slope) {
+		return "No trend can be told: too many seasons without frost."
+	}
+	word := "later"
+	if t.Slope < 0 {
+		word = "earlier"
+	}
+	return fmt.Sprintf("Trend: %.1f days a decade %s (90 %% interval %+.1f to %+.1f, Sen; Mann-Kendall p = %.2f).",
+		math.Abs(10*t.Slope), word, 10*t.Low, 10*t.High, t.P)
+}
+
+// byWords says where chances come from.
+func byWords(e climate.Ensemble) string {
+	switch e.By {
+	case climate.ByCurve:
+		return "By curve: normal curves fitted to the dates, with the share of seasons without frost (Thom 1959)."
+	case climate.ByWeather:
+		return fmt.Sprintf("By weather: counted over %d seasons resampled from %d of record.", len(e.Seasons), e.Rests)
+	}
+	return "By record: counted over the seasons; each interval holds the true date 9 times in 10."
+}

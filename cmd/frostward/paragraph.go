@@ -1,0 +1,33 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"unicode/utf8"
+)
+
+// paragraph prints text broken at spaces to the width of the terminal, unbroken where there
+// is none, with the lines after the first indented.
+func (a *app) paragraph(w io.Writer, text string, indent int) {
+	if a.width == 0 {
+		fmt.Fprintln(w, text)
+		return
+	}
+	at := 0
+	for i, word := range strings.Fields(text) {
+		n := utf8.RuneCountInString(word)
+		switch {
+		case i == 0:
+		case at+1+n > a.width:
+			fmt.Fprintf(w, "\n%s", strings.Repeat(" ", indent))
+			at = indent
+		default:
+			fmt.Fprint(w, " ")
+			at++
+		}
+		fmt.Fprint(w, word)
+		at += n
+	}
+	fmt.Fprintln(w)
+}

@@ -1,0 +1,166 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"frostward/climate"
+	"frostward/cmd/internal/table"
+	"frostward/risk"
+)
+
+func newPlan(a *app) *cobra.Command {
+	return &cobra.Command{
+		Use:   "plan",
+		Short: "Score each planting of the plan, with and without cover, and name a better date",
+		Long: `plan plays every planting of the plan through every season of the record, day by day:
+soil too cold to germinate, nights that check it, frosts that set it back or kill it,
+warmth and light until it can be picked. It tells in how many years in 10 the planting
+survives, ripens in time, and both, counted in the same seasons.
+
+A planting is graded on the lower end of the 90 % interval against the garden's aim, so
+that a few lucky seasons cannot make it look sound.`,
+		Example: `  frostward plan
+  frostward plan --garden mygarden
+  frostward plan --history station.csv --latitude 53.6 --plan plan.csv --format json`,
+		Args: cobra.NoArgs,
+		RunE: func(*cobra.Command, []string) error { return a.planCmd() },
+	}
+}
+
+func (a *app) planCmd() error {
+	s, err := a.open()
+	if err != nil {
+		return err
+	}
+	plantings, assessed, err := s.assessPlan()
+	if err != nil {
+		return err
+	}
+	if a.format == table.JSON {
+		return a.writeJSON(s.planJSON(assessed))
+	}
+	if err := s.writePlan(plantings, assessed); err != nil {
+		return err
+	}
+	if a.format == table.TextFormat {
+		for i, x := range assessed {
+			fmt.Fprintln(a.out)
+			a.explain(s, plantings[i], x)
+		}
+		s.writeCautions(plantings)
+	}
+	return nil
+}
+
+// assessPlan reads the plan and scores its plantings.
+func (s *session) assessPlan() ([]planned, []risk.Assessment, error) {
+	rows, err := s.plan()
+	if err != nil {
+		return nil, nil, err
+	}
+	cat, err := s.catalogue()
+	if err != nil {
+		return nil, nil, err
+	}
+	plantings, err := s.resolve(rows, cat)
+	if err != nil {
+		return nil, nil, err
+	}
+	f, err := s.fields()
+	if err != nil {
+		return nil, nil, err
+	}
+	out := make([]risk.Assessment, len(plantings))
+	for i, p := range plantings {
+		out[i] = risk.Assess(f.field(p.spot, p.Crop, p.Raised), p.Planting, s.otherCover(), s.garden.Aim)
+	}
+	return plantings, out, nil
+}
+
+// otherCover is the cover that a bare planting is compared with: the first one owned.
+func (s *session) otherCover() risk.Cover {
+	if len(s.garden.Covers) > 0 {
+		return risk.Cover(s.garden.Covers[0])
+	}
+	return risk.Fleece
+}
+
+func tone(v risk.Verdict) table.Tone {
+	switch v {
+	case risk.Sound:
+		return table.Good
+	case risk.Likely:
+		return table.Doubtful
+	case risk.NotKnown:
+		return table.Quiet
+	}
+	return table.Bad
+}
+
+func (s *session) writePlan(plantings []planned, assessed []risk.Assessment) error {
+	t := table.Table{
+		Title: s.garden.Name + ": the plan",
+		Columns: []table.Column{
+			{Name: "planting", Wrap: true, MinWidth: 14},
+			{Name: "starts", Key: "starts"},
+			{Name: "survives", Align: table.Right},
+			{Name: "ripens", Align: table.Right},
+			{Name: "both", Key: "succeeds", Align: table.Right},
+			{Name: "90 % interval", Key: "interval", Drop: 2},
+			{Name: "picking", Key: "first_picking"},
+			{Name: "cold nights", Align: table.Right, Key: "cold_nights", Drop: 1, Wrap: true, MinWidth: 6},
+			{Name: "verdict"},
+			{Name: "better", Key: "better_start"},
+		},
+	}
+	for i, x := range assessed {
+		r := x.Result
+		better := dash
+		if b, ok := x.Better(); ok {
+			better = s.calendar.Words(b.Planting.Start)
+		}
+		t.Add(table.Text(plantings[i].Label()), table.Text(s.calendar.Words(r.Planting.Start)),
+			share(r.Survives), share(r.Ripens), share(r.Succeeds), intervalOf(r.Succeeds),
+			table.Text(s.picking(r)), nights(r), table.Cell{Text: x.Verdict.String(), Tone: tone(x.Verdict)}, table.Text(better))
+	}
+	if len(assessed) > 0 {
+		c := assessed[0].Result.Succeeds
+		t.Notes = append(t.Notes, fmt.Sprintf("shares of %s; sound: at least %.0f %% even at the lower end of the 90 %% interval.",
+			plural(c.Seasons, "season"), 100*s.garden.Aim))
+	}
+	return t.Write(s.app.out, s.app.tables())
+}
+
+// share is a chance in a table: per cent, with the whole number in CSV as a share.
+func share(c climate.Chance) table.Cell {
+	if !c.Known {
+		return table.Cell{Text: "not known", Tone: table.Quiet}
+	}
+	return table.Cell{Text: fmt.Sprintf("%.0f %%", 100*c.Share), Data: fmt.Sprintf("%.3f", c.Share)}
+}
+
+func intervalOf(c climate.Chance) table.Cell {
+	if !c.Known {
+		return table.Text(dash)
+	}
+	return table.Textf("%.0f-%.0f %%", 100*c.Low, 100*c.High)
+}
+
+// picking is the likely first picking: the median over the seasons, where at least half
+// succeed.
+func (s *session) picking(r risk.Result) string {
+	if q := r.Harvest[1]; q.Known {
+		return day(s.calendar, q.Value)
+	}
+	return dash
+}
+
+func nights(r risk.Result) table.Cell {
+	m, n := r.ColdNights[0], r.ColdNights[1]
+	if !m.Known {
+		return table.Text(dash)
+	}
+	return table.Textf("%.0f-%.0f", m.Value, n.Value)
+}

@@ -1,0 +1,103 @@
+package main
+
+import "frostward/risk"
+
+type planJSON struct {
+	Garden    string         `json:"garden"`
+	By        string         `json:"by"`
+	Aim       float64        `json:"aim"`
+	Seed      uint64         `json:"seed"`
+	Plantings []plantingJSON `json:"plantings"`
+}
+
+type plantingJSON struct {
+	Name       string     `json:"name"`
+	Crop       string     `json:"crop"`
+	Class      string     `json:"class"`
+	Spot       string     `json:"spot"`
+	Bed        string     `json:"bed"`
+	Sow        string     `json:"sow"`
+	PlantOut   *string    `json:"plant_out"`
+	Cover      string     `json:"cover"`
+	Seasons    int        `json:"seasons"`
+	LeftOut    int        `json:"left_out"`
+	Survives   shareJSON  `json:"survives"`
+	Ripens     shareJSON  `json:"ripens"`
+	Succeeds   shareJSON  `json:"succeeds"`
+	Other      otherJSON  `json:"otherwise"`
+	Harvest    []pickJSON `json:"harvest"`
+	CoverNight nightsJSON `json:"cover_nights"`
+	BestDate   *string    `json:"best_date"`
+	Earliest   *string    `json:"earliest_sound_date"`
+	Verdict    string     `json:"verdict"`
+	Reasons    []string   `json:"reasons"`
+	Caution    string     `json:"caution,omitempty"`
+}
+
+// otherJSON is the same planting with its cover taken away, or under the first cover owned.
+type otherJSON struct {
+	Cover    string    `json:"cover"`
+	Succeeds shareJSON `json:"succeeds"`
+}
+
+type pickJSON struct {
+	Chance float64 `json:"chance"`
+	By     *string `json:"by"`
+	Low    *string `json:"low"`
+	High   *string `json:"high"`
+}
+
+type nightsJSON struct {
+	Median *float64 `json:"median"`
+	Ninety *float64 `json:"p90"`
+}
+
+func (s *session) planJSON(assessed []risk.Assessment) planJSON {
+	by, _ := s.app.way() // it has been read before
+	out := planJSON{Garden: s.garden.Name, By: by.String(), Aim: s.garden.Aim, Seed: s.app.seed, Plantings: []plantingJSON{}}
+	for _, a := range assessed {
+		out.Plantings = append(out.Plantings, s.plantingJSON(a))
+	}
+	return out
+}
+
+func (s *session) plantingJSON(a risk.Assessment) plantingJSON {
+	r := a.Result
+	p := r.Planting
+	j := plantingJSON{Name: p.Name, Crop: p.Crop.Name, Class: p.Crop.Class, Spot: p.Spot, Bed: p.Bed,
+		Sow: s.calendar.Format(p.Sow), Cover: p.Cover.Name, Seasons: r.Succeeds.Seasons, LeftOut: r.LeftOut,
+		Survives: jsonOf(r.Survives), Ripens: jsonOf(r.Ripens), Succeeds: jsonOf(r.Succeeds),
+		Other:   otherJSON{a.Other.Planting.Cover.Name, jsonOf(a.Other.Succeeds)},
+		Harvest: s.picksJSON(r), Verdict: a.Verdict.String(), Reasons: a.Reasons(s.calendar), Caution: p.Crop.Caution}
+	if p.Raised {
+		out := s.calendar.Format(p.Start)
+		j.PlantOut = &out
+	}
+	if m := r.ColdNights[0]; m.Known {
+		j.CoverNight = nightsJSON{number(m.Value, 0), number(r.ColdNights[1].Value, 0)}
+	}
+	if b, ok := a.Better(); ok {
+		d := s.calendar.Format(b.Planting.Start)
+		j.BestDate = &d
+	} else if r.Succeeds.Known {
+		d := s.calendar.Format(p.Start)
+		j.BestDate = &d
+	}
+	if i := a.Window.Earliest; i >= 0 {
+		d := s.calendar.Format(a.Window.Results[i].Planting.Start)
+		j.Earliest = &d
+	}
+	return j
+}
+
+func (s *session) picksJSON(r risk.Result) []pickJSON {
+	var out []pickJSON
+	for i, q := range r.Harvest {
+		p := pickJSON{Chance: risk.Picks[i]}
+		if q.Known {
+			p.By, p.Low, p.High = isoDay(s.calendar, q.Value), isoDay(s.calendar, q.Low), isoDay(s.calendar, q.High)
+		}
+		out = append(out, p)
+	}
+	return out
+}

@@ -1,0 +1,131 @@
+package main
+
+import (
+	"strings"
+
+	"github.com/fatih/color"
+	"github.com/spf13/cobra"
+
+	"frostward/cmd/internal/table"
+)
+
+// app is one run of the program: the world, and the options that all commands share.
+type app struct {
+	world
+	options
+	status int // exit status of a command that did what it was asked
+}
+
+// options are the flags that all commands share.
+type options struct {
+	garden   string
+	history  string
+	plan     string
+	station  string
+	years    string
+	at       []float64
+	by       string
+	spot     string
+	latitude string
+	units    string
+	seed     uint64
+	format   table.Format
+	color    string
+	ascii    bool
+	fahr     bool
+}
+
+// commands are the program's, each in a file of its own.
+var commands = []func(*app) *cobra.Command{
+	newPlan, newWhen, newFrosts, newStart,
+}
+
+func newRoot(a *app) *cobra.Command {
+	root := &cobra.Command{
+		Use:   "frostward",
+		Short: "When tender crops may go out, whether to cover them tonight, and whether they will ripen",
+		Long: `frostward reads a local record of daily temperatures and a plan of plantings, plays
+every planting through every season day by day, and tells how often it survives the
+frosts and ripens in time, with the sample size and the uncertainty of each chance.
+
+A garden is a folder with garden.yaml, record.csv, plan.csv and log.csv. Without one,
+every command runs on a built-in garden, which is invented.`,
+		Example: `  frostward plan
+  frostward start mygarden && frostward plan --garden mygarden
+  frostward frosts --history station.csv --latitude 53.6`,
+		SilenceUsage:  true,
+		SilenceErrors: true,
+		Version:       version(),
+		Args:          cobra.NoArgs,
+		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+		PersistentPreRunE: func(*cobra.Command, []string) error {
+			return a.settle()
+		},
+	}
+	root.SetIn(a.in)
+	root.SetOut(a.out)
+	root.SetErr(a.err)
+	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError{err} })
+	f := root.PersistentFlags()
+	f.StringVarP(&a.garden, "garden", "g", "", "the garden's `folder`")
+	f.StringVar(&a.history, "history", "", "the station's daily record, a `file` (in place of the garden's)")
+	f.StringVar(&a.plan, "plan", "", "the plan, a CSV `file` (in place of the garden's)")
+	f.StringVar(&a.station, "station", "", "the station to read, by `name`, from a file that holds several")
+	f.StringVar(&a.years, "years", "", "seasons to use, `first-last`, such as 1991-2020")
+	f.StringVar(&a.by, "by", "", "where chances come from: record, curve or weather (`way`)")
+	f.StringVar(&a.spot, "spot", "", "the `spot` of the garden; \"station\" is the station itself")
+	f.StringVar(&a.latitude, "latitude", "", "`degrees`, south negative")
+	f.StringVar(&a.units, "units", "", "the record's `unit`, c or f, where the file does not say")
+	f.Uint64Var(&a.seed, "seed", 1, "`number` that fixes the random draws")
+	f.VarP(&a.format, "format", "f", "table, markdown, csv or json")
+	f.StringVar(&a.color, "color", "auto", "colour: auto, always or never (`when`)")
+	f.BoolVar(&a.ascii, "ascii", false, "draw with plain ASCII")
+	f.BoolVar(&a.fahr, "fahrenheit", false, "show temperatures in °F (JSON and CSV stay in °C)")
+	complete(root, "by", "record", "curve", "weather")
+	complete(root, "units", "c", "f")
+	complete(root, "color", "auto", "always", "never")
+	complete(root, "format", table.FormatNames()...)
+	for _, c := range commands {
+		root.AddCommand(c(a))
+	}
+	return root
+}
+
+// complete offers fixed words in the shell's completion of a flag.
+func complete(cmd *cobra.Command, flag string, words ...string) {
+	if err := cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp)); err != nil {
+		panic(err) // no such flag
+	}
+}
+
+// settle checks the shared options once they are read.
+func (a *app) settle() error {
+	switch a.color {
+	case "auto":
+		color.NoColor = !a.terminal || a.getenv("NO_COLOR") != "" || a.getenv("TERM") == "dumb"
+	case "always":
+		color.NoColor = false
+	case "never":
+		color.NoColor = true
+	default:
+		return usagef("--color %q; wanted auto, always or never", a.color)
+	}
+	return nil
+}
+
+// tables are the options tables are written with.
+func (a *app) tables() table.Options {
+	return table.Options{Format: a.format, Width: a.width, Colour: !color.NoColor, ASCII: a.ascii}
+}
+
+// isCobraUsage tells cobra's own complaints about the command line from other errors: it
+// has no type for them.
+func isCobraUsage(err error) bool {
+	s := err.Error()
+	for _, p := range []string{"unknown command", "accepts ", "requires ", "unknown flag", "invalid argument", "if any flags in the group"} {
+		if strings.HasPrefix(s, p) {
+			return true
+		}
+	}
+	return false
+}

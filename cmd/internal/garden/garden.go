@@ -1,0 +1,188 @@
+// Package garden reads a garden's folder: garden.yaml, and the plan, record and log that
+// it names. It works on any fs.FS, so that a folder and the built-in garden are the same.
+package garden
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"math"
+	"path"
+
+	"github.com/goccy/go-yaml"
+
+	"frostward/climate/site"
+	"frostward/risk"
+)
+
+// File is the name of a garden's own file in its folder.
+const File = "garden.yaml"
+
+// Garden is what garden.yaml says. Paths are relative to its folder.
+type Garden struct {
+	Name      string  `yaml:"name"`
+	Latitude  float64 `yaml:"latitude"`  // degrees, south negative
+	Longitude float64 `yaml:"longitude"` // degrees, west negative
+	Record    string  `yaml:"record"`
+	Plan      string  `yaml:"plan"`
+	Log       string  `yaml:"log"`
+	Crops     string  `yaml:"crops"` // the grower's own facts; optional
+	Units     string  `yaml:"units"` // of the record, where it does not say: c or f
+	Aim       float64 `yaml:"aim"`   // the chance of success a sound planting needs
+	Spots     []Spot  `yaml:"spots"`
+	Covers    []Cover `yaml:"covers"`
+	Costs     Costs   `yaml:"costs"`
+}
+
+// Spot is a place in the garden with its own night temperatures.
+type Spot struct {
+	Name string `yaml:"name"`
+	Kind string `yaml:"kind"` // one of site.Priors
+}
+
+// Cover is a cover that the grower owns.
+type Cover struct {
+	Name   string  `yaml:"name"`
+	Gain   float64 `yaml:"gain"`   // °C, mean
+	Spread float64 `yaml:"spread"` // °C, standard deviation
+}
+
+// Costs are what work and losses are worth, in hours of work.
+type Costs struct {
+	Cover   float64 `yaml:"cover"`    // to lay a cover over one planting and lift it again
+	SetBack float64 `yaml:"set_back"` // a planting set back
+	Lost    float64 `yaml:"lost"`     // a planting killed
+}
+
+// Default is what a garden is where its file says nothing.
+func Default() Garden {
+	return Garden{
+		Latitude: math.NaN(), Longitude: math.NaN(),
+		Record: "record.csv", Plan: "plan.csv", Log: "log.csv",
+		Aim:    0.8,
+		Spots:  []Spot{{Name: "open bed", Kind: "open bed"}},
+		Covers: []Cover{{Name: risk.Fleece.Name, Gain: risk.Fleece.Gain, Spread: risk.Fleece.Spread}},
+		Costs:  Costs{Cover: 0.3, SetBack: 2, Lost: 8},
+	}
+}
+
+// Read reads garden.yaml from a folder; dir names the folder in messages.
+func Read(files fs.FS, dir string) (Garden, error) {
+	g := Default()
+	where := path.Join(dir, File)
+	b, err := fs.ReadFile(files, File)
+	if errors.Is(err, fs.ErrNotExist) {
+		return g, fmt.Errorf("%s: no such file; \"frostward start %s\" writes a garden to begin from", where, dir)
+	}
+	if err != nil {
+		return g, err
+	}
+	return Parse(b, where)
+}
+
+// Parse reads the text of a garden.yaml; where names it in messages.
+func Parse(b []byte, where string) (g Garden, err error) {
+	g = Default()
+	if len(b) > maxFile {
+		return g, fmt.Errorf("%s: is %d bytes long; wanted a short settings file", where, len(b))
+	}
+	// The yaml library has panicked on hostile input in its past; a garden is a file from
+	// outside, so a panic there is a fault of the file.
+	defer func() {
+		if r := recover(); r != nil {
+			err = fmt.Errorf("%s: cannot be read as YAML: %v", where, r)
+		}
+	}()
+	if err := yaml.UnmarshalWithOptions(b, &g, yaml.Strict()); err != nil {
+		return g, fmt.Errorf("%s: %s", where, yaml.FormatError(err, false, true))
+	}
+	if err := g.check(); err != nil {
+		return g, fmt.Errorf("%s: %w", where, err)
+	}
+	return g, nil
+}
+
+const maxFile = 1 << 20
+
+func (g Garden) check() error {
+	switch {
+	case math.IsNaN(g.Latitude):
+		return errors.New("latitude: is missing; wanted degrees, south negative, such as 53.6")
+	case !(g.Latitude >= -90 && g.Latitude <= 90):
+		return fmt.Errorf("latitude: %v is not between -90 and 90 degrees", g.Latitude)
+	case !math.IsNaN(g.Longitude) && !(g.Longitude >= -180 && g.Longitude <= 180):
+		return fmt.Errorf("longitude: %v is not between -180 and 180 degrees", g.Longitude)
+	case !(g.Aim > 0 && g.Aim < 1):
+		return fmt.Errorf("aim: %v is not a chance between 0 and 1, such as 0.8", g.Aim)
+	case g.Units != "" && g.Units != "c" && g.Units != "f":
+		return fmt.Errorf("units: %q; wanted c or f", g.Units)
+	}
+	seen := map[string]bool{}
+	for _, s := range g.Spots {
+		if _, ok := site.PriorOf(s.Kind); !ok {
+			return fmt.Errorf("spots: %q: kind %q is not known; wanted one of %s", s.Name, s.Kind, kinds())
+		}
+		if s.Name == "" || seen[s.Name] {
+			return fmt.Errorf("spots: name %q is missing or given twice", s.Name)
+		}
+		seen[s.Name] = true
+	}
+	for _, c := range g.Covers {
+		if c.Name == "" || !(c.Gain >= -5 && c.Gain <= 15) || !(c.Spread >= 0 && c.Spread <= 10) {
+			return fmt.Errorf("covers: %q: wanted a name, a gain of -5 to 15 °C and a spread of 0 to 10 °C", c.Name)
+		}
+	}
+	for _, v := range []float64{g.Costs.Cover, g.Costs.SetBack, g.Costs.Lost} {
+		if !(v > 0) || math.IsInf(v, 1) {
+			return fmt.Errorf("costs: %v hours; wanted hours of work above 0", v)
+		}
+	}
+	return nil
+}
+
+func kinds() string {
+	out := ""
+	for i, p := range site.Priors() {
+		if i > 0 {
+			out += ", "
+		}
+		out += p.Kind
+	}
+	return out
+}
+
+// Spot returns a spot by name, or the first one for "".
+func (g Garden) Spot(name string) (Spot, error) {
+	if name == "" && len(g.Spots) > 0 {
+		return g.Spots[0], nil
+	}
+	names := ""
+	for _, s := range g.Spots {
+		if s.Name == name {
+			return s, nil
+		}
+		names += fmt.Sprintf(" %q", s.Name)
+	}
+	if name == StationSpot {
+		return Spot{Name: name, Kind: site.AtStation.Kind}, nil
+	}
+	return Spot{}, fmt.Errorf("spot %q is not in %s; it has%s, and \"station\" is always known", name, File, names)
+}
+
+// StationSpot is the name of the spot that every garden has: the station's screen.
+const StationSpot = "station"
+
+// Cover returns a cover by name; "" is none.
+func (g Garden) Cover(name string) (risk.Cover, error) {
+	if name == "" || name == "none" {
+		return risk.Cover{}, nil
+	}
+	names := ""
+	for _, c := range g.Covers {
+		if c.Name == name {
+			return risk.Cover(c), nil
+		}
+		names += fmt.Sprintf(" %q", c.Name)
+	}
+	return risk.Cover{}, fmt.Errorf("cover %q is not in %s; it has%s", name, File, names)
+}

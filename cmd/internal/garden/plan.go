@@ -1,0 +1,180 @@
+package garden
+
+import (
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"frostward/climate"
+)
+
+// Row is a line of plan.csv as written: words and days of the year, not yet looked up.
+type Row struct {
+	File string
+	Line int
+
+	Name, Crop, Class, Spot, Bed, Cover, Follows string
+
+	Sow, PlantOut Date
+	Out, Picked   Date // when it really went out, and was cleared, as logged by the grower
+}
+
+// Date is a cell with a date: a day of the year (05-24) or a calendar day (2026-05-24).
+// The zero Date is an empty cell.
+type Date struct {
+	Text string
+	Year int // 0 where only the day of the year is given
+	Day  climate.SeasonDay
+}
+
+// Given tells whether the cell had a date.
+func (d Date) Given() bool { return d.Text != "" }
+
+// Place names the row in messages.
+func (r Row) Place() string { return fmt.Sprintf("%s:%d", r.File, r.Line) }
+
+var planColumns = []string{"name", "crop", "class", "spot", "bed", "sow", "plant_out", "cover", "follows", "out", "picked"}
+
+// ReadPlan reads a plan. Columns may stand in any order; crop and one of sow and plant_out
+// are needed. Bad rows are all told at once.
+func ReadPlan(r io.Reader, file string, c climate.Calendar) ([]Row, error) {
+	b, err := io.ReadAll(io.LimitReader(r, maxFile+1))
+	if err != nil {
+		return nil, err
+	}
+	if len(b) > maxFile {
+		return nil, fmt.Errorf("%s: is over %d bytes; wanted a plan of plantings", file, maxFile)
+	}
+	text := strings.TrimPrefix(string(b), "\ufeff")
+	in := csv.NewReader(strings.NewReader(text))
+	in.Comma = separator(text)
+	in.FieldsPerRecord = -1
+	head, err := in.Read()
+	if err == io.EOF {
+		return nil, fmt.Errorf("%s:1: is empty; wanted a heading: %s", file, strings.Join(planColumns, ","))
+	}
+	if err != nil {
+		return nil, csvError(file, err)
+	}
+	at := map[string]int{}
+	for i, h := range head {
+		h = strings.ToLower(strings.TrimSpace(h))
+		if !contains(planColumns, h) {
+			return nil, fmt.Errorf("%s:1: column %q is not known; wanted some of %s", file, h, strings.Join(planColumns, ", "))
+		}
+		if _, twice := at[h]; twice {
+			return nil, fmt.Errorf("%s:1: column %q stands twice", file, h)
+		}
+		at[h] = i
+	}
+	if _, ok := at["crop"]; !ok {
+		return nil, fmt.Errorf("%s:1: there is no column crop; wanted crop, and sow or plant_out", file)
+	}
+	var rows []Row
+	var faults []error
+	for {
+		rec, err := in.Read()
+		if err == io.EOF {
+			break
+		}
+		if err != nil {
+			faults = append(faults, csvError(file, err))
+			if !errors.As(err, new(*csv.ParseError)) {
+				break
+			}
+			continue
+		}
+		line, _ := in.FieldPos(0)
+		if strings.TrimSpace(strings.Join(rec, "")) == "" {
+			continue
+		}
+		row, err := planRow(rec, at, c)
+		row.File, row.Line = file, line
+		if err != nil {
+			faults = append(faults, fmt.Errorf("%s:%d: %w", file, line, err))
+			continue
+		}
+		rows = append(rows, row)
+	}
+	return rows, errors.Join(faults...)
+}
+
+func planRow(rec []string, at map[string]int, c climate.Calendar) (r Row, err error) {
+	cell := func(col string) string {
+		if i, ok := at[col]; ok && i < len(rec) {
+			return strings.TrimSpace(rec[i])
+		}
+		return ""
+	}
+	if len(rec) > len(at) {
+		return r, fmt.Errorf("%d cells; the heading has %d", len(rec), len(at))
+	}
+	date := func(col string) (d Date) {
+		if err == nil {
+			if d, err = parseDate(cell(col), c); err != nil {
+				err = fmt.Errorf("%s: %w", col, err)
+			}
+		}
+		return d
+	}
+	r = Row{Name: cell("name"), Crop: cell("crop"), Class: cell("class"), Spot: cell("spot"), Bed: cell("bed"),
+		Cover: cell("cover"), Follows: cell("follows"),
+		Sow: date("sow"), PlantOut: date("plant_out"), Out: date("out"), Picked: date("picked")}
+	switch {
+	case err != nil:
+	case r.Crop == "":
+		err = errors.New("crop: is empty; wanted a crop's name")
+	case !r.Sow.Given() && !r.PlantOut.Given():
+		err = errors.New("sow and plant_out are both empty; wanted sow for a sowing in place, plant_out for raised plants")
+	}
+	return r, err
+}
+
+func parseDate(s string, c climate.Calendar) (Date, error) {
+	if s == "" {
+		return Date{}, nil
+	}
+	if len(s) == len("2026-05-24") {
+		day, err := climate.ParseDay(s)
+		if err != nil {
+			return Date{}, err
+		}
+		season, sd := c.Locate(day)
+		return Date{Text: s, Year: season, Day: sd}, nil
+	}
+	sd, err := c.Parse(s)
+	if err != nil {
+		return Date{}, fmt.Errorf("%w, or a date such as 2026-05-24", err)
+	}
+	return Date{Text: s, Day: sd}, nil
+}
+
+// separator looks at the heading: a semicolon or tab there parts the cells, else a comma.
+func separator(text string) rune {
+	head, _, _ := strings.Cut(text, "\n")
+	for _, sep := range "\t;" {
+		if strings.ContainsRune(head, sep) {
+			return sep
+		}
+	}
+	return ','
+}
+
+func csvError(file string, err error) error {
+	var p *csv.ParseError
+	if errors.As(err, &p) {
+		return fmt.Errorf("%s:%d: %w; wanted a line of cells as in the heading", file, p.Line, p.Err)
+	}
+	return fmt.Errorf("%s: %w", file, err)
+}
+
+func contains(list []string, s string) bool {
+	for _, v := range list {
+		if v == s {
+			return true
+		}
+	}
+	return false
+}

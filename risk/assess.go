@@ -1,0 +1,69 @@
+package risk
+
+import "frostward/climate"
+
+// Assessment is everything the plan says of one planting.
+type Assessment struct {
+	Result  Result // as planned
+	Other   Result // the same without its cover, or under the cover owned where it has none
+	Verdict Verdict
+	Window  Window // other starting days, with the planned cover
+	Aim     float64
+}
+
+// How far from the planned day a better one is looked for, and in what steps.
+const (
+	searchDays = 42
+	searchStep = 3
+)
+
+// Assess scores a planting of a plan: as planned, with and without cover, and on the days
+// around. other is the cover to compare with when the planting has none.
+func Assess(f *Field, p Planting, other Cover, aim float64) Assessment {
+	a := Assessment{Result: Score(f, p), Aim: aim}
+	a.Verdict = Grade(a.Result, aim)
+	alt := p
+	alt.Cover = other
+	if p.Cover.Name != "" {
+		alt.Cover = Cover{}
+	}
+	a.Other = Score(f, alt)
+	a.Window = Try(f, p, climate.Window{From: p.Start - searchDays, To: p.Start + searchDays}, searchStep, aim)
+	return a
+}
+
+// Better returns a starting day that does clearly better than the planned one, and how it
+// does. There is none when the plan is sound, or when no day nearby is worth moving to.
+func (a Assessment) Better() (Result, bool) {
+	if a.Verdict == Sound || a.Verdict == NotKnown || a.Window.Best < 0 {
+		return Result{}, false
+	}
+	i := a.Window.Best
+	if a.Window.Earliest >= 0 {
+		i = a.nearestMeeting()
+	}
+	r := a.Window.Results[i]
+	if r.Succeeds.Share <= a.Result.Succeeds.Share+asGood {
+		return Result{}, false
+	}
+	return r, true
+}
+
+// nearestMeeting is the day nearest to the plan that meets the aim: the smallest change.
+func (a Assessment) nearestMeeting() int {
+	best := -1
+	for i, r := range a.Window.Results {
+		if !meets(r.Succeeds, a.Aim) {
+			continue
+		}
+		if best < 0 || apart(r, a.Result) < apart(a.Window.Results[best], a.Result) {
+			best = i
+		}
+	}
+	return best
+}
+
+func apart(a, b Result) climate.SeasonDay {
+	d := a.Planting.Start - b.Planting.Start
+	return max(d, -d)
+}

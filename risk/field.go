@@ -1,0 +1,96 @@
+package risk
+
+import (
+	"math"
+
+	"frostward/climate"
+	"frostward/crops"
+)
+
+// Field is an ensemble of seasons as one crop meets them, raised or sown in place: beside
+// the nights, each day's warmth counted for that crop and, for sowings, the soil. It is
+// made once and played for every planting date and cover.
+type Field struct {
+	Ensemble climate.Ensemble
+	Crop     crops.Crop
+	Raised   bool
+
+	need   float64     // warmth to first picking
+	warmth [][]float64 // by season and day: °C-days above the crop's base, or 1 a day where only days are known
+	dim    []bool      // days too short for the crop to grow, by day of the span
+	soil   [][]float64 // °C at sowing depth; nil for raised plants
+	gain   normals
+}
+
+// NewField prepares an ensemble for a crop. The seed fixes what covers gain on each night
+// of each season, the same for every planting date and every cover.
+func NewField(e climate.Ensemble, c crops.Crop, raised bool, seed uint64) *Field {
+	f := &Field{Ensemble: e, Crop: c, Raised: raised, gain: normals{seed}, dim: dimDays(e, c)}
+	warmth, days := c.WarmthSown, c.DaysSown
+	if raised {
+		warmth, days = c.WarmthPlanted, c.DaysPlanted
+	}
+	g := climate.DegreeDays{Base: c.Base.Value}
+	if c.Upper.Known() {
+		g.Upper, g.Limit = c.Upper.Value, climate.Horizontal
+	}
+	worth := func(tmin, tmax float64) float64 { return g.Day(tmin, tmax, math.NaN()) }
+	f.need = warmth.Value
+	if !warmth.Known() {
+		worth = func(tmin, tmax float64) float64 { return growingDay(tmin, tmax, c.Base.Value) }
+		f.need = days.Value
+	}
+	all := make([]float64, climate.SpanLen*len(e.Seasons))
+	f.warmth = make([][]float64, len(e.Seasons))
+	for i, s := range e.Seasons {
+		w := all[i*climate.SpanLen : (i+1)*climate.SpanLen : (i+1)*climate.SpanLen]
+		for d := range w {
+			w[d] = worth(s.Tmin[d], s.Tmax[d])
+		}
+		f.warmth[i] = w
+		if !raised {
+			f.soil = append(f.soil, climate.SowingSoil(s))
+		}
+	}
+	return f
+}
+
+// growingDay is 1 for a day whose mean is above the base, 5 °C where the crop has none:
+// days to maturity are published for the growing season, not for winter.
+func growingDay(tmin, tmax, base float64) float64 {
+	if math.IsNaN(base) {
+		base = 5
+	}
+	m := (tmin + tmax) / 2
+	if math.IsNaN(m) || m > base {
+		return 1 + 0*m // NaN stays NaN
+	}
+	return 0
+}
+
+// dimDays marks the days of the span that are shorter than the crop's least day length.
+// A crop with none grows in any light.
+func dimDays(e climate.Ensemble, c crops.Crop) []bool {
+	dim := make([]bool, climate.SpanLen)
+	if !c.LightHours.Known() {
+		return dim
+	}
+	hours := e.Calendar.DayLengths(e.Latitude)
+	for i := range dim {
+		dim[i] = hours[(climate.SpanFrom+climate.SeasonDay(i)).Fold()] < c.LightHours.Value
+	}
+	return dim
+}
+
+// normals gives standard normal numbers by place, so that a night's luck is the same
+// whatever is asked about it.
+type normals struct{ seed uint64 }
+
+func (n normals) at(season int, day climate.SeasonDay) float64 {
+	x := n.seed + uint64(season)*0x9E3779B97F4A7C15 + uint64(day-climate.SpanFrom)*0xD1B54A32D192ED03
+	// The finaliser of splitmix64 (Steele, Lea and Flood 2014).
+	x = (x ^ x>>30) * 0xBF58476D1CE4E5B9
+	x = (x ^ x>>27) * 0x94D049BB133111EB
+	x ^= x >> 31
+	return normalTable[x>>(64-normalBits)]
+}

@@ -1,0 +1,80 @@
+package risk
+
+import (
+	"fmt"
+	"math"
+
+	"frostward/climate"
+)
+
+// Reasons says in plain sentences why a planting scores as it does, the weightiest first.
+func (a Assessment) Reasons(c climate.Calendar) []string {
+	r := a.Result
+	if !r.Succeeds.Known {
+		return []string{fmt.Sprintf("Not known: only %d of the seasons can be played through, and at least %d are needed.",
+			r.Succeeds.Seasons, climate.MinSeasons)}
+	}
+	var out []string
+	add := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
+	lost, unripe := 1-r.Survives.Share, 1-r.Ripens.Share
+
+	if lost > 0 {
+		add("Frost kills it before picking in %s.", InYears(lost))
+	}
+	if r.SetBack.Share > 0.1 {
+		add("It is set back by cold in %s.", InYears(r.SetBack.Share))
+	}
+	switch {
+	case unripe > 0 && r.Light.Share > unripe/2:
+		add("It is not ready in time in %s: by warmth alone it would be, but the days grow too short for it.", InYears(unripe))
+	case unripe > 0:
+		add("It is not ready in time in %s.", InYears(unripe))
+	}
+	if r.Chilled >= 3 {
+		add("About %.0f nights of its first fortnight are at or below %.0f °C, which check it.", r.Chilled, r.Planting.Crop.Chill.Value)
+	}
+	if !r.Planting.Raised && r.UpOn-float64(r.Planting.Start) > 25 && !math.IsInf(r.UpOn, 1) {
+		add("The soil is cold: it comes up about %s, %.0f days after sowing.", c.Words(climate.SeasonDay(r.UpOn)), r.UpOn-float64(r.Planting.Start))
+	}
+	if s := a.coverWords(); s != "" {
+		out = append(out, s)
+	}
+	if b, ok := a.Better(); ok {
+		word := "later"
+		if b.Planting.Start < r.Planting.Start {
+			word = "earlier"
+		}
+		add("%s, %d days %s, succeeds in %s.", c.Words(b.Planting.Start), apart(b, r), word, InYears(b.Succeeds.Share))
+	} else if a.Verdict != Sound && a.Verdict != Likely {
+		add("No day within six weeks of it does clearly better.")
+	}
+	if len(out) == 0 {
+		add("Nothing goes wrong with it in any of the seasons.")
+	}
+	return out
+}
+
+// coverWords says what the cover does, or would do.
+func (a Assessment) coverWords() string {
+	r, o := a.Result, a.Other
+	nights := r.ColdNights[1]
+	if !nights.Known || nights.Value < 1 || !o.Succeeds.Known {
+		return ""
+	}
+	n := fmt.Sprintf("on %s", countNights(r.ColdNights[0].Value, nights.Value))
+	if r.Planting.Cover.Name != "" {
+		return fmt.Sprintf("The %s is wanted %s; without it, it would succeed in %s.",
+			r.Planting.Cover.Name, n, InYears(o.Succeeds.Share))
+	}
+	if o.Succeeds.Share > r.Succeeds.Share+asGood {
+		return fmt.Sprintf("Under %s, wanted %s, it would succeed in %s.", o.Planting.Cover.Name, n, InYears(o.Succeeds.Share))
+	}
+	return ""
+}
+
+func countNights(median, ninety float64) string {
+	if median == ninety {
+		return fmt.Sprintf("%.0f nights a season", median)
+	}
+	return fmt.Sprintf("%.0f nights a season, up to %.0f in 1 year in 10", median, ninety)
+}

@@ -1,0 +1,97 @@
+package risk
+
+import (
+	"math"
+
+	"frostward/climate"
+	"frostward/climate/stat"
+)
+
+// Result is what the seasons say of one planting.
+type Result struct {
+	Planting Planting
+	Survives climate.Chance // not killed by frost before picking
+	Ripens   climate.Chance // ready in time, were it to escape the frosts of spring
+	Succeeds climate.Chance // both, in the same season
+
+	// Harvest has the first picking at Picks, over the seasons in which it succeeds as a
+	// share of all: beyond the share that succeeds the date is Never.
+	Harvest []climate.Quantile
+
+	// ColdNights has the median and the 90 % quantile of nights before picking that would
+	// set the bare plants back or kill them: the nights a season a cover is wanted.
+	ColdNights [2]climate.Quantile
+
+	SetBack climate.Chance // set back at least once
+	Chilled float64        // mean chilled nights of the first fortnight
+	Light   climate.Chance // fails for light alone
+	UpOn    float64        // median day of coming up, of a sowing; NaN of a raised plant
+	LeftOut int            // seasons that could not be played for gaps
+	Fates   []Fate         // one a season
+}
+
+// Picks are the chances that Result.Harvest has dates for: in so many seasons it is ready
+// by then.
+var Picks = []float64{0.1, 0.5, 0.9}
+
+// Score plays a planting through every season of a field and counts.
+func Score(f *Field, p Planting) Result {
+	fates := make([]Fate, len(f.Ensemble.Seasons))
+	for i := range fates {
+		fates[i] = f.Play(i, p)
+	}
+	return Count(f.Ensemble, p, fates)
+}
+
+// Count turns the fates of a planting, one a season, into chances.
+func Count(e climate.Ensemble, p Planting, fates []Fate) Result {
+	r := Result{Planting: p, Fates: fates, UpOn: math.NaN()}
+	tell := func(ask func(Fate) climate.Outcome) climate.Chance { return chanceOf(e, fates, ask) }
+	r.Survives, r.Ripens, r.Succeeds = tell(Fate.survives), tell(Fate.ripens), tell(Fate.succeeds)
+	r.SetBack = tell(func(f Fate) climate.Outcome { return known(f, f.SetBacks > 0) })
+	r.Light = tell(func(f Fate) climate.Outcome { return known(f, f.Light) })
+
+	ready, cold, up := make([]float64, len(fates)), make([]float64, len(fates)), []float64(nil)
+	n := 0
+	for i, f := range fates {
+		if !f.Known {
+			ready[i], cold[i] = math.NaN(), math.NaN()
+			r.LeftOut++
+			continue
+		}
+		n++
+		r.Chilled += float64(f.Chilled)
+		cold[i] = float64(f.ColdNights)
+		ready[i] = climate.Never
+		if f.Succeeds() {
+			ready[i] = f.ReadyOn
+		}
+		if !p.Raised {
+			up = append(up, f.EmergedOn)
+		}
+	}
+	r.Chilled /= float64(n)
+	if len(up) > 0 {
+		r.UpOn = stat.Quantile(up, 0.5)
+	}
+	for _, share := range Picks {
+		r.Harvest = append(r.Harvest, e.Quantile(ready, share))
+	}
+	r.ColdNights = [2]climate.Quantile{e.Quantile(cold, 0.5), e.Quantile(cold, 0.9)}
+	return r
+}
+
+func known(f Fate, yes bool) climate.Outcome {
+	if !f.Known {
+		return climate.NotKnown
+	}
+	return climate.OutcomeOf(yes)
+}
+
+func chanceOf(e climate.Ensemble, fates []Fate, ask func(Fate) climate.Outcome) climate.Chance {
+	out := make([]climate.Outcome, len(fates))
+	for i, f := range fates {
+		out[i] = ask(f)
+	}
+	return e.Chance(out)
+}

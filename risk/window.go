@@ -1,0 +1,51 @@
+package risk
+
+import (
+	"frostward/climate"
+)
+
+// Window is one crop at one spot tried on every starting day of a stretch.
+type Window struct {
+	Results []Result // in the order of their starting days; Fates are dropped
+	Aim     float64
+
+	// Indexes into Results, -1 where there is no such day.
+	Earliest int // the first day that meets the aim at the lower end of its interval
+	Best     int // the best chance of both; among days as good, the earliest picking
+	Last     int // the last day that meets the aim
+}
+
+// Try plays a planting from every starting day in a window, both ends included, step days
+// apart.
+func Try(f *Field, p Planting, w climate.Window, step int, aim float64) Window {
+	out := Window{Aim: aim, Earliest: -1, Best: -1, Last: -1}
+	for sd := w.From; sd <= w.To; sd += climate.SeasonDay(step) {
+		r := Score(f, p.At(sd))
+		r.Fates = nil
+		i := len(out.Results)
+		out.Results = append(out.Results, r)
+		if !r.Succeeds.Known {
+			continue
+		}
+		if meets(r.Succeeds, aim) {
+			if out.Earliest < 0 {
+				out.Earliest = i
+			}
+			out.Last = i
+		}
+		if out.Best < 0 || better(r, out.Results[out.Best]) {
+			out.Best = i
+		}
+	}
+	return out
+}
+
+// asGood is the difference in chance that is not worth a later harvest: one season in 50.
+const asGood = 0.02
+
+// better tells whether a later start is better than an earlier one: it succeeds clearly
+// more often. Starting later never makes the picking earlier by more than the days a set
+// back costs, so at a like chance the earlier start stays.
+func better(later, earlier Result) bool {
+	return later.Succeeds.Share > earlier.Succeeds.Share+asGood
+}
