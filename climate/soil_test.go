@@ -1,0 +1,103 @@
+package climate
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestSoilStepPublished(t *testing.T) {
+	// One step from 5 °C under a surface of 10 °C, bare; the published formula computed
+	// apart from this code, for topsoils of 50 and 100 mm (Z = 2.5 and 5 cm).
+	assert.InDelta(t, 6.1501, SoilStep(5, 10, 2.5, 0), 0.00005)
+	assert.InDelta(t, 6.1022, SoilStep(5, 10, 5, 0), 0.00005)
+	assert.InDelta(t, -0.4, SurfaceTemperature(-2, 0), 1e-12, "0.20 T below freezing")
+	assert.InDelta(t, 11.160058, SurfaceTemperature(10, 0), 1e-6, "by hand: 10 (0.95 + 0.05 e^1.2), e^1.2 = 3.3201169")
+	assert.InDelta(t, 10, SurfaceTemperature(10, 3/0.8), 1e-12, "at LAI 3 the surface is as warm as the air")
+	assert.InDelta(t, 6.25, ZhengStep(5, 10, 0), 1e-12, "a quarter of the way (Zheng et al. 1993)")
+	assert.InDelta(t, 3.75, ZhengStep(5, 0, 4), 1e-12, "leaves do not slow cooling")
+	assert.Less(t, ZhengStep(5, 10, 2), 6.25)
+}
+
+func TestSoilWavePublished(t *testing.T) {
+	const d = 0.5e-6
+	assert.InDelta(t, 2.240, DampingDepth(d, 365), 0.0005)
+	assert.InDelta(t, 0.117, DampingDepth(d, 1), 0.0005)
+	assert.InDelta(t, 1.735, DampingDepth(0.3e-6, 365), 0.0005)
+	assert.InDelta(t, 2.651, DampingDepth(0.7e-6, 365), 0.0005)
+	assert.InDelta(t, 3.168, DampingDepth(1e-6, 365), 0.0005)
+	// Height and lag of the annual wave at depth (the formula, computed apart).
+	for _, c := range []struct{ z, ratio, lag float64 }{{0.10, 0.956, 2.6}, {0.5, 0.800, 13.0}, {1, 0.640, 25.9}} {
+		top, at := -100.0, 0
+		for sd := SeasonDay(0); sd < YearDays; sd++ {
+			if v := SoilWave(10, 8, c.z, d, sd, 20); v > top {
+				top, at = v, int(sd)
+			}
+		}
+		assert.InDelta(t, c.ratio, (top-10)/8, 0.001)
+		assert.InDelta(t, 20+182.5+c.lag, float64(at), 0.51, "the warmest whole day")
+	}
+	assert.InDelta(t, 2, SoilWave(10, 8, 0, d, 20, 20), 1e-12, "coldest at the surface")
+}
+
+func TestSoilTemperatures(t *testing.T) {
+	s := NewSeason(2000)
+	for i := range s.Tmin {
+		m := 10 - 9*math.Cos(2*math.Pi*float64(int(SpanFrom)+i-25)/YearDays)
+		s.Tmin[i], s.Tmax[i] = m-5, m+5
+	}
+	got := SoilTemperatures(nil, s, 2.5)
+	require.Len(t, got, SpanLen)
+	// The slow way, step by step.
+	soil := SurfaceTemperature((s.Tmin[0]+s.Tmax[0])/2, 0)
+	for i := range got {
+		soil = SoilStep(soil, SurfaceTemperature((s.Tmin[i]+s.Tmax[i])/2, 0), 2.5, 0)
+		if i < SoilWarmUp {
+			require.True(t, math.IsNaN(got[i]))
+			continue
+		}
+		require.InDelta(t, soil, got[i], 1e-9)
+	}
+	// The warm-up is long enough: a start 5 °C off is 0.2 °C off by the first day told.
+	off := 5.0
+	for range SoilWarmUp {
+		off = SoilStep(off, 0, 2.5, 0)
+	}
+	assert.Less(t, off, 0.2)
+
+	// A gap of SoilGap days is bridged, one more is not, and what follows needs warming up.
+	for _, gap := range []int{SoilGap, SoilGap + 1} {
+		g := NewSeason(2000)
+		copy(g.Tmin, s.Tmin)
+		copy(g.Tmax, s.Tmax)
+		for i := 300; i < 300+gap; i++ {
+			g.Tmax[i] = math.NaN()
+		}
+		b := SoilTemperatures(nil, g, 2.5)
+		for i := 300; i < 300+SoilGap; i++ {
+			require.False(t, math.IsNaN(b[i]), "%d", i)
+		}
+		if gap == SoilGap {
+			require.InDelta(t, got[300+gap], b[300+gap], 0.5)
+			continue
+		}
+		for i := 300 + SoilGap; i < 300+gap+SoilWarmUp; i++ {
+			require.True(t, math.IsNaN(b[i]), "%d", i)
+		}
+		require.InDelta(t, got[300+gap+SoilWarmUp], b[300+gap+SoilWarmUp], 0.3)
+	}
+	for _, v := range SoilTemperatures(got, NewSeason(1), 2.5) {
+		require.True(t, math.IsNaN(v))
+	}
+	assert.Zero(t, testing.AllocsPerRun(10, func() { SoilTemperatures(got, s, 2.5) }))
+}
+
+func BenchmarkSoilTemperatures(b *testing.B) {
+	s := spell(Calendar{}, 100, 250, 12)
+	dst := make([]float64, SpanLen)
+	for i := 0; i < b.N; i++ {
+		SoilTemperatures(dst, s, 2.5)
+	}
+}
