@@ -44,6 +44,12 @@ type Crop struct {
 	Kind  Kind   // kind
 	Title string // plural, for sentences: "courgettes"; plural
 
+	// StartsFrom is what goes into the ground or the pot: "seed", "tubers", "cloves",
+	// "sets"; "seed" where the catalogue is silent. starts_from
+	StartsFrom string
+	// Caution says what in this crop can hurt whoever eats it; mostly empty. caution
+	Caution string
+
 	// Cold. A plant is hardened once it has had its hardening-off days, or, sown in
 	// place, once it is past the seedling stage.
 	SetBackSeedling Fact // damaged at or below, recovers with delay; setback_seedling_c
@@ -63,7 +69,8 @@ type Crop struct {
 	PickingDays    Fact // how long picking lasts in good conditions; picking_days
 	StandDays      Fact // days a mature winter crop stands in the bed without spoiling; stand_days
 	GerminationMin Fact // lowest soil temperature to germinate; germ_min_c
-	GerminationOpt Fact // soil_opt_c
+	GerminationOpt Fact // soil temperature at which it germinates best; soil_opt_c
+	GerminationMax Fact // highest soil temperature to germinate; germ_max_c
 	EmergenceBase  Fact // base of the thermal time to emergence; emerge_base_c
 	EmergenceSum   Fact // soil degree-days above EmergenceBase to emergence; emerge_sum
 
@@ -71,6 +78,12 @@ type Crop struct {
 	WeeksUnderCover Fact // from sowing under cover to planting out; 0: sown in place only; weeks_under_cover
 	HardeningDays   Fact // harden_days
 	LightHours      Fact // day length below which growth all but stops; light_hours
+
+	// The customary span for going into open ground, sown in place or planted out, in
+	// season days (see climate.SeasonDay), so that it holds in both hemispheres. OutTo
+	// below OutFrom wraps round midwinter. Unknown where no custom is recorded.
+	OutFrom Fact // out_from
+	OutTo   Fact // out_to
 }
 
 // Label is the crop's name with its class, such as "sweet corn, early".
