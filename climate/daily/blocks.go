@@ -1,0 +1,116 @@
+package daily
+
+import (
+	"bytes"
+	"io"
+)
+
+const (
+	blockSize = 256 << 10
+	// blockPad bytes may be read, not used, past the end of a block: the quick reader
+	// loads eight bytes at a time.
+	blockPad = 32
+)
+
+// blocks cuts a stream into runs of whole lines. Every block ends in a newline, one
+// being added to the last line of the file where it has none. Memory is one block,
+// however long a line is.
+type blocks struct {
+	r    io.Reader
+	buf  []byte
+	end  int // bytes held
+	next int // where the next block starts
+	eof  bool
+
+	line    int  // number of the first line of the block last returned
+	lines   int  // lines in it
+	tooLong bool // the block is the start of a line that does not fit
+	cr      bool // lines end in a carriage return alone, as the first block shows
+}
+
+func newBlocks(r io.Reader) *blocks {
+	return &blocks{r: r, buf: make([]byte, blockSize+1+blockPad), line: 1}
+}
+
+// read returns the next block, or io.EOF. The block is good until the next call.
+func (b *blocks) read() ([]byte, error) {
+	b.line += b.lines
+	b.lines = 0
+	if b.tooLong {
+		if err := b.skipLine(); err != nil {
+			return nil, err
+		}
+	}
+	b.end = copy(b.buf, b.buf[b.next:b.end])
+	b.next = 0
+	for !b.eof && b.end < blockSize {
+		n, err := b.r.Read(b.buf[b.end:blockSize])
+		if b.cr {
+			turnCR(b.buf[b.end : b.end+n])
+		}
+		b.end += n
+		if err == io.EOF {
+			b.eof = true
+		} else if err != nil {
+			return nil, err
+		}
+	}
+	if b.end == 0 {
+		return nil, io.EOF
+	}
+	if held := b.buf[:b.end]; b.line == 1 && bytes.IndexByte(held, '\n') < 0 && bytes.IndexByte(held, '\r') >= 0 {
+		b.cr = true
+		turnCR(held)
+	}
+	if b.eof && b.buf[b.end-1] != '\n' {
+		b.buf[b.end] = '\n'
+		b.end++
+	}
+	b.next = bytes.LastIndexByte(b.buf[:b.end], '\n') + 1
+	if b.next == 0 {
+		b.tooLong = true
+		b.next = b.end
+		b.buf[b.end-1] = '\n'
+		b.lines = 1
+		return b.buf[:b.end], nil
+	}
+	b.lines = bytes.Count(b.buf[:b.next], []byte{'\n'})
+	return b.buf[:b.next], nil
+}
+
+// skipLine drops the rest of a line that did not fit.
+func (b *blocks) skipLine() error {
+	b.tooLong, b.next, b.end = false, 0, 0
+	for !b.eof {
+		n, err := b.r.Read(b.buf[:blockSize])
+		if i := bytes.IndexByte(b.buf[:n], '\n'); i >= 0 {
+			b.next, b.end = i+1, n
+		}
+		if err == io.EOF {
+			b.eof = true
+		} else if err != nil {
+			return err
+		}
+		if b.next > 0 {
+			break
+		}
+	}
+	return nil
+}
+
+func turnCR(p []byte) {
+	for i, c := range p {
+		if c == '\r' {
+			p[i] = '\n'
+		}
+	}
+}
+
+// cutLine returns the first line of a block without its line end, and the rest.
+func cutLine(block []byte) (line, rest []byte) {
+	i := bytes.IndexByte(block, '\n')
+	if i < 0 {
+		return bytes.TrimSuffix(block, []byte{'\r'}), nil
+	}
+	return bytes.TrimSuffix(block[:i], []byte{'\r'}), block[i+1:]
+}

@@ -1,0 +1,189 @@
+package daily
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"regexp"
+)
+
+// columns reads tables without a header line on top: columns parted by blanks, such as
+// 1897 5 1 71 49, with text above or below that names them, or none. Since the names
+// may stand below, the file is kept until its end.
+type columns struct {
+	opts Options
+	sink *sink
+	text []byte // the whole file
+	d    *delimited
+}
+
+// maxColumnsFile bounds such a file: 200 years of wide rows are about 8 MB.
+const maxColumnsFile = 64 << 20
+
+// isColumns tells whether most lines after the first dated one are dated rows.
+func isColumns(block []byte) bool {
+	dated, other := 0, 0
+	for n := 0; len(block) > 0 && n < 500; n++ {
+		var line []byte
+		line, block = cutLine(block)
+		if _, ok := datedRow(line); ok {
+			dated++
+		} else if dated > 0 && len(bytes.TrimSpace(line)) > 0 {
+			other++
+		}
+	}
+	return dated > other
+}
+
+// datedRow tells whether a line starts with a date, and which column separator it has.
+func datedRow(line []byte) (sep byte, ok bool) {
+	line = bytes.TrimSpace(line)
+	for _, sep := range []byte{' ', ',', ';', '\t'} {
+		s := splitter{sep: sep, blanks: sep == ' '}
+		if n, ok := s.split(line, 3); !ok || n < 2 {
+			continue
+		}
+		f := s.fields
+		if _, ok := parseDate(f[0], AnyOrder); ok && len(f[0]) >= 8 {
+			return sep, true
+		}
+		if len(f) == 3 && len(f[0]) == 4 {
+			if _, ok := dayOf(atoi(f[0]), atoi(f[1]), atoi(f[2])); ok {
+				return sep, true
+			}
+		}
+	}
+	return 0, false
+}
+
+func (p *columns) block(b []byte, line int) error {
+	if len(p.text)+len(b) > maxColumnsFile {
+		return fmt.Errorf("has columns without a header line on top and more than %d MB; wanted a header line", maxColumnsFile>>20)
+	}
+	p.text = append(p.text, b...)
+	return nil
+}
+
+// end finds the names and units in the text around the rows, then reads the rows.
+func (p *columns) end() error {
+	first, last, n := 0, 0, 0
+	var sep byte
+	var sample []byte
+	var around [][]byte
+	for rest := p.text; len(rest) > 0; {
+		var line []byte
+		line, rest = cutLine(rest)
+		n++
+		if s, ok := datedRow(line); ok {
+			last = n
+			if first == 0 {
+				first, sep, sample = n, s, line
+			}
+		} else {
+			around = append(around, line)
+		}
+	}
+	s := sniffed{format: Columns, sep: sep}
+	for _, line := range around {
+		s.text = append(s.text, string(line))
+	}
+	if err := p.findNames(&s, sample); err != nil {
+		return err
+	}
+	p.d = newDelimited(s, p.opts, p.sink)
+	p.d.split.blanks = sep == ' '
+	p.d.quick = nil
+	n = 0
+	for rest := p.text; len(rest) > 0; {
+		var line []byte
+		line, rest = cutLine(rest)
+		if n++; n < first || n > last {
+			continue
+		}
+		if err := p.d.line(line, n); err != nil {
+			return err
+		}
+	}
+	p.text = nil
+	return nil
+}
+
+// label is what may stand before a list of column names.
+var label = regexp.MustCompile(`^[^:,]{1,30}:`)
+
+// findNames finds the columns by a line that names them, or, where there are but two
+// values a row, by which is the lower.
+func (p *columns) findNames(s *sniffed, sample []byte) error {
+	sp := splitter{sep: s.sep, blanks: s.sep == ' '}
+	width, _ := sp.split(bytes.TrimSpace(sample), 1000)
+	for _, line := range s.text {
+		line = label.ReplaceAllString(line, "")
+		for _, sep := range []byte{',', ';', '\t', ' '} {
+			names := splitter{sep: sep, blanks: sep == ' '}
+			n, ok := names.split(bytes.TrimSpace([]byte(line)), 1000)
+			if !ok || n != width {
+				continue
+			}
+			list := make([]string, n)
+			for i, f := range names.fields {
+				list[i] = string(f)
+			}
+			h, ok, err := readHeader(list, p.opts)
+			if err != nil {
+				return err
+			}
+			if ok {
+				s.header = h
+				return nil
+			}
+		}
+	}
+	return p.byValue(s, width)
+}
+
+// byValue names two unnamed columns of values: a minimum is hardly ever above its
+// maximum, so the column that is the lower on 99 days of 100 is the minimum.
+func (p *columns) byValue(s *sniffed, width int) error {
+	names := []string{"date", "a", "b"}
+	if width == 5 {
+		names = []string{"year", "month", "day", "a", "b"}
+	}
+	if width != len(names) {
+		return fmt.Errorf("does not name its %d columns; wanted a line of names such as year, month, day, tmax, tmin", width)
+	}
+	below, above := 0, 0
+	sp := splitter{sep: s.sep, blanks: s.sep == ' '}
+	for rest := p.text; len(rest) > 0; {
+		var line []byte
+		line, rest = cutLine(rest)
+		if n, ok := sp.split(line, width); !ok || n != width {
+			continue
+		}
+		a, okA := parseNumber(sp.fields[width-2])
+		b, okB := parseNumber(sp.fields[width-1])
+		switch {
+		case !okA || !okB || isCode(a, Celsius) || isCode(b, Celsius):
+		case a < b:
+			below++
+		case a > b:
+			above++
+		}
+	}
+	lower := max(below, above)
+	if lower < 10 || float64(min(below, above)) > math.Ceil(0.01*float64(lower)) {
+		return fmt.Errorf("does not name its columns, and its values do not tell which is the minimum; " +
+			"wanted a line of names such as date,tmin,tmax")
+	}
+	names[width-2], names[width-1] = "tmin", "tmax"
+	if above > below {
+		names[width-2], names[width-1] = "tmax", "tmin"
+	}
+	var err error
+	s.header, _, err = readHeader(names, Options{})
+	p.sink.note("the columns are not named; the lower was taken as the minimum")
+	return err
+}
+
+func (p *columns) unitsOf(t *table) (Units, string, error) { return p.d.unitsOf(t) }
+
+func (p *columns) names() (tmin, tmax string) { return p.d.names() }

@@ -1,0 +1,316 @@
+package daily
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"strconv"
+
+	"frostward/climate"
+)
+
+// delimited reads the rows of a table with a header: plain, GHCN-Daily access and KNMI
+// files. It is the patient reader; rows of the plainest kind go past it, see quick.go.
+type delimited struct {
+	sniffed
+	opts  Options
+	units Units  // where known before the values are seen
+	from  string // where the units are known from
+	codes Units  // those that decide what is a missing code
+	split splitter
+	sink  *sink
+	quick *quick // nil where the table is not of the plain kind
+
+	skip     int  // lines up to and with the header
+	decimals bool // some temperature had a decimal mark
+}
+
+func newDelimited(s sniffed, opts Options, sk *sink) *delimited {
+	d := &delimited{sniffed: s, opts: opts, split: splitter{sep: s.sep}, sink: sk, skip: s.headLine}
+	d.units, d.from = stated(s, opts)
+	if d.codes = d.units; s.format == Access && d.units == "" {
+		d.codes = TenthsCelsius
+	}
+	d.quick = newQuick(d)
+	return d
+}
+
+// stated returns the units that the user, the header or the text above it states.
+// KNMI's are fixed; GHCN's access files are in tenths unless they were made to order.
+func stated(s sniffed, opts Options) (Units, string) {
+	switch {
+	case s.format == KNMI:
+		return TenthsCelsius, "format"
+	case opts.Units != "":
+		return opts.Units, "option"
+	case s.header.units != "":
+		return s.header.units, "header"
+	}
+	found := Units("")
+	for _, line := range s.text {
+		if u := unitsInText(line); u != "" && found != "" && u != found {
+			return "", ""
+		} else if u != "" {
+			found = u
+		}
+	}
+	if found != "" {
+		return found, "text"
+	}
+	return "", ""
+}
+
+func (d *delimited) end() error { return nil }
+
+func (d *delimited) names() (tmin, tmax string) { return d.header.tmin, d.header.tmax }
+
+func (d *delimited) unitsOf(t *table) (Units, string, error) {
+	if d.units != "" {
+		return d.units, d.from, nil
+	}
+	u, err := t.infer(d.format == Access && !d.decimals)
+	return u, "values", err
+}
+
+// block reads whole lines, the first of which has the number given.
+func (d *delimited) block(b []byte, line int) error {
+	for ; line <= d.skip && len(b) > 0; line++ {
+		_, b = cutLine(b)
+	}
+	for len(b) > 0 {
+		if d.quick != nil {
+			n, lines := d.quick.rows(b)
+			b, line = b[n:], line+lines
+			if len(b) == 0 {
+				break
+			}
+		}
+		var text []byte
+		text, b = cutLine(b)
+		if err := d.line(text, line); err != nil {
+			return err
+		}
+		line++
+	}
+	return nil
+}
+
+// line reads one line, which may hold several rows where line ends are mixed.
+func (d *delimited) line(text []byte, n int) error {
+	for {
+		i := bytes.IndexByte(text, '\r')
+		if i < 0 {
+			return d.row(text, n)
+		}
+		if err := d.row(text[:i], n); err != nil {
+			return err
+		}
+		text = text[i+1:]
+	}
+}
+
+// row reads one row. What it cannot use it leaves as a fault; an error stops the file.
+func (d *delimited) row(text []byte, n int) error {
+	if bare := bytes.TrimSpace(text); len(bare) == 0 || bare[0] == '#' || bytes.Equal(bare, bytes.TrimSpace(d.head)) {
+		return d.maybeHeader(bare)
+	}
+	h := &d.header
+	count, ok := d.split.split(text, h.last+1)
+	f := d.split.fields
+	var id []byte
+	if i := h.at[colStation]; i >= 0 && i < len(f) {
+		id = f[i]
+	}
+	t := d.sink.at(id)
+	if t == nil {
+		return nil // another station than the one asked for
+	}
+	t.rows++
+	switch {
+	case !ok:
+		t.fault(n, "", text, "has a quote that is not closed, or text after one")
+		return nil
+	case len(f) <= h.last || count > h.width:
+		if again, err := d.newHeader(text); again || err != nil {
+			t.rows--
+			return err
+		}
+		t.fault(n, "", text, fmt.Sprintf("has %d columns; wanted %d", count, h.width))
+		return nil
+	}
+	day, bad, field := d.date(f)
+	if bad != nil {
+		if again, err := d.newHeader(text); again || err != nil {
+			t.rows--
+			return err
+		}
+		if d.empty(f) {
+			return nil // 30 February with nothing in it, in a table of 12 times 31 rows
+		}
+		t.fault(n, field, bad, "is not a date; wanted year-month-day, such as 2026-05-24")
+		return nil
+	}
+	if why := d.outside(day); why != "" {
+		t.fault(n, field, []byte(day.String()), why)
+		return nil
+	}
+	tmin, ok := d.value(t, colTmin, colTminFlags, n)
+	if !ok {
+		return nil
+	}
+	tmax, ok := d.value(t, colTmax, colTmaxFlags, n)
+	if !ok {
+		return nil
+	}
+	t.add(day, tmin, tmax, n)
+	d.place(t, f)
+	return nil
+}
+
+func (d *delimited) outside(day climate.Day) string {
+	if d.opts.Until != 0 && day > d.opts.Until {
+		return "is in the future; wanted a day up to " + d.opts.Until.String()
+	}
+	return ""
+}
+
+// empty tells whether a row has no temperature.
+func (d *delimited) empty(f [][]byte) bool {
+	for _, c := range []column{colTmin, colTmax} {
+		i := d.header.at[c]
+		if i < 0 || isBlank(f[i]) {
+			continue
+		}
+		if v, ok := parseNumber(f[i]); !ok || !isCode(v, d.codes) {
+			return false
+		}
+	}
+	return true
+}
+
+// date makes a day of the columns; bad is the text that it could not use.
+func (d *delimited) date(f [][]byte) (day climate.Day, bad []byte, field string) {
+	at := &d.header.at
+	if i := at[colDate]; i >= 0 {
+		if day, ok := parseDate(f[i], d.order); ok {
+			return day, nil, "date"
+		}
+		return 0, notNil(f[i]), "date"
+	}
+	y := atoi(f[at[colYear]])
+	if i := at[colYearDay]; i >= 0 && at[colMonth] < 0 {
+		n := atoi(f[i])
+		if y < firstYear || y > lastYear || n < 1 || n > 366 || n == 366 && !climate.IsLeap(y) {
+			return 0, notNil(f[i]), "day of the year"
+		}
+		return climate.NewDay(y, 1, 1) + climate.Day(n-1), nil, "day of the year"
+	}
+	m := f[at[colMonth]]
+	month := atoi(m)
+	if month < 0 {
+		month = monthNamed(m)
+	}
+	if day, ok := dayOf(y, month, atoi(f[at[colDay]])); ok {
+		return day, nil, "date"
+	}
+	return 0, []byte(string(f[at[colYear]]) + "-" + string(m) + "-" + string(f[at[colDay]])), "date"
+}
+
+func notNil(b []byte) []byte {
+	if b == nil {
+		return []byte{}
+	}
+	return b
+}
+
+// value reads a temperature; it is NaN where missing, and false where it is a fault.
+func (d *delimited) value(t *table, c, flags column, line int) (float64, bool) {
+	i := d.header.at[c]
+	if i < 0 {
+		return math.NaN(), true
+	}
+	f := d.split.fields
+	if isBlank(f[i]) {
+		return math.NaN(), true
+	}
+	v, ok := parseNumber(f[i])
+	if !ok {
+		t.fault(line, map[column]string{colTmin: "tmin", colTmax: "tmax"}[c], f[i], notANumber(f[i]))
+		return 0, false
+	}
+	if isCode(v, d.codes) {
+		t.coded++
+		return math.NaN(), true
+	}
+	if q := d.header.at[flags]; q >= 0 && qualityFlag(f[q]) {
+		t.flagged++
+		return math.NaN(), true
+	}
+	d.decimals = d.decimals || v != math.Trunc(v)
+	return v, true
+}
+
+// notANumber words the fault of a temperature.
+func notANumber(b []byte) string {
+	if v, err := strconv.ParseFloat(string(b), 64); err == nil && !math.IsNaN(v) {
+		return "is no temperature; wanted a number such as -3.5"
+	}
+	return "is not a number"
+}
+
+// qualityFlag tells whether the second of the flags "M,Q,S,time" is set.
+func qualityFlag(flags []byte) bool {
+	i := bytes.IndexByte(flags, ',')
+	if i < 0 {
+		return false
+	}
+	flags = flags[i+1:]
+	if j := bytes.IndexByte(flags, ','); j >= 0 {
+		flags = flags[:j]
+	}
+	return len(bytes.TrimSpace(flags)) > 0
+}
+
+// place takes the station's name and position from the first row that has them.
+func (d *delimited) place(t *table, f [][]byte) {
+	if t.placed {
+		return
+	}
+	t.placed = true
+	at := &d.header.at
+	if i := at[colName]; i >= 0 && i < len(f) {
+		t.name = string(f[i])
+	}
+	for c, p := range map[column]*float64{colLatitude: &t.latitude, colLongitude: &t.longitude, colElevation: &t.elevation} {
+		if i := at[c]; i >= 0 && i < len(f) {
+			if v, ok := parseNumber(f[i]); ok && !isCode(v, Celsius) {
+				*p = v
+			}
+		}
+	}
+}
+
+// maybeHeader passes over blank lines, comments and the header come again, as where
+// files were joined; a comment may be a header in other words.
+func (d *delimited) maybeHeader(bare []byte) error {
+	if len(bare) > 0 && bare[0] == '#' {
+		_, err := d.newHeader(bare)
+		return err
+	}
+	return nil
+}
+
+// newHeader takes a line as a new header if it is one: the columns change from here.
+func (d *delimited) newHeader(text []byte) (bool, error) {
+	var s sniffed
+	ok, err := s.tryHeader(text, d.opts)
+	if err != nil || !ok || s.sep != d.sep {
+		return false, err
+	}
+	if s.header.units != d.header.units {
+		return false, fmt.Errorf("changes from %s to %s within the file; wanted one unit", d.header.units, s.header.units)
+	}
+	d.header, d.head, d.quick = s.header, s.head, nil
+	d.sink.note("the header comes again with other columns; they were followed")
+	return true, nil
+}

@@ -1,0 +1,31 @@
+// Package daily reads weather files: a station's minimum and maximum temperature,
+// day by day. It is the only reader of them. It opens nothing: callers pass a reader.
+//
+// # What it reads
+//
+// The format is told from the content, never from the name. Each may be compressed
+// with gzip or zstd, and may be UTF-8 (with or without a byte order mark), UTF-16 with
+// a mark, or Latin-1, with any kind of line ending.
+//
+//   - A delimited table with a header: comma, semicolon, tab or bar; columns in any
+//     order, known by their names (date or year, month and day or day of the year;
+//     tmin and tmax and the usual spellings); a decimal point, or a decimal comma
+//     where the comma does not part the columns. Lines above the header are skipped.
+//   - GHCN-Daily "access" CSV, the same with tenths of °C and a column of flags beside
+//     each element; the second flag is the quality flag.
+//   - GHCN-Daily .dly, fixed width, a line a month and element.
+//   - GHCN-Daily by-year CSV, without a header: station, date, element, value, three
+//     flags, time.
+//   - KNMI daily text: a comment, a header, tenths of °C. Options.Tmin = "T10N" takes
+//     the minimum at 10 cm in place of the screen's.
+//   - Columns parted by blanks, with text above or below that names them.
+//   - Year, day and 12 months: each line has a year, a day of the month and that day's
+//     value in each month, in tenths of °C. See months.go for minimum and maximum.
+//
+// # What it does with faults
+//
+// A value that cannot be read is a Fault with file and line. It costs its day, never
+// the run. A day given twice with the same values is taken once; with different values
+// it is a fault and neither is used. A GHCN value with a quality flag is left out and
+// counted. Values are not judged here: 70 °C is read, and left to package quality.
+package daily

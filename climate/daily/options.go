@@ -1,0 +1,92 @@
+package daily
+
+import (
+	"fmt"
+	"strings"
+
+	"frostward/climate"
+)
+
+// Options say what a file does not. The zero value looks at the file for everything.
+type Options struct {
+	Units   Units       // of the temperatures, where the file does not say
+	Station string      // which station to take from a file that holds several
+	Tmin    string      // the column to take as minimum, such as "T10N"; "" knows the usual names
+	Tmax    string      // the column to take as maximum
+	Element Element     // what a file with one unnamed element holds
+	Dates   DateOrder   // for dates such as 03/04/2001
+	Until   climate.Day // a later day is a fault; 0 takes any
+
+	Workers   int   // for ReadAt: readers at work at once; 0 is 1
+	MaxBytes  int64 // the most that a compressed file may unpack to; 0 is DefaultMaxBytes
+	MaxFaults int   // faults kept in the report; 0 is DefaultMaxFaults. All are counted.
+}
+
+// Limits that hold unless the options say otherwise. A year of the whole GHCN-Daily
+// network in one by-year file is about 1.3 GB; a faulty file soon repeats itself.
+const (
+	DefaultMaxBytes  = 4 << 30
+	DefaultMaxFaults = 50
+)
+
+func (o Options) maxBytes() int64 {
+	if o.MaxBytes > 0 {
+		return o.MaxBytes
+	}
+	return DefaultMaxBytes
+}
+
+func (o Options) maxFaults() int {
+	if o.MaxFaults > 0 {
+		return o.MaxFaults
+	}
+	return DefaultMaxFaults
+}
+
+// Element is one of the two temperatures of a day, or neither.
+type Element int8
+
+// The elements.
+const (
+	NoElement Element = iota
+	Tmin
+	Tmax
+)
+
+func (e Element) String() string { return [...]string{"none", "tmin", "tmax"}[e] }
+
+// ParseElement reads "tmin" or "tmax".
+func ParseElement(s string) (Element, error) {
+	switch strings.ToLower(s) {
+	case "":
+		return NoElement, nil
+	case "tmin":
+		return Tmin, nil
+	case "tmax":
+		return Tmax, nil
+	}
+	return NoElement, fmt.Errorf("%q is not an element; wanted tmin or tmax", s)
+}
+
+// DateOrder is the order of the parts of a date whose year does not come first.
+type DateOrder int8
+
+// The orders. AnyOrder looks at the file.
+const (
+	AnyOrder DateOrder = iota
+	DayFirst
+	MonthFirst
+)
+
+// ParseDateOrder reads "dmy" or "mdy".
+func ParseDateOrder(s string) (DateOrder, error) {
+	switch strings.ToLower(s) {
+	case "":
+		return AnyOrder, nil
+	case "dmy":
+		return DayFirst, nil
+	case "mdy":
+		return MonthFirst, nil
+	}
+	return AnyOrder, fmt.Errorf("%q is not an order of dates; wanted dmy or mdy", s)
+}

@@ -1,0 +1,179 @@
+package daily
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+)
+
+// sniffed is what the first lines of a file tell of it.
+type sniffed struct {
+	format   Format
+	sep      byte
+	header   header
+	headLine int      // lines up to and with the header
+	head     []byte   // the header line, to know it again
+	text     []string // the lines above the header
+	order    DateOrder
+}
+
+// headerWithin is the number of lines in which the header must come.
+const headerWithin = 200
+
+// separators in the order in which they are tried; the one that makes a header of
+// weather columns is the right one.
+var separators = []byte{',', ';', '\t', '|'}
+
+// sniff tells the format from the first block of a file.
+func sniff(block []byte, opts Options) (sniffed, error) {
+	if err := notText(block); err != nil {
+		return sniffed{}, err
+	}
+	var s sniffed
+	rest := block
+	for n := 1; len(rest) > 0 && n <= headerWithin; n++ {
+		var line []byte
+		line, rest = cutLine(rest)
+		switch {
+		case len(bytes.TrimSpace(line)) == 0:
+			continue
+		case isDLY(line):
+			s.format = DLY
+			return s, nil
+		case isByYear(line):
+			s.format = ByYear
+			return s, nil
+		}
+		ok, err := s.tryHeader(line, opts)
+		if err != nil {
+			return s, err
+		}
+		if ok {
+			s.headLine = n
+			s.order, err = dateOrder(rest, s, opts)
+			return s, err
+		}
+		s.text = append(s.text, string(line))
+	}
+	if isMonths(block) {
+		s.format = Months
+		return s, nil
+	}
+	if isColumns(block) {
+		s.format = Columns
+		return s, nil
+	}
+	return s, unknownFormat(block)
+}
+
+// tryHeader takes a line as header if some separator makes one of it.
+func (s *sniffed) tryHeader(line []byte, opts Options) (bool, error) {
+	bare := bytes.TrimLeft(line, "# ")
+	for _, sep := range separators {
+		if bytes.IndexByte(bare, sep) < 0 {
+			continue
+		}
+		names := splitAll(bare, sep)
+		h, ok, err := readHeader(names, opts)
+		if err != nil {
+			return false, err
+		}
+		if !ok {
+			continue
+		}
+		s.format, s.sep, s.header, s.head = Delimited, sep, h, bytes.Clone(line)
+		switch {
+		case h.at[colTminFlags] >= 0 || h.at[colTmaxFlags] >= 0:
+			s.format = Access
+		case h.at[colStation] >= 0 && strings.EqualFold(names[h.at[colStation]], "STN") &&
+			h.at[colDate] >= 0 && strings.EqualFold(names[h.at[colDate]], "YYYYMMDD"):
+			s.format = KNMI
+		}
+		return true, nil
+	}
+	return false, nil
+}
+
+// notText refuses what is plainly not a table of text.
+func notText(block []byte) error {
+	head := block[:min(len(block), 4096)]
+	if i := bytes.IndexByte(head, 0); i >= 0 {
+		if bytes.Count(head, []byte{0})*3 > len(head) {
+			return fmt.Errorf("looks like UTF-16 without a byte order mark, or not like text; wanted UTF-8")
+		}
+		return fmt.Errorf("has a zero byte at offset %d; wanted text", i)
+	}
+	low := bytes.ToLower(bytes.TrimSpace(head))
+	if bytes.HasPrefix(low, []byte("<!doctype")) || bytes.HasPrefix(low, []byte("<html")) || bytes.HasPrefix(low, []byte("<?xml")) {
+		return fmt.Errorf("is a web page or XML; wanted a table of text")
+	}
+	if bytes.HasPrefix(low, []byte("{")) || bytes.HasPrefix(low, []byte("[")) {
+		return fmt.Errorf("is JSON; wanted a table of text")
+	}
+	return nil
+}
+
+func unknownFormat(block []byte) error {
+	for rest := block; len(rest) > 0; {
+		var line []byte
+		line, rest = cutLine(rest)
+		if len(bytes.TrimSpace(line)) > 0 {
+			return fmt.Errorf("starts with %q, which is no layout known here; wanted a table with a header "+
+				"such as date,tmin,tmax, or a GHCN-Daily or KNMI file", quoted(line))
+		}
+	}
+	return fmt.Errorf("is empty; wanted a table with a header such as date,tmin,tmax")
+}
+
+// dateOrder decides which part comes first in dates such as 03/04/2001. In a daily
+// record the days follow each other, which nearly always tells.
+func dateOrder(rows []byte, s sniffed, opts Options) (DateOrder, error) {
+	col := s.header.at[colDate]
+	if opts.Dates != AnyOrder || col < 0 {
+		return opts.Dates, nil
+	}
+	var good, steps, last [3]int
+	text := []byte(nil)
+	sp := splitter{sep: s.sep}
+	n := 0
+	for len(rows) > 0 && n < 2000 {
+		var line []byte
+		line, rows = cutLine(rows)
+		if _, ok := sp.split(line, col+1); !ok || len(sp.fields) <= col || len(sp.fields[col]) == 0 {
+			continue
+		}
+		f := sp.fields[col]
+		n++
+		for _, o := range []DateOrder{DayFirst, MonthFirst} {
+			if d, ok := parseDate(f, o); ok {
+				good[o]++
+				if int(d)-last[o] == 1 {
+					steps[o]++
+				}
+				last[o] = int(d)
+			}
+		}
+		if a, okA := parseDate(f, DayFirst); text == nil && okA {
+			if b, okB := parseDate(f, MonthFirst); !okB || a != b {
+				text = bytes.Clone(f)
+			}
+		}
+	}
+	d, m := DayFirst, MonthFirst
+	switch {
+	case good[d] != good[m]:
+		return moreOf(d, m, good), nil
+	case steps[d] != steps[m]:
+		return moreOf(d, m, steps), nil
+	case text != nil:
+		return AnyOrder, fmt.Errorf("has dates such as %q, of which the day or the month may come first; say dmy or mdy", text)
+	}
+	return DayFirst, nil
+}
+
+func moreOf(a, b DateOrder, n [3]int) DateOrder {
+	if n[a] > n[b] {
+		return a
+	}
+	return b
+}

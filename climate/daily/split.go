@@ -1,0 +1,110 @@
+package daily
+
+import "bytes"
+
+// splitter cuts a line into fields. A field may be quoted as in RFC 4180, with a
+// doubled quote inside for a quote; it may not hold a line end. Blanks around a field
+// are dropped, inside the quotes too: archives pad their numbers there.
+type splitter struct {
+	sep    byte
+	blanks bool     // any run of blanks separates; there are no quotes
+	fields [][]byte // reused
+	spare  []byte   // for fields with doubled quotes
+}
+
+// split fills fields with at most keep of them and returns how many the line has, empty
+// ones at its end not counted beyond keep. It is false for a quote left open.
+func (s *splitter) split(line []byte, keep int) (n int, ok bool) {
+	s.fields, s.spare = s.fields[:0], s.spare[:0]
+	if s.blanks {
+		return s.words(line, keep), true
+	}
+	for {
+		var field []byte
+		if i := skipBlanks(line, s.sep); i < len(line) && line[i] == '"' {
+			if field, line, ok = s.quoted(line[i+1:]); !ok {
+				return n, false
+			}
+		} else if i := bytes.IndexByte(line, s.sep); i >= 0 {
+			field, line = line[:i], line[i:]
+		} else {
+			field, line = line, nil
+		}
+		n++
+		if len(s.fields) < keep {
+			s.fields = append(s.fields, bytes.TrimSpace(field))
+		}
+		if len(line) == 0 {
+			return n, true
+		}
+		line = line[1:] // the separator
+		if n >= keep && len(bytes.Trim(line, string([]byte{s.sep, ' '}))) == 0 {
+			return n, true
+		}
+	}
+}
+
+// words splits at blanks and tabs.
+func (s *splitter) words(line []byte, keep int) (n int) {
+	for i := 0; i < len(line); n++ {
+		for i < len(line) && (line[i] == ' ' || line[i] == '\t') {
+			i++
+		}
+		from := i
+		for i < len(line) && line[i] != ' ' && line[i] != '\t' {
+			i++
+		}
+		if i == from {
+			return n
+		}
+		if len(s.fields) < keep {
+			s.fields = append(s.fields, line[from:i])
+		}
+	}
+	return n
+}
+
+func skipBlanks(b []byte, sep byte) int {
+	i := 0
+	for i < len(b) && (b[i] == ' ' || b[i] == '\t' && sep != '\t') {
+		i++
+	}
+	return i
+}
+
+// quoted reads up to the closing quote; rest begins with the separator or is empty.
+func (s *splitter) quoted(b []byte) (field, rest []byte, ok bool) {
+	i := bytes.IndexByte(b, '"')
+	if i < 0 {
+		return nil, nil, false
+	}
+	field, rest = b[:i], b[i+1:]
+	for len(rest) > 0 && rest[0] == '"' { // doubled: rare, so copied
+		from := len(s.spare)
+		s.spare = append(append(s.spare, field...), '"')
+		j := bytes.IndexByte(rest[1:], '"')
+		if j < 0 {
+			return nil, nil, false
+		}
+		s.spare = append(s.spare, rest[1:1+j]...)
+		field, rest = s.spare[from:], rest[2+j:]
+	}
+	rest = rest[skipBlanks(rest, s.sep):]
+	if len(rest) > 0 && rest[0] != s.sep {
+		return nil, nil, false
+	}
+	return field, rest, true
+}
+
+// splitAll cuts a line into strings, for headers.
+func splitAll(line []byte, sep byte) []string {
+	s := splitter{sep: sep}
+	if _, ok := s.split(line, 1<<20); !ok {
+		return nil
+	}
+	names := make([]string, len(s.fields))
+	for i, f := range s.fields {
+		names[i] = string(f)
+	}
+	return names
+}
