@@ -73,6 +73,9 @@ func (p Pen) line(s Scale, width int) string {
 			at -= len(label) / 2
 		}
 		at = max(at, 0)
+		if s.Months && s.column(t.to, width)-at < len([]rune(label)) {
+			continue // too little of the month is seen
+		}
 		if t.at < s.From || t.at > s.To || at < next || at+len([]rune(label)) > width {
 			continue
 		}
@@ -115,7 +118,7 @@ type Five struct{ Low, Quarter, Middle, ThreeQuarters, High float64 }
 func (p Pen) Box(f Five, s Scale, width int) string {
 	row := blank(width)
 	fill := func(from, to float64, r rune) {
-		if math.IsNaN(from) || math.IsNaN(to) {
+		if !(from <= s.To && to >= s.From) {
 			return
 		}
 		a, b := s.column(max(from, s.From), width), s.column(min(to, s.To), width)
@@ -137,9 +140,7 @@ func (p Pen) Box(f Five, s Scale, width int) string {
 	fill(f.Low, f.High, p.pick('─', '-'))
 	put(f.Low, p.pick('├', '|'), '<', '>')
 	put(f.High, p.pick('┤', '|'), '<', '>')
-	if f.ThreeQuarters >= s.From && f.Quarter <= s.To {
-		fill(f.Quarter, f.ThreeQuarters, p.pick('█', '='))
-	}
+	fill(f.Quarter, f.ThreeQuarters, p.pick('█', '='))
 	put(f.Middle, p.pick('┃', '#'), '<', '>')
 	return strings.TrimRight(string(row), " ")
 }
