@@ -1,0 +1,237 @@
+package climate
+
+import (
+	"bufio"
+	"fmt"
+	"math"
+	"os"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestRadiationPublished(t *testing.T) {
+	for _, r := range published(t, "radiation.csv") {
+		got := ExtraterrestrialRadiation(number(t, r["latitude"]), int(number(t, r["year_day"])))
+		if r["what"] == "rs" {
+			got = SolarRadiation(number(t, r["k"]), number(t, r["tmin"]), number(t, r["tmax"]), got)
+		}
+		assert.InDelta(t, number(t, r["value"]), got, number(t, r["tolerance"]), r["source"])
+	}
+}
+
+func TestRadiationEdges(t *testing.T) {
+	assert.Zero(t, ExtraterrestrialRadiation(75, 355), "polar night")
+	assert.Greater(t, ExtraterrestrialRadiation(75, 172), 40., "midnight sun")
+	assert.InDelta(t, 30, SolarRadiation(Inland, 0, 39, 40), 1e-9, "no brighter than a clear sky: 0.75 of 40")
+	assert.Zero(t, SolarRadiation(Inland, 12, 11, 40))
+	assert.True(t, math.IsNaN(SolarRadiation(Inland, math.NaN(), 11, 40)) && math.IsNaN(SolarRadiation(Inland, 1, math.NaN(), 40)))
+	north := CalendarAt(52).ExtraterrestrialRadiations(52)
+	assert.InDelta(t, ExtraterrestrialRadiation(52, 172), north[CalendarAt(52).Of(time.June, 21)], 1e-12)
+	south := CalendarAt(-52).ExtraterrestrialRadiations(-52)
+	assert.InDelta(t, ExtraterrestrialRadiation(-52, 355), south[CalendarAt(-52).Of(time.December, 21)], 1e-12)
+}
+
+func TestEffectiveDegreeDay(t *testing.T) {
+	for d := 0.5; d < 30; d += 0.5 {
+		for r := 0.2; r < 30; r += 0.7 {
+			e := EffectiveDegreeDay(d, r)
+			require.InDelta(t, 1/e, 1/d+LightWeight/r, 1e-9, "Scaife, Cox and Morris 1987")
+			f := LightFactor(d, r)
+			require.True(t, f > 0 && f <= 1)
+			if r < FullLight {
+				require.InDelta(t, e/EffectiveDegreeDay(d, FullLight), f, 1e-9)
+				require.LessOrEqual(t, f, LightFactor(d, r+0.1), "more light is never worse")
+				require.LessOrEqual(t, LightFactor(d+1, r), f, "the warmer, the more light it takes")
+			} else {
+				require.Equal(t, 1.0, f)
+			}
+		}
+	}
+	assert.InDelta(t, 20, EffectiveDegreeDay(20, 1e9), 1e-4, "plenty of light: D")
+	assert.InDelta(t, 7/LightWeight, EffectiveDegreeDay(1e9, 7), 1e-4, "plenty of warmth: R/f")
+	assert.Zero(t, EffectiveDegreeDay(0, 10))
+	assert.Zero(t, EffectiveDegreeDay(10, 0))
+	assert.Zero(t, LightFactor(10, 0))
+	assert.Equal(t, 1.0, LightFactor(-3, 0))
+	assert.True(t, math.IsNaN(EffectiveDegreeDay(math.NaN(), 9)) && math.IsNaN(LightFactor(math.NaN(), 9)))
+}
+
+func TestLightOfASeason(t *testing.T) {
+	s := spell(Calendar{}, SpanFrom, SpanTo, 12) // 8 to 16 °C every day
+	s.Tmin[200] = math.NaN()
+	c := CalendarAt(52)
+	ra := c.ExtraterrestrialRadiations(52)
+	got := LightFactors(nil, s, &ra)
+	for _, sd := range []SeasonDay{SpanFrom, 0, 40, 171, 300, 364, 365, SpanTo - 1} {
+		want := LightFactor(12, SolarRadiation(Inland, 8, 16, ra[sd.Fold()]))
+		require.InDelta(t, want, got[sd-SpanFrom], 1e-12)
+	}
+	assert.True(t, math.IsNaN(got[200]))
+	assert.Zero(t, testing.AllocsPerRun(10, func() { LightFactors(got, s, &ra) }))
+
+	e := Ensemble{Calendar: c, Latitude: 52, Seasons: []Season{s}}
+	table := e.LightTable()
+	assert.InDelta(t, got[c.Of(6, 21)-SpanFrom], table[c.Of(6, 21)], 0.005)
+	// by hand: Ra 6.29 MJ, 0.16 sqrt(8) of it 2.85; 2.85 (18 + 4.2)/(18 (2.85 + 4.2)) = 0.499
+	assert.InDelta(t, 0.499, table[c.Of(time.December, 21)], 0.02)
+	assert.Greater(t, table[c.Of(time.June, 21)], 0.9)
+	none := Ensemble{Calendar: c, Latitude: 52}.LightTable()
+	assert.True(t, math.IsNaN(none[0]))
+}
+
+// measured is a day of KNMI station 283.
+type measured struct{ tmin, tmax, radiation float64 }
+
+// knmi reads minima, maxima and radiation (MJ/m2) of the reference record, if it is here.
+func knmi(t *testing.T) map[Day]measured {
+	t.Helper()
+	f, err := os.Open("../../shared/data/knmi-daily-283.txt")
+	if err != nil {
+		t.Skip("needs the reference record knmi-daily-283.txt, which is not part of the repository")
+	}
+	defer f.Close()
+	out := map[Day]measured{}
+	col := map[string]int{}
+	sc := bufio.NewScanner(f)
+	for sc.Scan() {
+		cells := strings.Split(strings.TrimPrefix(sc.Text(), "# "), ",")
+		if len(cells) < 30 {
+			continue
+		}
+		if len(col) == 0 {
+			for i, c := range cells {
+				col[strings.TrimSpace(c)] = i
+			}
+			continue
+		}
+		var v [4]float64
+		ok := true
+		for i, name := range []string{"YYYYMMDD", "TN", "TX", "Q"} {
+			v[i], err = strconv.ParseFloat(strings.TrimSpace(cells[col[name]]), 64)
+			ok = ok && err == nil
+		}
+		if ymd := int(v[0]); ok {
+			out[NewDay(ymd/10000, time.Month(ymd/100%100), ymd%100)] = measured{v[1] / 10, v[2] / 10, v[3] / 100}
+		}
+	}
+	require.NoError(t, sc.Err())
+	require.Greater(t, len(out), 13000)
+	return out
+}
+
+// SolarRadiation against a pyranometer: what its comment claims, month by month.
+func TestSolarRadiationMeasured(t *testing.T) {
+	var est, got, n [13]float64
+	for d, m := range knmi(t) {
+		y, mo, _ := d.Date()
+		est[mo] += SolarRadiation(Inland, m.tmin, m.tmax, ExtraterrestrialRadiation(52.07, int(d-NewDay(y, 1, 1))+1))
+		got[mo] += m.radiation
+		n[mo]++
+	}
+	for mo := 1; mo <= 12; mo++ {
+		ratio := est[mo] / got[mo]
+		t.Logf("%2d: measured %5.2f MJ/m2, estimate over it %.3f", mo, got[mo]/n[mo], ratio)
+		if mo >= 2 && mo <= 10 {
+			assert.True(t, ratio > 1.10 && ratio < 1.15, "month %d: %.3f", mo, ratio)
+		} else {
+			assert.True(t, ratio > 1.05 && ratio < 1.30, "month %d: %.3f", mo, ratio)
+		}
+	}
+}
+
+// The fit of LightWeight: crisp lettuce at 589 effective degree-days must take fewest
+// days when planted around the middle of June (Wurr, Fellows and Suckling 1988). Days
+// against planting date follow a quadratic in their paper, and here.
+func TestLightWeightFit(t *testing.T) {
+	days := knmi(t)
+	var x, y []float64
+	for plant := NewDay(2001, time.April, 1); plant <= NewDay(2001, time.August, 12); plant += 10 {
+		_, mo, md := plant.Date()
+		took, _ := lettuce(t, days, mo, md)
+		x = append(x, float64(plant-NewDay(2001, time.June, 15)))
+		y = append(y, took)
+	}
+	_, b, c := quadratic(x, y)
+	vertex := -b / (2 * c)
+	t.Logf("fewest days for planting on %v", NewDay(2001, time.June, 15)+Day(math.Round(vertex)))
+	assert.InDelta(t, 0, vertex, 8, "days from 15 June")
+	assert.Positive(t, c)
+
+	// The figures that light.go opens with.
+	took, warmth := lettuce(t, days, time.June, 1)
+	assert.Equal(t, "48 days, 798", fmt.Sprintf("%.0f days, %.0f", took, warmth))
+	took, warmth = lettuce(t, days, time.September, 1)
+	assert.Equal(t, "102 days, 1018", fmt.Sprintf("%.0f days, %.0f", took, warmth))
+}
+
+// lettuce returns the median days and degree-days above 0 °C (of daily means) from a
+// planting date to 589 effective degree-days.
+func lettuce(t *testing.T, days map[Day]measured, mo time.Month, md int) (took, warmth float64) {
+	t.Helper()
+	var n, dd []float64
+	for year := 1990; year <= 2025; year++ {
+		sum, warm, d := 0.0, 0.0, NewDay(year, mo, md)
+		for ; sum < 589; d++ {
+			m, ok := days[d]
+			if !ok {
+				break
+			}
+			mean := max(0, (m.tmin+m.tmax)/2)
+			sum += EffectiveDegreeDay(mean, m.radiation)
+			warm += mean
+		}
+		if sum >= 589 {
+			n, dd = append(n, float64(d-NewDay(year, mo, md))), append(dd, warm)
+		}
+	}
+	require.Greater(t, len(n), 25)
+	return median(n), median(dd)
+}
+
+func median(x []float64) float64 {
+	e := Ensemble{Seasons: make([]Season, len(x))}
+	return e.Quantile(x, 0.5).Value
+}
+
+// quadratic returns the least-squares a + b x + c x^2, by the normal equations.
+func quadratic(x, y []float64) (a, b, c float64) {
+	var m [3][4]float64
+	for i := range x {
+		p := [3]float64{1, x[i], x[i] * x[i]}
+		for r := range m {
+			for k := range p {
+				m[r][k] += p[r] * p[k]
+			}
+			m[r][3] += p[r] * y[i]
+		}
+	}
+	for i := range m {
+		for r := range m {
+			if f := m[r][i] / m[i][i]; r != i {
+				for k := range m[r] {
+					m[r][k] -= f * m[i][k]
+				}
+			}
+		}
+	}
+	return m[0][3] / m[0][0], m[1][3] / m[1][1], m[2][3] / m[2][2]
+}
+
+func TestQuadratic(t *testing.T) {
+	a, b, c := quadratic([]float64{-1, 0, 2, 5}, []float64{6, 1, 3, 36}) // 1 - 3x + 2x^2
+	assert.Equal(t, "1.0000 -3.0000 2.0000", fmt.Sprintf("%.4f %.4f %.4f", a, b, c))
+}
+
+func BenchmarkLightFactors(b *testing.B) {
+	s := spell(Calendar{}, 100, 250, 12)
+	ra := Calendar{}.ExtraterrestrialRadiations(52)
+	var dst []float64
+	for i := 0; i < b.N; i++ {
+		dst = LightFactors(dst, s, &ra)
+	}
+}
