@@ -29,6 +29,16 @@ func Assess(f *Field, p Planting, other Cover, aim float64) Assessment {
 	}
 	a.Other = Score(f, alt)
 	a.Window = Try(f, p, climate.Window{From: p.Start - searchDays, To: p.Start + searchDays}, searchStep, aim)
+	// Which way a better day lies says more than which of frost and warmth fails oftener:
+	// a sowing may ripen late because it stood in cold soil.
+	if b, ok := a.Better(); ok && a.Verdict >= TooEarly {
+		a.Verdict = TooEarly
+		if b.Planting.Start < p.Start {
+			a.Verdict = TooLate
+		}
+	} else if a.Verdict >= TooEarly {
+		a.Verdict = Poor
+	}
 	return a
 }
 

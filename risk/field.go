@@ -7,6 +7,10 @@ import (
 	"frostward/crops"
 )
 
+// SowingDepth is the depth in cm at which a seed meets the soil (common practice, no source:
+// beans and corn go in at about 5 cm, small seed shallower and so a little warmer by day).
+const SowingDepth = 5
+
 // Field is an ensemble of seasons as one crop meets them, raised or sown in place: beside
 // the nights, each day's warmth counted for that crop and, for sowings, the soil. It is
 // made once and played for every planting date and cover.
@@ -49,7 +53,7 @@ func NewField(e climate.Ensemble, c crops.Crop, raised bool, seed uint64) *Field
 		}
 		f.warmth[i] = w
 		if !raised {
-			f.soil = append(f.soil, climate.SowingSoil(s))
+			f.soil = append(f.soil, climate.SoilTemperatures(nil, s, SowingDepth))
 		}
 	}
 	return f

@@ -27,6 +27,8 @@ func (a Assessment) Reasons(c climate.Calendar) []string {
 	switch {
 	case unripe > 0 && r.Light.Share > unripe/2:
 		add("It is not ready in time in %s: by warmth alone it would be, but the days grow too short for it.", InYears(unripe))
+	case unripe >= 1:
+		add("It is never ready in time.")
 	case unripe > 0:
 		add("It is not ready in time in %s.", InYears(unripe))
 	}
@@ -61,7 +63,7 @@ func (a Assessment) coverWords() string {
 	if !nights.Known || nights.Value < 1 || !o.Succeeds.Known {
 		return ""
 	}
-	n := fmt.Sprintf("on %s", countNights(r.ColdNights[0].Value, nights.Value))
+	n := wanted(r.ColdNights[0].Value, nights.Value)
 	if r.Planting.Cover.Name != "" {
 		return fmt.Sprintf("The %s is wanted %s; without it, it would succeed in %s.",
 			r.Planting.Cover.Name, n, InYears(o.Succeeds.Share))
@@ -72,9 +74,18 @@ func (a Assessment) coverWords() string {
 	return ""
 }
 
-func countNights(median, ninety float64) string {
-	if median == ninety {
-		return fmt.Sprintf("%.0f nights a season", median)
+// wanted says on how many nights a cover is wanted, from the median and the 90 % quantile.
+func wanted(median, ninety float64) string {
+	up := fmt.Sprintf("%.0f nights", ninety)
+	if ninety < 1.5 {
+		up = "1 night"
 	}
-	return fmt.Sprintf("%.0f nights a season, up to %.0f in 1 year in 10", median, ninety)
+	if median < 0.5 {
+		return "in fewer than half the seasons (up to " + up + " in 9 of 10)"
+	}
+	mid := fmt.Sprintf("%.0f nights", median)
+	if median < 1.5 {
+		mid = "1 night"
+	}
+	return fmt.Sprintf("on %s in a usual season (up to %s in 9 of 10)", mid, up)
 }

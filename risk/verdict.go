@@ -9,9 +9,9 @@ const (
 	NotKnown Verdict = iota
 	Sound            // even the low end of the interval meets the grower's aim
 	Likely           // the chance meets the aim, its low end does not
-	TooEarly         // frost takes it too often
-	TooLate          // it is ready too late too often
-	Poor             // both go wrong too often
+	TooEarly         // it fails too often, mostly by frost, and a later day does better
+	TooLate          // it fails too often, mostly by not ripening, and an earlier day does better
+	Poor             // it fails too often, and no day nearby does better
 )
 
 // String returns the word shown and written.

@@ -86,17 +86,11 @@ func (s *session) readRecord() error {
 	if units == "" {
 		units = s.garden.Units
 	}
-	opts := daily.Options{Station: s.app.station}
-	switch units {
-	case "":
-	case "c":
-		opts.Units = daily.Celsius
-	case "f":
-		opts.Units = daily.Fahrenheit
-	default:
-		return usagef("--units %q; wanted c or f", units)
+	unit, err := daily.ParseUnits(units)
+	if err != nil {
+		return usageError{fmt.Errorf("--units: %w", err)}
 	}
-	s.record, s.report, err = daily.Read(f, s.recordName, opts)
+	s.record, s.report, err = daily.Read(f, s.recordName, daily.Options{Units: unit, Station: s.app.station})
 	if err != nil {
 		return err
 	}

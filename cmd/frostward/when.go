@@ -45,8 +45,8 @@ end of the 90 % interval, the best day, and the last day.`,
 		},
 	}
 	f := c.Flags()
-	f.StringVar(&o.from, "from", "", "first day to try, `MM-DD` (1 March, or as the crop is started)")
-	f.StringVar(&o.to, "to", "", "last day to try, `MM-DD`")
+	f.StringVar(&o.from, "from", "", "first day to try, `MM-DD` (a month before what is customary)")
+	f.StringVar(&o.to, "to", "", "last day to try, `MM-DD` (a month after what is customary)")
 	f.IntVar(&o.step, "step", 1, "`days` from one try to the next")
 	f.StringVar(&o.cover, "cover", "", "the `cover` over it, by its name in garden.yaml")
 	f.BoolVar(&o.sown, "sown", false, "sown in place rather than raised under cover")
@@ -116,6 +116,12 @@ func (s *session) whenPlanting(name, class string, o whenOptions) (p risk.Planti
 		return p, spot, w, err
 	}
 	w = climate.Window{From: 59, To: 242} // March to August, and the same half-year in the south
+	if crop.OutFrom.Known() && crop.OutTo.Known() { // a month on either side of what is customary
+		w = climate.Window{From: climate.SeasonDay(crop.OutFrom.Value) - 30, To: climate.SeasonDay(crop.OutTo.Value) + 30}
+		if crop.OutTo.Value < crop.OutFrom.Value {
+			w.To += climate.YearDays
+		}
+	}
 	for _, end := range []struct {
 		text string
 		day  *climate.SeasonDay
