@@ -1,0 +1,102 @@
+package page
+
+import (
+	_ "embed"
+	"fmt"
+	"html/template"
+	"io"
+
+	"frostward/cmd/internal/chart"
+	"frostward/cmd/internal/table"
+)
+
+//go:embed page.tmpl
+var templates string
+
+var tmpl = template.Must(template.New("page").Funcs(template.FuncMap{
+	"grid": func(t *table.Table) grid { return gridOf(*t, "This week") },
+}).Parse(templates))
+
+// Options says where the page will stand. The zero value is a file by itself.
+type Options struct {
+	Live  bool   // served: the policy is in the header, and forms are allowed
+	Links []Link // to the other pages of a served garden
+}
+
+// Link leads to another page.
+type Link struct {
+	To, Name string
+	Here     bool
+}
+
+// head is what every page has.
+type head struct {
+	Options
+	Title  string
+	Style  template.HTML
+	Policy string
+}
+
+func (o Options) head(title string) head {
+	return head{Options: o, Title: title, Style: styleElement, Policy: Policy(o.Live)}
+}
+
+// part is a section prepared for the template.
+type part struct {
+	ID, Short, Heading string
+	Section            Section
+	Figures            []figure
+	Tables             []grid
+}
+
+type figure struct {
+	Caption        string
+	Wide           bool
+	Picture, Wider template.HTML
+	Data           grid
+}
+
+// Write writes the garden's page.
+func Write(w io.Writer, v View, o Options) error {
+	parts := []part{
+		{ID: "plan", Short: "The plan", Heading: "The plan through the season", Section: v.Plan},
+		{ID: "frosts", Short: "Frosts", Heading: "When the frosts come", Section: v.Frosts},
+		{ID: "warmth", Short: "Warmth", Heading: "Warmth so far", Section: v.Warmth},
+		{ID: "windows", Short: "Windows", Heading: "When each planting may go out", Section: v.Windows},
+		{ID: "spots", Short: "Spots", Heading: "How the spots differ from the station", Section: v.Spots},
+		{ID: "skill", Short: "Skill", Heading: "How good these chances have been", Section: v.Skill},
+		{ID: "quality", Short: "Record", Heading: "The record behind it", Section: v.Quality},
+	}
+	n := 0
+	for i := range parts {
+		p := &parts[i]
+		for _, f := range p.Section.Figures {
+			n++
+			id := fmt.Sprintf("f%d", n)
+			g := figure{Caption: f.Caption, Wide: f.Wide, Data: gridOf(f.Chart.Data(), f.Caption)}
+			// The charts escape what they are given; their tests hold them to it.
+			g.Picture = template.HTML(f.Chart.SVG(id, chart.Narrow))
+			if f.Wide {
+				g.Wider = template.HTML(f.Chart.SVG(id+"w", chart.Wide))
+			}
+			p.Figures = append(p.Figures, g)
+		}
+		for _, t := range p.Section.Tables {
+			p.Tables = append(p.Tables, gridOf(t, p.Heading))
+		}
+	}
+	return tmpl.ExecuteTemplate(w, "garden", struct {
+		head
+		View     View
+		HeadTone string
+		Sections []part
+	}{o.head(v.Garden), v, toneClass(v.Decision.Tone), parts})
+}
+
+// WriteShell writes a page around a body that a template has made safe.
+func WriteShell(w io.Writer, title string, body template.HTML, o Options) error {
+	return tmpl.ExecuteTemplate(w, "shell", struct {
+		head
+		Body template.HTML
+	}{o.head(title), body})
+}

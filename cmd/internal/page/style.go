@@ -1,0 +1,53 @@
+package page
+
+import (
+	"crypto/sha256"
+	_ "embed"
+	"encoding/base64"
+	"html/template"
+	"strings"
+
+	"frostward/cmd/internal/chart"
+)
+
+//go:embed style.css
+var styleSource string
+
+// style is the page's one style sheet, with the charts' colours put in.
+var style = func() string {
+	var old []string
+	add := func(name string, r chart.Role) {
+		light, dark := r.Colours()
+		old = append(old, "DARK"+name, dark, " "+name, " "+light)
+	}
+	add("PAPER", chart.Paper)
+	add("INK", chart.Ink)
+	add("MUTED", chart.Muted)
+	add("GRID", chart.Grid)
+	add("FROST", chart.Frost)
+	add("WARMTH", chart.Warmth)
+	add("GROWTH", chart.Growth)
+	add("OCHRE", chart.Ochre)
+	old = append(old, "CHARTS", chart.DarkStyle("svg"))
+	return strings.NewReplacer(old...).Replace(styleSource)
+}()
+
+// styleElement is written as it stands, so that the hash fits it.
+var styleElement = template.HTML("<style>" + style + "</style>")
+
+// styleHash is the source expression that lets this style sheet, and no other, work
+// under a Content-Security-Policy.
+var styleHash = func() string {
+	h := sha256.Sum256([]byte(style))
+	return "'sha256-" + base64.StdEncoding.EncodeToString(h[:]) + "'"
+}()
+
+// Policy is the Content-Security-Policy of a page: nothing but its own style sheet and
+// an empty picture for the icon. Forms may be sent to the page's own origin when live.
+func Policy(live bool) string {
+	p := "default-src 'none'; style-src " + styleHash + "; img-src data:; base-uri 'none'"
+	if live {
+		return p + "; form-action 'self'; frame-ancestors 'none'"
+	}
+	return p + "; form-action 'none'"
+}

@@ -1,0 +1,64 @@
+// Package page writes the garden as one HTML page that needs nothing else: no network,
+// no fonts, no scripts. It knows sections, charts and tables, not risks.
+package page
+
+import (
+	"frostward/cmd/internal/chart"
+	"frostward/cmd/internal/table"
+)
+
+// View is what the page shows. Every part may be empty: the page then says that it is
+// not known, with the part's reason if it has one.
+type View struct {
+	Garden   string // its name
+	Made     string // when, such as "25 May 2026"
+	Invented bool   // the built-in garden
+	About    string // a sentence on the record behind it all
+
+	Decision Decision
+	Plan     Section
+	Frosts   Section
+	Warmth   Section
+	Windows  Section
+	Spots    Section
+	Skill    Section
+	Quality  Section
+	Sources  []Source
+	Cautions []string
+}
+
+// Decision is what to do this week, first on the page.
+type Decision struct {
+	Headline string
+	Tone     table.Tone
+	Lines    []string // each a sentence
+	Table    *table.Table
+	NotKnown string
+}
+
+// Section is one part of the page.
+type Section struct {
+	Lead     string // a sentence or two: the answer before the picture
+	Figures  []Figure
+	Tables   []table.Table
+	Notes    []string
+	NotKnown string // why there is nothing
+}
+
+// Figure is a chart with its caption, which serves as its heading.
+type Figure struct {
+	Caption string
+	Chart   chart.Chart
+	Wide    bool // over the whole width of a desk screen
+}
+
+// Source is a book, paper or data set, and what was taken from it.
+type Source struct{ What, For string }
+
+// Empty tells whether there is nothing to show.
+func (s Section) Empty() bool {
+	return s.Lead == "" && len(s.Figures)+len(s.Tables)+len(s.Notes) == 0
+}
+
+// Empty tells whether there is nothing to show.
+func (d Decision) Empty() bool { return d.Headline == "" && len(d.Lines) == 0 && d.Table == nil }
