@@ -7,8 +7,8 @@ import (
 
 // Find returns a crop by its name, plural or a synonym, in any case, and its class.
 // The class may also stand with the name: "sweet corn, early" or "early sweet corn".
-// With no class, the crop's main class is returned, or else its first; Class in the
-// result says which.
+// With no class, the crop's main class (or maincrop) is returned, or else its first;
+// Class in the result says which.
 func (c *Catalogue) Find(name, class string) (Crop, error) {
 	e, class, err := c.lookUp(name, class)
 	if err != nil {
@@ -93,7 +93,7 @@ func (c *Catalogue) notFound(name string) error {
 
 func (e *entry) defaultClass() string {
 	for _, k := range e.classes {
-		if k == "main" {
+		if k == "main" || k == "maincrop" {
 			return k
 		}
 	}

@@ -8,8 +8,8 @@ import (
 	"github.com/agnivade/levenshtein"
 )
 
-// near returns the words closest to s in spelling, best first, at most n and none
-// that has little to do with it.
+// near returns the words closest to s in spelling, all equally close, at most n and
+// none that has little to do with it.
 func near(s string, words []string, n int) []string {
 	s = strings.ToLower(s)
 	if s == "" || len(s) > 4*maxName {
@@ -33,7 +33,7 @@ func near(s string, words []string, n int) []string {
 	sort.SliceStable(hits, func(i, j int) bool { return hits[i].far < hits[j].far })
 	var out []string
 	for _, h := range hits {
-		if len(out) < n {
+		if len(out) < n && h.far == hits[0].far {
 			out = append(out, h.word)
 		}
 	}
