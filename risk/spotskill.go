@@ -1,6 +1,7 @@
 package risk
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -26,7 +27,7 @@ type SpotTrial struct {
 func DefaultSpotTrial(c climate.Calendar) SpotTrial {
 	return SpotTrial{
 		Calendar: c, Prior: site.OpenBed, Mornings: []int{0, 10, 30},
-		From: c.Of(3, 1), To: c.Of(5, 31), Draws: 4, Seed: 1,
+		From: c.Of(3, 1), To: c.Of(5, 31), Draws: 20, Seed: 1,
 	}
 }
 
@@ -48,77 +49,95 @@ type SpotSkill struct {
 // Score replays a record that has both the station's minimum and that at plant
 // height. Each season in turn is left out: what the program would say of its last
 // spring frost at plant height, from the station's other seasons and a log of a few
-// mornings of one of them, is scored against what was measured there. Beside it stand
-// the station's dates as they are, moved by a fixed 2 and 3 °C, and the dates of the
-// spot's own other seasons, which no log can have.
+// mornings of one of them, is scored against what was measured there; every other
+// season is logged once. Beside it stand the station's dates as they are, those of
+// the station less a fixed 2 and 3 °C, and the dates of the spot's own other seasons,
+// which no log can have.
 //
 // station has the screen's Tmin and Tmax; spot the Tmin at plant height.
 func (t SpotTrial) Score(station, spot climate.Series) SpotSkill {
 	seasons, came := t.seasons(station, spot)
+	out := SpotSkill{Seasons: len(seasons)}
 	if len(seasons) < climate.MinSeasons+1 {
-		return SpotSkill{Seasons: len(seasons)}
+		return out
 	}
-	var out SpotSkill
-	out.Seasons = len(seasons)
-	add := func(way string, mornings int, tell func(i int) [][]float64) {
-		s := SpotScore{Way: way, Mornings: mornings}
-		var n float64
-		for i, y := range came {
-			for _, x := range tell(i) {
-				slices.Sort(x)
-				lo, hi := stat.QuantileSorted(x, 0.05), stat.QuantileSorted(x, 0.95)
-				if y >= lo && y <= hi {
-					s.Covered++
-				}
-				s.CRPS += stat.CRPS(x, y)
-				s.Bias += mean(x) - y
-				n++
-			}
+	screen := climate.Ensemble{Calendar: t.Calendar}
+	for _, y := range seasons {
+		screen.Seasons = append(screen.Seasons, climate.SeasonOf(station, t.Calendar, y))
+	}
+	add := func(way string, mornings int, tally spotTally) {
+		out.Scores = append(out.Scores, tally.score(way, mornings))
+	}
+	for _, by := range []float64{0, 2, 3} {
+		way := "the station as it is"
+		if by > 0 {
+			way = fmt.Sprintf("the station less %.0f °C", by)
 		}
-		s.CRPS, s.Bias, s.Covered = s.CRPS/n, s.Bias/n, s.Covered/n
-		out.Scores = append(out.Scores, s)
+		add(way, -1, compare(came, t.dates(screen, t.Threshold+climate.Frost(by)), -1))
 	}
-	screen := make([]climate.Season, len(seasons))
-	for i, y := range seasons {
-		screen[i] = climate.SeasonOf(station, t.Calendar, y)
+	own := make([][]float64, len(came))
+	for i, d := range came {
+		own[i] = []float64{d}
 	}
-	fixed := func(by float64) func(int) [][]float64 {
-		dates := make([]float64, len(screen))
-		for i, s := range screen {
-			dates[i] = t.date(climate.Frost(float64(t.Threshold) + by).LastSpring(s))
-		}
-		return func(i int) [][]float64 { return [][]float64{without(dates, i)} }
-	}
-	add("the station as it is", -1, fixed(0))
-	add("the station less 2 °C", -1, fixed(2))
-	add("the station less 3 °C", -1, fixed(3))
-	add("the spot's own record", -1, func(i int) [][]float64 { return [][]float64{without(came, i)} })
+	add("the spot's own record", -1, compare(came, own, -1))
 	for _, n := range t.Mornings {
-		add("log", n, func(i int) [][]float64 { return t.tell(station, spot, screen, seasons, i, n) })
+		var tally spotTally
+		for k, y := range seasons {
+			// The seed leaves out the number of mornings, so that a longer log begins
+			// with the shorter one and the two are told apart by less chance.
+			rng := rand.New(rand.NewPCG(t.Seed, uint64(y)))
+			m, _ := site.Fit(station, t.Calendar, t.log(rng, spot, y, n), t.Prior)
+			said := make([][]float64, len(seasons))
+			for range t.Draws {
+				for j, d := range t.dates(m.ToSpot(screen, rng.Uint64()), t.Threshold) {
+					said[j] = append(said[j], d...)
+				}
+			}
+			if n == 0 {
+				tally = compare(came, said, -1)
+				break
+			}
+			tally = tally.plus(compare(came, said, k))
+		}
+		add("a log", n, tally)
 	}
 	return out
 }
 
-// tell returns, for a log kept in each other season, the dates said for season i.
-func (t SpotTrial) tell(station, spot climate.Series, screen []climate.Season, seasons []int, i, mornings int) [][]float64 {
-	others := climate.Ensemble{Calendar: t.Calendar, Seasons: without(screen, i)}
-	logged := without(seasons, i)
-	if mornings == 0 {
-		logged = logged[:1]
-	}
-	var out [][]float64
-	for _, y := range logged {
-		// The seed leaves out the number of mornings, so that a longer log begins
-		// with the shorter one and the two are told apart by less chance.
-		rng := rand.New(rand.NewPCG(t.Seed, uint64(1000*i+y)))
-		m, _ := site.Fit(station, t.Calendar, t.log(rng, spot, y, mornings), t.Prior)
-		var dates []float64
-		for range t.Draws {
-			for _, s := range m.ToSpot(others, rng.Uint64()).Seasons {
-				dates = append(dates, t.date(t.Threshold.LastSpring(s)))
-			}
+// spotTally sums scores.
+type spotTally struct{ n, crps, bias, covered float64 }
+
+func (a spotTally) plus(b spotTally) spotTally {
+	return spotTally{a.n + b.n, a.crps + b.crps, a.bias + b.bias, a.covered + b.covered}
+}
+
+func (a spotTally) score(way string, mornings int) SpotScore {
+	return SpotScore{Way: way, Mornings: mornings, CRPS: a.crps / a.n, Bias: a.bias / a.n, Covered: a.covered / a.n}
+}
+
+// compare scores each season's date against what is said from all other seasons, but
+// for the season that was logged (-1 for none).
+func compare(came []float64, said [][]float64, logged int) (tally spotTally) {
+	for i, y := range came {
+		if i == logged {
+			continue
 		}
-		out = append(out, dates)
+		x := slices.Concat(slices.Concat(said[:i]...), slices.Concat(said[i+1:]...))
+		tally.crps += stat.CRPS(x, y) // sorts x
+		tally.bias += mean(x) - y
+		if y >= stat.QuantileSorted(x, 0.05) && y <= stat.QuantileSorted(x, 0.95) {
+			tally.covered++
+		}
+		tally.n++
+	}
+	return tally
+}
+
+// dates returns the last spring frost of each season, one in a slice of its own.
+func (t SpotTrial) dates(e climate.Ensemble, f climate.Frost) [][]float64 {
+	out := make([][]float64, len(e.Seasons))
+	for i, s := range e.Seasons {
+		out[i] = []float64{t.date(f.LastSpring(s))}
 	}
 	return out
 }
@@ -162,10 +181,6 @@ func (t SpotTrial) date(d float64) float64 {
 		return 0
 	}
 	return stat.Clamp(d, 0, float64(climate.Midsummer))
-}
-
-func without[T any](x []T, i int) []T {
-	return append(slices.Clone(x[:i]), x[i+1:]...)
 }
 
 func mean(x []float64) float64 {

@@ -79,12 +79,15 @@ func (m Model) Line(rng *rand.Rand) Line {
 // Draw returns one possible minimum at the spot, °C, for a night of a season whose
 // own departure is season standard deviations and the night's night standard
 // deviations from the line.
-func (l Line) Draw(n Night, season, night float64) float64 {
+func (l *Line) Draw(n Night, season, night float64) float64 {
 	if math.IsNaN(n.Tmin) {
 		return math.NaN()
 	}
-	x, share := n.terms()
-	return n.Tmin + dot(l.coef, x) + share*(l.season*season+l.night*night)
+	r := n.usable()
+	// The product of coef and terms written out: this is the inner loop of ToSpot, and
+	// passing arrays about doubled its time.
+	return n.Tmin + l.coef[0] + l.coef[1]*r + l.coef[2]*winter[n.Day.Fold()] + l.coef[3]*n.Tmin +
+		spreadShare(r)*(l.season*season+l.night*night)
 }
 
 func dot(a, b [Terms]float64) float64 {

@@ -60,13 +60,27 @@ const Terms = 4
 // terms returns what the coefficients are multiplied by, and the night's share of
 // the spread.
 func (n Night) terms() (x [Terms]float64, share float64) {
+	r := n.usable()
+	return [Terms]float64{1, r, winter[n.Day.Fold()], n.Tmin}, spreadShare(r)
+}
+
+// usable is the range, or the usual one where it is not known.
+func (n Night) usable() float64 {
 	r := n.Range()
 	if math.IsNaN(r) {
-		r = usualRange
+		return usualRange
 	}
-	year := math.Cos(2 * math.Pi * float64(n.Day) / climate.YearDays)
-	return [Terms]float64{1, r, year, n.Tmin}, spreadShare(r)
+	return r
 }
+
+// winter is 1 in midwinter, -1 half a year on. A table, as the cosine was half the
+// time of ToSpot.
+var winter = func() (t [climate.YearDays]float64) {
+	for i := range t {
+		t[i] = math.Cos(2 * math.Pi * float64(i) / climate.YearDays)
+	}
+	return t
+}()
 
 // spreadShare is how much of the full spread a night has: little when the range is
 // small and the air well mixed, all of it from 10 °C up. At KNMI station 283 the

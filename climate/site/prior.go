@@ -17,8 +17,7 @@ type Prior struct {
 
 // The priors by kind. The open bed is the only one with measurements behind it.
 var (
-	// OpenBed is bare or low-cropped ground in the open. See README of the skill
-	// measure for how it does before anything is logged.
+	// OpenBed is bare or low-cropped ground in the open.
 	OpenBed = Prior{
 		Kind:   "open bed",
 		Title:  "an open bed",

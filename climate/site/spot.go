@@ -32,7 +32,7 @@ func (m Model) ToSpot(e climate.Ensemble, seed uint64) climate.Ensemble {
 	return out
 }
 
-func (l Line) toSpot(s climate.Season, rng *rand.Rand) climate.Season {
+func (l *Line) toSpot(s climate.Season, rng *rand.Rand) climate.Season {
 	out := s
 	out.Night = make([]float64, len(s.Tmin))
 	season := rng.NormFloat64()
