@@ -1,0 +1,194 @@
+package main
+
+import (
+	"fmt"
+	"math"
+
+	"frostward/climate"
+)
+
+type warmthJSON struct {
+	Garden     string         `json:"garden"`
+	By         string         `json:"by"`
+	Seasons    seasonsJSON    `json:"seasons"`
+	DegreeDays degreeDaysJSON `json:"degree_days"`
+	HeatUnits  amountsJSON    `json:"crop_heat_units"`
+	Growing    growingJSON    `json:"growing_season"`
+	Years      []yearJSON     `json:"years"`
+	DayLength  dayLengthJSON  `json:"day_length"`
+}
+
+type degreeDaysJSON struct {
+	Crop   string   `json:"crop,omitempty"`
+	BaseC  float64  `json:"base_c"`
+	UpperC *float64 `json:"upper_c"`
+	Method string   `json:"method"`
+	Limit  string   `json:"limit"`
+	From   string   `json:"from"`
+	To     string   `json:"to"`
+	amountsJSON
+	Trend *amountTrendJSON `json:"trend"`
+	SoFar *soFarJSON       `json:"so_far"`
+}
+
+// amountsJSON is what seasons bring at least, at chances.
+type amountsJSON struct {
+	Seasons int           `json:"seasons"`
+	LeftOut int           `json:"left_out"`
+	Chances []frostChance `json:"chances"`
+}
+
+type growingJSON struct {
+	amountsJSON
+	Starts []frostChance `json:"starts"`
+	Ends   []frostChance `json:"ends"`
+}
+
+type amountTrendJSON struct {
+	PerDecade *float64 `json:"per_decade"`
+	Low       *float64 `json:"low"`
+	High      *float64 `json:"high"`
+	P         *float64 `json:"p_mann_kendall"`
+	Seasons   int      `json:"seasons"`
+}
+
+type soFarJSON struct {
+	Season     int      `json:"season"`
+	Through    string   `json:"through"`
+	DegreeDays *float64 `json:"degree_days"`
+	PastMedian *float64 `json:"past_median"`
+	PastBelow  int      `json:"past_seasons_below"`
+	Past       int      `json:"past_seasons"`
+}
+
+type yearJSON struct {
+	Season       int      `json:"season"`
+	DegreeDays   *float64 `json:"degree_days"`
+	Filled       int      `json:"filled_days"`
+	Missing      int      `json:"missing_days"`
+	HeatUnits    *float64 `json:"crop_heat_units"`
+	HeatUnitsEnd *string  `json:"crop_heat_units_end"`
+	Start        *string  `json:"growing_season_start"`
+	End          *string  `json:"growing_season_end"`
+	Days         *float64 `json:"growing_season_days"`
+	Why          string   `json:"growing_season_note,omitempty"`
+}
+
+type dayLengthJSON struct {
+	Latitude float64         `json:"latitude"`
+	Longest  lightDayJSON    `json:"longest"`
+	Shortest lightDayJSON    `json:"shortest"`
+	AtLeast  []lightSpanJSON `json:"at_least"`
+}
+
+type lightDayJSON struct {
+	Date  string   `json:"date"`
+	Hours *float64 `json:"hours"`
+}
+
+type lightSpanJSON struct {
+	Hours float64 `json:"hours"`
+	First *string `json:"first"`
+	Last  *string `json:"last"`
+	Days  int     `json:"days"`
+}
+
+func (s *session) warmthJSON(w *warmthFound) warmthJSON {
+	out := warmthJSON{Garden: s.garden.Name, By: w.e.By.String(),
+		Seasons:    seasonsJSON{First: s.first, Last: s.last, LeftOut: []leftOutJSON{}},
+		HeatUnits:  amounts(w.heatUnits),
+		Growing:    growingJSON{amountsJSON: amounts(w.growing)},
+		DegreeDays: degreeDaysJSON{Crop: w.of, BaseC: w.sum.Base, UpperC: number(w.sum.Upper, 2), Method: w.sum.Method.String(), Limit: w.sum.Limit.String(), From: s.calendar.Format(w.days.From), To: s.calendar.Format(w.days.To), amountsJSON: amounts(w.degreeDays)},
+	}
+	if w.sum.Limit == climate.NoLimit {
+		out.DegreeDays.UpperC = nil
+	}
+	for i, c := range frostChances {
+		out.Growing.Starts = append(out.Growing.Starts, s.growingChance(c, w.starts[i], "does not start in that many seasons"))
+		out.Growing.Ends = append(out.Growing.Ends, s.growingChance(c, w.ends[i], "does not end within the year in that many seasons"))
+	}
+	if t := w.trend; t.ok && t.N >= 10 {
+		out.DegreeDays.Trend = &amountTrendJSON{number(10*t.Slope, 1), number(10*t.Low, 1), number(10*t.High, 1), number(t.P, 4), t.N}
+	}
+	if f := w.soFar; f != nil {
+		out.DegreeDays.SoFar = &soFarJSON{f.season, s.calendar.Day(f.season, f.last).String(), number(f.sum.Sum, 1), nil, f.below, f.of}
+		if f.past.Known {
+			out.DegreeDays.SoFar.PastMedian = number(f.past.Value, 1)
+		}
+	}
+	for _, y := range w.years {
+		j := yearJSON{Season: y.season, DegreeDays: number(y.degreeDays.Sum, 1), Filled: y.degreeDays.Filled, Missing: y.degreeDays.Missing,
+			HeatUnits: number(y.heatUnits.Sum, 0), Days: number(y.growing.Days, 0), Why: growingWords(y.growing)}
+		if y.heatUnits.Known() {
+			j.HeatUnitsEnd = isoDay(s.calendar, float64(y.heatEnd))
+		}
+		_, start, end := growingNumbers([]climate.GrowingSeason{y.growing})
+		j.Start, j.End = isoDay(s.calendar, start[0]), isoDay(s.calendar, end[0])
+		out.Years = append(out.Years, j)
+		if y.degreeDays.Known() {
+			out.Seasons.Used++
+		} else {
+			out.Seasons.LeftOut = append(out.Seasons.LeftOut, leftOutJSON{Season: y.season, Why: lackOfWarmth(y.degreeDays)})
+		}
+	}
+	out.DayLength = dayLengthJSON{Latitude: s.garden.Latitude,
+		Longest:  lightDayJSON{s.calendar.Format(w.longest.day), number(w.longest.hours, 2)},
+		Shortest: lightDayJSON{s.calendar.Format(w.shortest.day), number(w.shortest.hours, 2)}}
+	for _, l := range w.light {
+		j := lightSpanJSON{Hours: l.hours, Days: l.days()}
+		if !l.None {
+			j.First, j.Last = isoDay(s.calendar, float64(l.First)), isoDay(s.calendar, float64(l.Last))
+		}
+		out.DayLength.AtLeast = append(out.DayLength.AtLeast, j)
+	}
+	return out
+}
+
+// lackOfWarmth says why a season has no sum.
+func lackOfWarmth(w climate.Warmth) string {
+	if w.Missing == 0 {
+		return fmt.Sprintf("%s of %d missing: more than one in twenty", plural(w.Filled, "day"), w.Days)
+	}
+	return fmt.Sprintf("%s of %d missing in a long run or at an end", plural(w.Missing, "day"), w.Days)
+}
+
+// amounts are quantiles by frostChances of what a season brings at least.
+func amounts(q []climate.Quantile) amountsJSON {
+	var out amountsJSON
+	for i, c := range frostChances {
+		f := frostChance{Chance: c, AtLeast: nullJSON{}, Low: nullJSON{}, High: nullJSON{}}
+		if q[i].Known {
+			f.AtLeast, f.Low, f.High = whole(q[i].Value), whole(q[i].Low), whole(q[i].High)
+		} else {
+			f.Reason = "too few seasons"
+		}
+		out.Seasons, out.LeftOut = q[i].Seasons, q[i].LeftOut
+		out.Chances = append(out.Chances, f)
+	}
+	return out
+}
+
+func whole(v float64) any {
+	if n := number(v, 0); n != nil {
+		return *n
+	}
+	return nullJSON{}
+}
+
+// growingChance is a date of the growing season at a chance.
+func (s *session) growingChance(c float64, q climate.Quantile, never string) frostChance {
+	date := func(v float64) any {
+		if d := isoDay(s.calendar, v); d != nil && q.Known {
+			return *d
+		}
+		return nullJSON{}
+	}
+	f := frostChance{Chance: c, OnOrBefore: date(q.Value), Low: date(q.Low), High: date(q.High)}
+	switch {
+	case !q.Known:
+		f.Reason = "too few seasons"
+	case math.IsInf(q.Value, 1):
+		f.Reason = never
+	}
+	return f
+}

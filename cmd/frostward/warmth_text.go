@@ -1,0 +1,246 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"frostward/climate"
+	"frostward/cmd/internal/table"
+	"frostward/risk"
+)
+
+// lastFew is how many seasons are shown without --all.
+const lastFew = 12
+
+// writeWarmth prints what is typical, the seasons, the season's course and the light.
+func (s *session) writeWarmth(w *warmthFound, all bool) error {
+	a := s.app
+	if err := s.warmthTypical(w).Write(a.out, a.tables()); err != nil {
+		return err
+	}
+	fmt.Fprintln(a.out)
+	if err := s.warmthYears(w, all).Write(a.out, a.tables()); err != nil {
+		return err
+	}
+	fmt.Fprintln(a.out)
+	if a.format == table.TextFormat {
+		s.drawWarmth(w)
+	}
+	return s.warmthLight(w).Write(a.out, a.tables())
+}
+
+// warmthTypical is what a season brings at least, at chances.
+func (s *session) warmthTypical(w *warmthFound) table.Table {
+	unit := s.app.warmthUnit()
+	t := table.Table{
+		Title: fmt.Sprintf("%s: the warmth of a season", s.garden.Name),
+		Columns: []table.Column{
+			{Name: "chance", Key: "chance", MinWidth: 14},
+			{Name: unit + " at least", Align: table.Right, Wrap: true, MinWidth: 9},
+			{Name: "90 % interval", Align: table.Right, Wrap: true, MinWidth: 9, Drop: 1},
+			{Name: "crop heat units at least", Align: table.Right, Wrap: true, MinWidth: 10},
+			{Name: "90 % interval", Align: table.Right, Wrap: true, MinWidth: 9, Drop: 3},
+			{Name: "days of growing season at least", Align: table.Right, Wrap: true, MinWidth: 15},
+			{Name: "90 % interval", Align: table.Right, Wrap: true, MinWidth: 9, Drop: 2},
+		},
+	}
+	scale := s.app.warmthScale()
+	for i, c := range frostChances {
+		t.Add(table.Text(risk.InYears(c)),
+			amount(w.degreeDays[i], scale), amountInterval(w.degreeDays[i], scale),
+			amount(w.heatUnits[i], 1), amountInterval(w.heatUnits[i], 1),
+			amount(w.growing[i], 1), amountInterval(w.growing[i], 1))
+	}
+	t.Notes = s.warmthNotes(w)
+	return t
+}
+
+func amount(q climate.Quantile, scale float64) table.Cell {
+	if !q.Known {
+		return table.Cell{Text: "not known", Tone: table.Quiet}
+	}
+	return table.Textf("%.0f", q.Value*scale)
+}
+
+func amountInterval(q climate.Quantile, scale float64) table.Cell {
+	if !q.Known {
+		return table.Text(dash)
+	}
+	return table.Textf("%.0f-%.0f", q.Low*scale, q.High*scale)
+}
+
+// warmthNotes says how the sums are made and what they rest on.
+func (s *session) warmthNotes(w *warmthFound) []string {
+	a := s.app
+	of := ""
+	if w.of != "" {
+		of = " for " + w.of
+	}
+	limit := "without upper limit"
+	if w.sum.Limit != climate.NoLimit {
+		limit = fmt.Sprintf("%s upper limit %s", w.sum.Limit, a.degrees(w.sum.Upper))
+	}
+	notes := []string{fmt.Sprintf("%s%s: %s to %s above %s, %s, %s.", a.warmthUnit(), of, s.calendar.Words(w.days.From),
+		s.calendar.Words(w.days.To), a.degrees(w.sum.Base), limit, strings.ReplaceAll(w.sum.Method.String(), "-", " "))}
+	notes = append(notes, "crop heat units: Ontario's, from "+s.calendar.Words(climate.HeatUnitStart)+
+		" to the first -2 °C of autumn or until the usual mean falls below 12 °C; growing season: ETCCDI's, by means above and below 5 °C.")
+	q := w.degreeDays[0]
+	n := fmt.Sprintf("%s counted for %s", plural(q.Seasons, "season"), a.warmthUnit())
+	if q.LeftOut > 0 {
+		n += fmt.Sprintf(", %d left out as not complete", q.LeftOut)
+	}
+	if g := w.growing[0]; g.LeftOut != q.LeftOut {
+		n += fmt.Sprintf("; for the growing season %d, %d left out", g.Seasons, g.LeftOut)
+	}
+	notes = append(notes, n+". "+warmthTrend(w.trend, a.warmthUnit(), a.warmthScale()))
+	if start, end := w.starts[2], w.ends[2]; start.Known && end.Known {
+		notes = append(notes, fmt.Sprintf("growing season in a middling year: from %s to %s.", s.growingDay(start.Value), s.growingDay(end.Value)))
+	}
+	if f := w.soFar; f != nil && f.past.Known {
+		notes = append(notes, fmt.Sprintf("%d so far: %.0f by %s; half of the past seasons had at least %.0f by then, and %d of %d had less than this one.",
+			f.season, f.sum.Sum*a.warmthScale(), s.calendar.Words(f.last), f.past.Value*a.warmthScale(), f.below, f.of))
+	}
+	return append(notes, byWords(w.e))
+}
+
+func (s *session) growingDay(v float64) string {
+	if math.IsInf(v, 0) {
+		return "beyond the year's end"
+	}
+	return day(s.calendar, v)
+}
+
+// warmthTrend says a trend in amounts.
+func warmthTrend(t trend, unit string, scale float64) string {
+	if !t.ok || t.N < 10 {
+		return "Too few seasons for a trend."
+	}
+	p := fmt.Sprintf("= %.2f", t.P)
+	if t.P < 0.005 {
+		p = "below 0.01"
+	}
+	return fmt.Sprintf("Trend: %+.0f %s a decade (90 %% interval %+.0f to %+.0f, Sen; Mann-Kendall p %s).",
+		10*t.Slope*scale, unit, 10*t.Low*scale, 10*t.High*scale, p)
+}
+
+// warmthYears is the seasons one by one.
+func (s *session) warmthYears(w *warmthFound, all bool) table.Table {
+	t := table.Table{
+		Title: "Season by season",
+		Columns: []table.Column{
+			{Name: "season", Align: table.Right},
+			{Name: s.app.warmthUnit(), Key: "degree_days_c", Align: table.Right},
+			{Name: "days filled", Key: "filled_days", Align: table.Right, Wrap: true, MinWidth: 6, Drop: 3},
+			{Name: "crop heat units", Key: "crop_heat_units", Align: table.Right, Wrap: true, MinWidth: 9},
+			{Name: "to", Key: "crop_heat_units_end", Drop: 2},
+			{Name: "growing season from", Key: "growing_season_start", Wrap: true, MinWidth: 9},
+			{Name: "to", Key: "growing_season_end", Drop: 1},
+			{Name: "days", Key: "growing_season_days", Align: table.Right},
+		},
+	}
+	years := w.years
+	if len(years) > lastFew && !all {
+		t.Notes = append(t.Notes, fmt.Sprintf("the last %d of %d seasons; --all shows every one.", lastFew, len(years)))
+		years = years[len(years)-lastFew:]
+	}
+	for _, y := range years {
+		_, start, end := growingNumbers([]climate.GrowingSeason{y.growing})
+		heatEnd := math.NaN()
+		if y.heatUnits.Known() {
+			heatEnd = float64(y.heatEnd)
+		}
+		t.Add(table.Textf("%d", y.season), s.sumCell(y.degreeDays), table.Textf("%d", y.degreeDays.Filled),
+			unscaled(y.heatUnits.Sum), s.dayCell(heatEnd), s.dayCell(start[0]), s.endCell(end[0]), unscaled(y.growing.Days))
+	}
+	return t
+}
+
+// sumCell is degree-days in the unit asked for, always °C-days in CSV.
+func (s *session) sumCell(w climate.Warmth) table.Cell {
+	if !w.Known() {
+		return unscaled(w.Sum)
+	}
+	return table.Cell{Text: fmt.Sprintf("%.0f", w.Sum*s.app.warmthScale()), Data: fmt.Sprintf("%.1f", w.Sum)}
+}
+
+func unscaled(v float64) table.Cell {
+	if math.IsNaN(v) {
+		return table.Cell{Text: "not known", Tone: table.Quiet}
+	}
+	return table.Textf("%.0f", v)
+}
+
+func (s *session) dayCell(v float64) table.Cell {
+	if d := isoDay(s.calendar, v); d != nil {
+		return table.Cell{Text: day(s.calendar, v), Data: *d}
+	}
+	return table.Text(dash)
+}
+
+// endCell is the end of a growing season, which may lie beyond the year.
+func (s *session) endCell(v float64) table.Cell {
+	if math.IsInf(v, 1) {
+		return table.Text("no end")
+	}
+	return s.dayCell(v)
+}
+
+// warmthLight is when the days are how long.
+func (s *session) warmthLight(w *warmthFound) table.Table {
+	t := table.Table{
+		Title: fmt.Sprintf("Light at %s: longest day %s (%s), shortest %s (%s)", latitudeWords(s.garden.Latitude),
+			s.calendar.Words(w.longest.day), hours(w.longest.hours), s.calendar.Words(w.shortest.day), hours(w.shortest.hours)),
+		Columns: []table.Column{{Name: "days of at least"}, {Name: "from"}, {Name: "to"}, {Name: "days", Align: table.Right}},
+		Notes:   []string{"sunrise to sunset. Below 10 hours leaf crops all but stop growing, though they can be picked (common practice)."},
+	}
+	for _, l := range w.light {
+		first, last := table.Text(dash), table.Text(dash)
+		if !l.None && !l.Whole {
+			first, last = s.dayCell(float64(l.First)), s.dayCell(float64(l.Last))
+		}
+		t.Add(table.Textf("%.0f hours", l.hours), first, last, table.Textf("%d", l.days()))
+	}
+	return t
+}
+
+func hours(h float64) string {
+	m := int(math.Round(h * 60))
+	return fmt.Sprintf("%d h %02d", m/60, m%60)
+}
+
+func latitudeWords(lat float64) string {
+	if lat < 0 {
+		return fmt.Sprintf("%.1f° south", -lat)
+	}
+	return fmt.Sprintf("%.1f° north", lat)
+}
+
+func (a *app) warmthUnit() string {
+	if a.fahr {
+		return "°F-days"
+	}
+	return "°C-days"
+}
+
+func (a *app) warmthScale() float64 {
+	if a.fahr {
+		return 1.8
+	}
+	return 1
+}
+
+// growingWords says what is out of the ordinary in a growing season.
+func growingWords(g climate.GrowingSeason) string {
+	switch g.State {
+	case climate.GrowingNotKnown:
+		return "days are missing that could change it"
+	case climate.GrowingNever:
+		return "no six warm days on end"
+	case climate.GrowingToYearsEnd:
+		return "does not end within the year"
+	case climate.GrowingUndefined:
+		return "cool days come before the first warm ones after midsummer: the index has no length"
+	}
+	return ""
+}
