@@ -38,30 +38,49 @@ func (m *Model) findStates() {
 	}
 }
 
+// fadeLags are the days for which the regressions are made; between them the fade is drawn in
+// straight lines. It bends only in the first days.
+var fadeLags = []int{0, 1, 2, 3, 4, 5, 7, 10, 14, 20, 30, 45, fadeDays - 1}
+
 // fitFade regresses the residual k days on upon the state, over the whole record and all times
-// of the year, for each k.
+// of the year.
 func (m *Model) fitFade() {
 	for v := range 2 {
-		z := m.z[v]
-		for k := range fadeDays {
-			var aa, ab, bb, ay, by float64
-			for i := slowDays; i+k < len(z); i++ {
-				s := &m.state[i]
-				a, b, y := s.last[v], s.slow[v], z[i+k]
-				if t := a + b + y; t != t {
-					continue
-				}
-				aa += a * a
-				ab += a * b
-				bb += b * b
-				ay += a * y
-				by += b * y
+		for j, k := range fadeLags {
+			last, slow := m.fadeAt(v, k)
+			m.fade.last[v][k], m.fade.slow[v][k] = last, slow
+			if j == 0 {
+				continue
 			}
-			det := aa*bb - ab*ab
-			if det > 1e-9*aa*bb {
-				m.fade.last[v][k] = (ay*bb - by*ab) / det
-				m.fade.slow[v][k] = (by*aa - ay*ab) / det
+			from := fadeLags[j-1]
+			for i := from + 1; i < k; i++ {
+				f := float64(i-from) / float64(k-from)
+				m.fade.last[v][i] = m.fade.last[v][from] + f*(last-m.fade.last[v][from])
+				m.fade.slow[v][i] = m.fade.slow[v][from] + f*(slow-m.fade.slow[v][from])
 			}
 		}
 	}
+}
+
+// fadeAt is the regression for one variable and one k: least squares without an intercept,
+// residuals having mean 0.
+func (m *Model) fadeAt(v, k int) (last, slow float64) {
+	z := m.z[v]
+	var aa, ab, bb, ay, by float64
+	for i := slowDays; i+k < len(z); i++ {
+		a, b, y := m.state[i].last[v], m.state[i].slow[v], z[i+k]
+		if math.IsNaN(a + b + y) {
+			continue
+		}
+		aa += a * a
+		ab += a * b
+		bb += b * b
+		ay += a * y
+		by += b * y
+	}
+	det := aa*bb - ab*ab
+	if det <= 1e-9*aa*bb {
+		return 0, 0
+	}
+	return (ay*bb - by*ab) / det, (by*aa - ay*ab) / det
 }

@@ -4,6 +4,8 @@ import (
 	"math"
 	"math/rand/v2"
 
+	"gonum.org/v1/gonum/stat/distuv"
+
 	"frostward/climate"
 )
 
@@ -15,16 +17,20 @@ type world struct {
 	level  [2][year]float64 // °C off the mean course, by day of the year
 }
 
-// newWorld resamples the seasons: each gets a weight drawn from an exponential distribution
-// (the Bayesian bootstrap, Rubin 1981, Ann. Stat. 9, 130-134, from memory), which keeps every
-// season in and so fills the gaps that leaving seasons out would make.
+// newWorld resamples the seasons: each gets a weight drawn from a gamma distribution (the
+// Bayesian bootstrap, Rubin 1981, Ann. Stat. 9, 130-134, from memory), which keeps every
+// season in and so fills the gaps that leaving seasons out would make. With Rubin's
+// exponential weights the mean of n values varies from world to world by s^2/n times
+// (n-1)/(n+1), which matters for 10; a gamma of shape (n-2)/n gives back s^2/n.
 func (m *Model) newWorld(seed uint64, number int) *world {
 	w := &world{number: number, rng: rand.New(rand.NewPCG(seed, uint64(number)))}
 	weight := make([]float64, m.rec.years)
 	w.pick = make([]float64, m.rec.years)
 	var sum float64
+	n := float64(m.seasons)
+	gamma := distuv.Gamma{Alpha: (n - 2) / n, Beta: 1, Src: w.rng}
 	for y := range weight {
-		weight[y] = w.rng.ExpFloat64()
+		weight[y] = gamma.Rand()
 		sum += weight[y] * float64(m.level.count[y])
 		w.pick[y] = sum
 	}
@@ -78,10 +84,25 @@ func (w *world) year() int {
 // Ensemble makes worlds times perWorld seasons. It is the same, bit for bit, for the same
 // model, seed and numbers.
 func (m *Model) Ensemble(seed uint64, worlds, perWorld int, latitude float64) climate.Ensemble {
+	e := m.empty(worlds, perWorld, latitude)
+	for k := range worlds {
+		w := m.newWorld(seed, k)
+		for _, s := range e.Seasons[k*perWorld : (k+1)*perWorld] {
+			m.fill(w, s, 0, climate.SpanLen, false)
+			m.swing(w, s, 0, 0)
+			m.lay(w, s, 0)
+			m.grid.round(s, 0)
+		}
+	}
+	return e
+}
+
+// empty returns an ensemble whose seasons are all zeros.
+func (m *Model) empty(worlds, perWorld int, latitude float64) climate.Ensemble {
 	e := climate.Ensemble{Calendar: m.cal, Latitude: latitude, By: climate.ByWeather, Rests: m.seasons}
 	n := worlds * perWorld
 	e.Seasons = make([]climate.Season, n)
-	// One allocation for all: seasons of one ensemble are used together.
+	// One allocation for all: the seasons of an ensemble are used together.
 	all := make([]float64, 2*n*climate.SpanLen)
 	for i := range e.Seasons {
 		a := all[2*i*climate.SpanLen:]
@@ -89,27 +110,15 @@ func (m *Model) Ensemble(seed uint64, worlds, perWorld int, latitude float64) cl
 			Tmin: a[:climate.SpanLen:climate.SpanLen],
 			Tmax: a[climate.SpanLen : 2*climate.SpanLen : 2*climate.SpanLen]}
 	}
-	for k := range worlds {
-		w := m.newWorld(seed, k)
-		for _, s := range e.Seasons[k*perWorld : (k+1)*perWorld] {
-			m.draw(w, s)
-		}
-	}
 	return e
 }
 
-// draw fills a season with residuals and lays them on the course of the year.
-func (m *Model) draw(w *world, s climate.Season) {
-	m.fill(w, s, 0, false)
-	m.lay(w, s, 0)
-}
-
-// fill puts residuals into a season from a day on. With joined, the first piece begins in the
-// state that the days before have left.
-func (m *Model) fill(w *world, s climate.Season, from int, joined bool) {
-	for at := from; at < climate.SpanLen; {
+// fill puts residuals into a season from one day up to another. With joined, the first piece
+// begins in the state that the days before have left.
+func (m *Model) fill(w *world, s climate.Season, from, to int, joined bool) {
+	for at := from; at < to; {
 		src, n := m.piece(w, at)
-		n = min(n, climate.SpanLen-at)
+		n = min(n, to-at)
 		z0, z1 := m.z[0][src:src+n], m.z[1][src:src+n]
 		copy(s.Tmin[at:], z0)
 		copy(s.Tmax[at:], z1)
@@ -148,7 +157,7 @@ func (m *Model) join(s climate.Season, at, n, src int) {
 // piece draws a stretch of the record for a day of the span: its first day in the record and
 // its length.
 func (m *Model) piece(w *world, at int) (src, n int) {
-	d := (int(climate.SpanFrom) + at + year) % year
+	d := yearDay(at)
 	want := m.opts.Block*2/3 + w.rng.IntN(m.opts.Block*2/3+1)
 	for range 40 {
 		src = w.year()*year + d + w.rng.IntN(2*m.opts.Shift+1) - m.opts.Shift
@@ -166,7 +175,7 @@ func (m *Model) piece(w *world, at int) (src, n int) {
 
 // lay turns residuals into temperatures from a day of the span on.
 func (m *Model) lay(w *world, s climate.Season, from int) {
-	d := (int(climate.SpanFrom) + from + year) % year
+	d := yearDay(from)
 	for i := from; i < climate.SpanLen; i++ {
 		tmin := m.mean[0][d] + w.level[0][d] + s.Tmin[i]*m.spread[0][d]
 		tmax := m.mean[1][d] + w.level[1][d] + s.Tmax[i]*m.spread[1][d]
@@ -180,3 +189,6 @@ func (m *Model) lay(w *world, s climate.Season, from int) {
 		}
 	}
 }
+
+// yearDay returns the day of the season's year, 0 to 364, of a day of the span.
+func yearDay(i int) int { return (int(climate.SpanFrom) + i + year) % year }

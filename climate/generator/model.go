@@ -22,6 +22,8 @@ type Model struct {
 	fade    fade
 	level   level
 	starts  []int32 // days of record from which at least a few days run on
+	grid    grid
+	swings  swings
 }
 
 // state is where the weather stands before a day: the residuals of the day before and their
@@ -57,6 +59,11 @@ func Fit(rec climate.Series, cal climate.Calendar, opts Options) (*Model, error)
 	m.findRuns()
 	m.findStates()
 	m.fitFade()
+	if len(m.starts) == 0 {
+		return nil, fmt.Errorf("no five days on end have both temperatures, wanted stretches of days to resample")
+	}
+	m.findGrid()
+	m.fitSwings()
 	return m, nil
 }
 

@@ -16,7 +16,7 @@ var DefaultOptions = Options{
 	MeanHarmonics:   3,
 	SpreadHarmonics: 2,
 	Block:           30,
-	Shift:           14,
+	Shift:           21,
 	LevelMemory:     10,
 	ShapeMemory:     30,
 	SmoothYears:     10,
