@@ -19,6 +19,7 @@ type SpotTrial struct {
 	Mornings  []int             // numbers of readings tried; 0 is the prior alone
 	From, To  climate.SeasonDay // the readings are from these days, both included
 	Repeats   int               // logs drawn for each season scored
+	Logs      int               // logs drawn in each season
 	Draws     int               // times each season of the record is taken to the spot
 	Seed      uint64
 }
@@ -27,7 +28,7 @@ type SpotTrial struct {
 func DefaultSpotTrial(c climate.Calendar) SpotTrial {
 	return SpotTrial{
 		Calendar: c, Prior: site.OpenBed, Mornings: []int{0, 10, 30},
-		From: c.Of(3, 1), To: c.Of(5, 31), Draws: 20, Seed: 1,
+		From: c.Of(3, 1), To: c.Of(5, 31), Logs: 3, Draws: 12, Seed: 1,
 	}
 }
 
@@ -82,22 +83,18 @@ func (t SpotTrial) Score(station, spot climate.Series) SpotSkill {
 	add("the spot's own record", -1, compare(came, own, -1))
 	for _, n := range t.Mornings {
 		var tally spotTally
-		for k, y := range seasons {
-			// The seed leaves out the number of mornings, so that a longer log begins
-			// with the shorter one and the two are told apart by less chance.
-			rng := rand.New(rand.NewPCG(t.Seed, uint64(y)))
-			m, _ := site.Fit(station, t.Calendar, t.log(rng, spot, y, n), t.Prior)
-			said := make([][]float64, len(seasons))
-			for range t.Draws {
-				for j, d := range t.dates(m.ToSpot(screen, rng.Uint64()), t.Threshold) {
-					said[j] = append(said[j], d...)
+		for k := range seasons {
+			for i := range t.Logs {
+				// The seed leaves out the number of mornings, so that a longer log begins
+				// with the shorter one and the two are told apart by less chance.
+				rng := rand.New(rand.NewPCG(t.Seed, uint64(k*t.Logs+i)))
+				m, _ := site.Fit(station, t.Calendar, t.log(rng, spot, seasons[k], n), t.Prior)
+				out := k
+				if n == 0 {
+					out = -1 // nothing was logged: no season to leave out for it
 				}
+				tally = tally.plus(compare(came, t.said(m, screen, rng), out))
 			}
-			if n == 0 {
-				tally = compare(came, said, -1)
-				break
-			}
-			tally = tally.plus(compare(came, said, k))
 		}
 		add("a log", n, tally)
 	}
@@ -131,6 +128,17 @@ func compare(came []float64, said [][]float64, logged int) (tally spotTally) {
 		tally.n++
 	}
 	return tally
+}
+
+// said returns the last spring frosts at the spot by the model, Draws for each season.
+func (t SpotTrial) said(m site.Model, screen climate.Ensemble, rng *rand.Rand) [][]float64 {
+	out := make([][]float64, len(screen.Seasons))
+	for range t.Draws {
+		for j, d := range t.dates(m.ToSpot(screen, rng.Uint64()), t.Threshold) {
+			out[j] = append(out[j], d...)
+		}
+	}
+	return out
 }
 
 // dates returns the last spring frost of each season, one in a slice of its own.
