@@ -15,7 +15,7 @@ func (a *app) paragraph(w io.Writer, text string, indent int) {
 		return
 	}
 	at := 0
-	for i, word := range strings.Fields(text) {
+	for i, word := range strings.Fields(kept.Replace(text)) {
 		n := utf8.RuneCountInString(word)
 		switch {
 		case i == 0:
@@ -26,8 +26,13 @@ func (a *app) paragraph(w io.Writer, text string, indent int) {
 			fmt.Fprint(w, " ")
 			at++
 		}
-		fmt.Fprint(w, word)
+		fmt.Fprint(w, strings.ReplaceAll(word, keep, " "))
 		at += n
 	}
 	fmt.Fprintln(w)
 }
+
+// keep stands for a space at which no line may break: a number stays with its unit.
+const keep = "\x00"
+
+var kept = strings.NewReplacer(" %", keep+"%", " °", keep+"°", keep, "")
