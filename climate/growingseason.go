@@ -29,8 +29,8 @@ const (
 // The numbers of GSL (ETCCDI list of 27 core indices). The mean is (Tmin+Tmax)/2 (from
 // memory), and both comparisons are strict: a day at 5.0 °C is neither warm nor cool.
 const (
-	growingMean = 5.0
-	growingRun  = 6
+	GrowingMean = 5.0 // °C
+	GrowingRun  = 6   // days on end
 )
 
 // GrowingSeasonOf returns the growing season of a season.
@@ -73,22 +73,22 @@ func growing(s Season, c Calendar, missing float64) GrowingSeason {
 		if math.IsNaN(m) {
 			m = missing
 		}
-		if above++; !(m > growingMean) {
+		if above++; !(m > GrowingMean) {
 			above = 0
 		}
-		if below++; !(m < growingMean) || sd < turn {
+		if below++; !(m < GrowingMean) || sd < turn {
 			below = 0
 		}
-		if start < 0 && above == growingRun {
-			start = sd - growingRun + 1
+		if start < 0 && above == GrowingRun {
+			start = sd - GrowingRun + 1
 		}
-		if below == growingRun {
-			end = sd - growingRun + 1
+		if below == GrowingRun {
+			end = sd - GrowingRun + 1
 			break
 		}
 	}
 	switch {
-	case start < 0 && end < YearDays && laterWarm(s, end+growingRun, missing):
+	case start < 0 && end < YearDays && laterWarm(s, end+GrowingRun, missing):
 		return GrowingSeason{State: GrowingUndefined}
 	case start < 0:
 		return GrowingSeason{State: GrowingNever}
@@ -107,10 +107,10 @@ func laterWarm(s Season, from SeasonDay, missing float64) bool {
 		if math.IsNaN(m) {
 			m = missing
 		}
-		if above++; !(m > growingMean) {
+		if above++; !(m > GrowingMean) {
 			above = 0
 		}
-		if above == growingRun {
+		if above == GrowingRun {
 			return true
 		}
 	}

@@ -19,7 +19,7 @@ func (s *session) drawWarmth(w *warmthFound) {
 	if len(lanes) == 0 {
 		return
 	}
-	fmt.Fprintf(s.app.out, "%s by the end of the month: middle half of the seasons as a block, 8 in 10 as a line\n", s.app.warmthUnit())
+	s.app.paragraph(s.app.out, s.app.warmthUnit()+" by the end of the month: the middle half of the seasons as a block, 8 in 10 as a line", 0)
 	pen := chart.Pen{ASCII: s.app.ascii}
 	for _, line := range pen.Lanes(lanes, chart.Scale{From: 0, To: top}, width) {
 		fmt.Fprintln(s.app.out, line)

@@ -83,8 +83,9 @@ func (s *session) warmthNotes(w *warmthFound) []string {
 	}
 	notes := []string{fmt.Sprintf("%s%s: %s to %s above %s, %s, %s.", a.warmthUnit(), of, s.calendar.Words(w.days.From),
 		s.calendar.Words(w.days.To), a.degrees(w.sum.Base), limit, strings.ReplaceAll(w.sum.Method.String(), "-", " "))}
-	notes = append(notes, "crop heat units: Ontario's, from "+s.calendar.Words(climate.HeatUnitStart)+
-		" to the first -2 °C of autumn or until the usual mean falls below 12 °C; growing season: ETCCDI's, by means above and below 5 °C.")
+	notes = append(notes, fmt.Sprintf("crop heat units: Ontario's, from %s to the first %s of autumn or until the usual mean falls below %s; "+
+		"growing season: ETCCDI's, by means above and below %s.", s.calendar.Words(climate.HeatUnitStart),
+		a.degrees(float64(climate.HeatUnitFrost)), a.degrees(climate.HeatUnitMean), a.degrees(climate.GrowingMean)))
 	q := w.degreeDays[0]
 	n := fmt.Sprintf("%s counted for %s", plural(q.Seasons, "season"), a.warmthUnit())
 	if q.LeftOut > 0 {
@@ -92,6 +93,9 @@ func (s *session) warmthNotes(w *warmthFound) []string {
 	}
 	if g := w.growing[0]; g.LeftOut != q.LeftOut {
 		n += fmt.Sprintf("; for the growing season %d, %d left out", g.Seasons, g.LeftOut)
+	}
+	if !q.Known {
+		n += fmt.Sprintf("; a chance wants %d", climate.MinSeasons)
 	}
 	notes = append(notes, n+". "+warmthTrend(w.trend, a.warmthUnit(), a.warmthScale()))
 	if start, end := w.starts[2], w.ends[2]; start.Known && end.Known {
