@@ -102,9 +102,17 @@ func (e *entry) defaultClass() string {
 
 // fold makes names comparable: lower case, single spaces, no hyphens or apostrophes.
 func fold(s string) string {
-	s = strings.NewReplacer("-", " ", "’", "", "'", "", "_", " ").Replace(strings.ToLower(s))
-	return strings.Join(strings.Fields(s), " ")
+	plain := true // as most names of the catalogue are
+	for i := 0; i < len(s) && plain; i++ {
+		plain = s[i] >= 'a' && s[i] <= 'z' || s[i] == ' ' && i > 0 && i < len(s)-1 && s[i-1] != ' '
+	}
+	if plain {
+		return s
+	}
+	return strings.Join(strings.Fields(folding.Replace(strings.ToLower(s))), " ")
 }
+
+var folding = strings.NewReplacer("-", " ", "’", "", "'", "", "_", " ")
 
 // singular folds a name and strips the ending of an English plural, the same way for
 // the name asked for and the names known, so that a word wrongly stripped still meets

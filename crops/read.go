@@ -156,7 +156,7 @@ func (p *parser) line(row []string, n int) (Line, bool) {
 		if !ok || i >= len(row) {
 			return ""
 		}
-		return strings.Join(strings.Fields(row[i]), " ")
+		return tidy(row[i])
 	}
 	l := Line{Crop: get("crop"), Class: get("class"), Key: strings.ToLower(get("key")), Unit: get("unit"),
 		Place: fmt.Sprintf("%s:%d", p.file, n)}
@@ -251,6 +251,24 @@ func joinFaults(faults []error) error {
 		faults = append(faults[:maxFaults:maxFaults], fmt.Errorf("and %d more", more))
 	}
 	return errors.Join(faults...)
+}
+
+// tidy puts single spaces for any run of white space. Most cells have none to mend, and
+// the built-in catalogue is read at every start.
+func tidy(s string) string {
+	space := true // at the start, a space would be one too many
+	for i := 0; i < len(s); i++ {
+		c := s[i]
+		// 0x85, 0xa0 and 0xe1 to 0xe3 are found in the white space beyond ASCII.
+		if c < ' ' || c == ' ' && space || c == 0x85 || c == 0xa0 || c >= 0xe1 && c <= 0xe3 {
+			return strings.Join(strings.Fields(s), " ")
+		}
+		space = c == ' '
+	}
+	if space {
+		return strings.TrimSpace(s)
+	}
+	return s
 }
 
 func control(r rune) bool { return r < ' ' || r == 0x7f }

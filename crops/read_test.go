@@ -236,6 +236,13 @@ func FuzzRead(f *testing.F) {
 	})
 }
 
+func TestTidy(t *testing.T) {
+	for got, want := range map[string]string{"": "", " ": "", "a": "a", " a": "a", "a ": "a", "a  b": "a b", "a b": "a b", "a\tb": "a b",
+		"a\u00a0 b": "a b", "\u2003a": "a", "a\u3000": "a", "5 °C": "5 °C", "lamb’s": "lamb’s", "a\u0085b": "a b"} {
+		assert.Equal(t, want, tidy(got), "%q", got)
+	}
+}
+
 func TestUnits(t *testing.T) {
 	for _, c := range []struct {
 		got, want string
