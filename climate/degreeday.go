@@ -165,10 +165,8 @@ func above(low, high, T float64, sine bool) float64 {
 	if !sine {
 		return (high - T) * (high - T) / (2 * (high - low))
 	}
-	// Baskerville and Emin 1969: [(m-T)(pi/2 - th) + a cos th]/pi with sin th = (T-m)/a.
-	m, a := (low+high)/2, (high-low)/2
-	x := max(-1, min(1, (T-m)/a)) // rounding may take it past 1 when T is all but high
-	return ((m-T)*math.Acos(x) + a*math.Sqrt(1-x*x)) / math.Pi
+	a := (high - low) / 2
+	return a * sineAbove((T-low)/a-1)
 }
 
 // share returns the part of the time that the curve is above T, for high > T.
