@@ -1,8 +1,6 @@
 package page
 
 import (
-	"bytes"
-	"html/template"
 	"strings"
 
 	"frostward/cmd/internal/table"
@@ -54,11 +52,4 @@ func gridOf(t table.Table, label string) grid {
 // toneClass chooses the mark before a text. The text says the same in words.
 func toneClass(t table.Tone) string {
 	return map[table.Tone]string{table.Good: "good", table.Doubtful: "doubtful", table.Bad: "bad", table.Quiet: "unsure"}[t]
-}
-
-// TableHTML returns a table as on the page, for the bodies of served pages.
-func TableHTML(t table.Table, label string) (template.HTML, error) {
-	var b bytes.Buffer
-	err := tmpl.ExecuteTemplate(&b, "table", gridOf(t, label))
-	return template.HTML(b.String()), err
 }

@@ -67,23 +67,8 @@ func Write(w io.Writer, v View, o Options) error {
 		{ID: "skill", Short: "Skill", Heading: "How good these chances have been", Section: v.Skill},
 		{ID: "quality", Short: "Record", Heading: "The record behind it", Section: v.Quality},
 	}
-	n := 0
 	for i := range parts {
-		p := &parts[i]
-		for _, f := range p.Section.Figures {
-			n++
-			id := fmt.Sprintf("f%d", n)
-			g := figure{Caption: f.Caption, Wide: f.Wide, Data: gridOf(f.Chart.Data(), f.Caption)}
-			// The charts escape what they are given; their tests hold them to it.
-			g.Picture = template.HTML(f.Chart.SVG(id, chart.Narrow))
-			if f.Wide {
-				g.Wider = template.HTML(f.Chart.SVG(id+"w", chart.Wide))
-			}
-			p.Figures = append(p.Figures, g)
-		}
-		for _, t := range p.Section.Tables {
-			p.Tables = append(p.Tables, gridOf(t, p.Heading))
-		}
+		parts[i].prepare()
 	}
 	return tmpl.ExecuteTemplate(w, "garden", struct {
 		head
@@ -91,6 +76,30 @@ func Write(w io.Writer, v View, o Options) error {
 		HeadTone string
 		Sections []part
 	}{o.head(v.Garden), v, toneClass(v.Decision.Tone), parts})
+}
+
+// prepare draws the section's figures; their ids begin with the section's.
+func (p *part) prepare() {
+	for i, f := range p.Section.Figures {
+		id := fmt.Sprintf("%s-%d", p.ID, i+1)
+		g := figure{Caption: f.Caption, Wide: f.Wide, Data: gridOf(f.Chart.Data(), f.Caption)}
+		// The charts escape what they are given; their tests hold them to it.
+		g.Picture = template.HTML(f.Chart.SVG(id, chart.Narrow))
+		if f.Wide {
+			g.Wider = template.HTML(f.Chart.SVG(id+"w", chart.Wide))
+		}
+		p.Figures = append(p.Figures, g)
+	}
+	for _, t := range p.Section.Tables {
+		p.Tables = append(p.Tables, gridOf(t, p.Heading))
+	}
+}
+
+// WriteSection writes one section, for the body of a served page.
+func WriteSection(w io.Writer, id, heading string, s Section) error {
+	p := part{ID: id, Heading: heading, Section: s}
+	p.prepare()
+	return tmpl.ExecuteTemplate(w, "section", p)
 }
 
 // WriteShell writes a page around a body that a template has made safe.
