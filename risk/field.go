@@ -21,7 +21,7 @@ type Field struct {
 
 	need   float64     // warmth to first picking
 	warmth [][]float64 // by season and day: °C-days above the crop's base, or 1 a day where only days are known
-	dim    []bool      // days too short for the crop to grow, by day of the span
+	light  []float64   // the part of a day's warmth that its light lets count, by day of the span
 	soil   [][]float64 // °C at sowing depth; nil for raised plants
 	gain   normals
 }
@@ -29,21 +29,8 @@ type Field struct {
 // NewField prepares an ensemble for a crop. The seed fixes what covers gain on each night
 // of each season, the same for every planting date and every cover.
 func NewField(e climate.Ensemble, c crops.Crop, raised bool, seed uint64) *Field {
-	f := &Field{Ensemble: e, Crop: c, Raised: raised, gain: normals{seed}, dim: dimDays(e, c)}
-	warmth, days := c.WarmthSown, c.DaysSown
-	if raised {
-		warmth, days = c.WarmthPlanted, c.DaysPlanted
-	}
-	g := climate.DegreeDays{Base: c.Base.Value}
-	if c.Upper.Known() {
-		g.Upper, g.Limit = c.Upper.Value, climate.Horizontal
-	}
-	worth := func(tmin, tmax float64) float64 { return g.Day(tmin, tmax, math.NaN()) }
-	f.need = warmth.Value
-	if !warmth.Known() {
-		worth = func(tmin, tmax float64) float64 { return growingDay(tmin, tmax, c.Base.Value) }
-		f.need = days.Value
-	}
+	need, worth := warmthOf(c, raised)
+	f := &Field{Ensemble: e, Crop: c, Raised: raised, need: need, gain: normals{seed}, light: lightOf(e, c, raised)}
 	all := make([]float64, climate.SpanLen*len(e.Seasons))
 	f.warmth = make([][]float64, len(e.Seasons))
 	for i, s := range e.Seasons {
@@ -59,6 +46,23 @@ func NewField(e climate.Ensemble, c crops.Crop, raised bool, seed uint64) *Field
 	return f
 }
 
+// warmthOf returns what a crop needs to first picking and how a day counts towards it: in
+// °C-days above its base, or in days where only those are known.
+func warmthOf(c crops.Crop, raised bool) (need float64, worth func(tmin, tmax float64) float64) {
+	warmth, days := c.WarmthSown, c.DaysSown
+	if raised {
+		warmth, days = c.WarmthPlanted, c.DaysPlanted
+	}
+	if !warmth.Known() {
+		return days.Value, func(tmin, tmax float64) float64 { return growingDay(tmin, tmax, c.Base.Value) }
+	}
+	g := climate.DegreeDays{Base: c.Base.Value}
+	if c.Upper.Known() {
+		g.Upper, g.Limit = c.Upper.Value, climate.Horizontal
+	}
+	return warmth.Value, func(tmin, tmax float64) float64 { return g.Day(tmin, tmax, math.NaN()) }
+}
+
 // growingDay is 1 for a day whose mean is above the base, 5 °C where the crop has none:
 // days to maturity are published for the growing season, not for winter.
 func growingDay(tmin, tmax, base float64) float64 {
@@ -70,20 +74,6 @@ func growingDay(tmin, tmax, base float64) float64 {
 		return 1 + 0*m // NaN stays NaN
 	}
 	return 0
-}
-
-// dimDays marks the days of the span that are shorter than the crop's least day length.
-// A crop with none grows in any light.
-func dimDays(e climate.Ensemble, c crops.Crop) []bool {
-	dim := make([]bool, climate.SpanLen)
-	if !c.LightHours.Known() {
-		return dim
-	}
-	hours := e.Calendar.DayLengths(e.Latitude)
-	for i := range dim {
-		dim[i] = hours[(climate.SpanFrom+climate.SeasonDay(i)).Fold()] < c.LightHours.Value
-	}
-	return dim
 }
 
 // normals gives standard normal numbers by place, so that a night's luck is the same

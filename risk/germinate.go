@@ -16,7 +16,7 @@ const SeedbedSwing = 3
 // germinating follows a seed in the soil. It starts on the first day the soil is warm
 // enough and comes up when it has had its warmth.
 type germinating struct {
-	c       crops.Crop
+	c       *crops.Crop
 	soil    []float64 // °C by day of the span
 	started bool
 	sum     float64

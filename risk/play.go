@@ -43,117 +43,155 @@ const (
 // meets is that of the day after it goes out. A killing frost in spring does not end the
 // game: the planting is lost, and is played on as if it had been saved but set back, so
 // that whether it would have ripened is known for every season.
-func (f *Field) Play(i int, p Planting) Fate {
-	s := f.Ensemble.Seasons[i]
-	nights, warmth := s.Lows(), f.warmth[i]
-	c := p.Crop
-	fate := Fate{Known: true, KilledOn: climate.Never, SetBackOn: climate.Never, EmergedOn: climate.Never,
-		ReadyOn: climate.Never, EndsOn: climate.Never}
+func (f *Field) Play(i int, p Planting) Fate { return f.play(i, p, p.Start) }
 
-	need := f.need
-	var germination germinating
-	up := p.Raised // above ground
-	if !p.Raised {
-		germination = germinating{c: c, soil: f.soil[i]}
-	}
-	picking := orElse(c.PickingDays.Value, WorthPicking)
-	worth := min(picking, WorthPicking)
-	delay := int(orElse(c.SetBackDays.Value, DefaultSetBackDays))
-	tender := c.Tender()
-
-	var sum, sumAnyLight float64 // warmth so far, and what it would be without the light limit
-	var last float64             // warmth of the last measured day, for gaps
-	var missing, run int
-	checkedUntil := p.Start - 1 // growth is lost up to this day
-	readyAnyLight := climate.Never
-	emerged := p.Start
-
+// play is Play with the planting's cover laid from a day on.
+func (f *Field) play(i int, p Planting, coveredFrom climate.SeasonDay) Fate {
+	l := f.newLife(i, p)
+	nights, warmth := f.Ensemble.Seasons[i].Lows(), f.warmth[i]
 	for sd := p.Start; sd < climate.SpanTo; sd++ {
 		d := int(sd - climate.SpanFrom)
-
-		// The night.
-		if night := nights[d]; sd > p.Start && up {
-			setBack, kill := c.SetBackHardened.Value, c.KillHardened.Value
-			if !p.Raised && sd-emerged < SeedlingDays {
-				setBack, kill = orElse(c.SetBackSeedling.Value, setBack), orElse(c.KillSeedling.Value, kill)
+		if sd > p.Start && l.up {
+			gain := 0.0
+			if p.Cover.Name != "" && sd >= coveredFrom {
+				gain = p.Cover.Gain + p.Cover.Spread*f.gain.at(i, sd)
 			}
-			ready := sd > climate.SeasonDay(min(fate.ReadyOn, float64(climate.SpanTo)))
-			if !ready && (night <= setBack || night <= kill) {
-				fate.ColdNights++
-			}
-			if p.Cover.Name != "" {
-				night += p.Cover.Gain + p.Cover.Spread*f.gain.at(i, sd)
-			}
-			switch {
-			case night <= kill && (ready || tender && sd >= climate.Midsummer):
-				fate.EndsOn = float64(sd)
-			case night <= kill:
-				if !fate.Lost {
-					fate.Lost, fate.KilledOn = true, float64(sd)
-				}
-				checkedUntil = max(checkedUntil, sd-1+climate.SeasonDay(delay))
-			case night <= setBack && !ready:
-				if fate.SetBacks == 0 {
-					fate.SetBackOn = float64(sd)
-				}
-				fate.SetBacks++
-				checkedUntil = max(checkedUntil, sd-1+climate.SeasonDay(delay))
-			}
-			if p.Raised && sd-p.Start <= ChillDays && night <= c.Chill.Value {
-				fate.Chilled++
-				checkedUntil = max(checkedUntil, sd)
-			}
-			if fate.EndsOn != climate.Never || float64(sd) >= fate.ReadyOn+picking {
-				fate.EndsOn = min(fate.EndsOn, float64(sd))
+			if l.night(sd, nights[d], gain) {
 				break
 			}
 		}
-
-		// The day.
-		warm := warmth[d]
-		if math.IsNaN(warm) || math.IsNaN(nights[d]) {
-			missing++
-			run++
-			if run >= gapInARow || missing >= gapInAll {
-				if float64(sd) >= fate.ReadyOn+worth {
-					fate.EndsOn = float64(sd) // the record ends while it is being picked
-					break
-				}
+		warm, whole := l.measured(warmth[d], nights[d])
+		if !whole {
+			if float64(sd) < l.fate.ReadyOn+l.worth {
 				return Fate{Why: "days missing in the record"}
 			}
-			if math.IsNaN(warm) {
-				warm = last
-			}
-		} else {
-			run = 0
-			last = warm
+			l.fate.EndsOn = float64(sd) // the record ends while it is being picked
+			break
 		}
-		if !p.Raised {
-			if !germination.day(d) {
-				continue // the soil is still too cold for the seed to start
-			}
-			if !up && germination.done() {
-				up, emerged, fate.EmergedOn = true, sd+1, float64(sd)
-			}
-		}
-		if sd <= checkedUntil {
-			warm = 0
-		}
-		sumAnyLight += warm
-		if !f.dim[d] {
-			sum += warm
-		}
-		if sum >= need && fate.ReadyOn == climate.Never {
-			fate.ReadyOn = float64(sd)
-		}
-		if sumAnyLight >= need && readyAnyLight == climate.Never {
-			readyAnyLight = float64(sd)
+		if p.Raised || l.seed(sd, d) {
+			l.grow(sd, warm, f.light[d], f.need)
 		}
 	}
-	fate.EndsOn = min(fate.EndsOn, float64(climate.SpanTo))
-	fate.Ripens = fate.ReadyOn+worth <= fate.EndsOn
-	fate.Light = !fate.Ripens && readyAnyLight+worth <= fate.EndsOn
-	return fate
+	return l.end()
+}
+
+// life is where a planting stands as its days pass.
+type life struct {
+	p    Planting
+	fate Fate
+
+	setBack, kill           float64 // of a hardened plant, °C
+	setBackYoung, killYoung float64 // of a seedling, °C
+	picking, worth          float64 // days of picking, and how many of them are worth the bed
+	delay                   climate.SeasonDay
+	tender                  bool
+	seedling                climate.SeasonDay // a sowing is a seedling up to this day
+	up                      bool              // above ground
+	germination             germinating
+	checkedUntil            climate.SeasonDay // growth is lost up to this day
+	sum, sumAnyLight        float64           // warmth so far, and what it would be without the light limit
+	readyAnyLight           float64
+	last                    float64 // warmth of the last measured day, for gaps
+	missing, missingInARow  int
+}
+
+func (f *Field) newLife(i int, p Planting) *life {
+	c := &f.Crop
+	l := &life{p: p, up: p.Raised, checkedUntil: p.Start - 1, readyAnyLight: climate.Never,
+		setBack: c.SetBackHardened.Value, kill: c.KillHardened.Value,
+		picking: orElse(c.PickingDays.Value, WorthPicking), tender: c.Tender(),
+		delay: climate.SeasonDay(orElse(c.SetBackDays.Value, DefaultSetBackDays)),
+		fate: Fate{Known: true, KilledOn: climate.Never, SetBackOn: climate.Never, EmergedOn: climate.Never,
+			ReadyOn: climate.Never, EndsOn: climate.Never}}
+	l.setBackYoung, l.killYoung = orElse(c.SetBackSeedling.Value, l.setBack), orElse(c.KillSeedling.Value, l.kill)
+	l.worth = min(l.picking, WorthPicking)
+	if !p.Raised {
+		l.germination = germinating{c: c, soil: f.soil[i]}
+	}
+	return l
+}
+
+// night takes the planting through a night, its cover adding gain to the minimum, and tells
+// whether it is over: killed at the end of its season, or picked out.
+func (l *life) night(sd climate.SeasonDay, low, gain float64) bool {
+	setBack, kill := l.setBack, l.kill
+	if !l.p.Raised && sd < l.seedling {
+		setBack, kill = l.setBackYoung, l.killYoung
+	}
+	f := &l.fate
+	ready := float64(sd) > f.ReadyOn
+	if !ready && (low <= setBack || low <= kill) {
+		f.ColdNights++
+	}
+	low += gain
+	switch {
+	case low <= kill && (ready || l.tender && sd >= climate.Midsummer):
+		f.EndsOn = float64(sd)
+	case low <= kill:
+		if !f.Lost {
+			f.Lost, f.KilledOn = true, float64(sd)
+		}
+		l.checkedUntil = max(l.checkedUntil, sd-1+l.delay)
+	case low <= setBack && !ready:
+		if f.SetBacks == 0 {
+			f.SetBackOn = float64(sd)
+		}
+		f.SetBacks++
+		l.checkedUntil = max(l.checkedUntil, sd-1+l.delay)
+	}
+	if l.p.Raised && sd-l.p.Start <= ChillDays && low <= l.p.Crop.Chill.Value {
+		f.Chilled++
+		l.checkedUntil = max(l.checkedUntil, sd)
+	}
+	if float64(sd) >= f.ReadyOn+l.picking {
+		f.EndsOn = min(f.EndsOn, float64(sd))
+	}
+	return f.EndsOn != climate.Never
+}
+
+// measured returns the day's warmth, that of the day before where it is missing, and whether
+// the record is whole enough to play on.
+func (l *life) measured(warm, low float64) (float64, bool) {
+	if !math.IsNaN(warm) && !math.IsNaN(low) {
+		l.missingInARow, l.last = 0, warm
+		return warm, true
+	}
+	l.missing++
+	l.missingInARow++
+	return orElse(warm, l.last), l.missingInARow < gapInARow && l.missing < gapInAll
+}
+
+// seed passes a day in the soil and tells whether the seed has started.
+func (l *life) seed(sd climate.SeasonDay, d int) bool {
+	if !l.up && l.germination.day(d) && l.germination.done() {
+		l.up, l.fate.EmergedOn = true, float64(sd)
+		l.seedling = sd + 1 + SeedlingDays
+	}
+	return l.germination.started
+}
+
+// grow adds a day's warmth, as much of it as its light lets count.
+func (l *life) grow(sd climate.SeasonDay, warm, light, need float64) {
+	if sd <= l.checkedUntil {
+		return
+	}
+	l.sumAnyLight += warm
+	l.sum += warm * light
+	if l.sum >= need && l.fate.ReadyOn == climate.Never {
+		l.fate.ReadyOn = float64(sd)
+	}
+	if l.sumAnyLight >= need && l.readyAnyLight == climate.Never {
+		l.readyAnyLight = float64(sd)
+	}
+}
+
+// end closes the account.
+func (l *life) end() Fate {
+	f := l.fate
+	f.EndsOn = min(f.EndsOn, float64(climate.SpanTo))
+	f.Ripens = f.ReadyOn+l.worth <= f.EndsOn
+	f.Light = !f.Ripens && l.readyAnyLight+l.worth <= f.EndsOn
+	return f
 }
 
 // orElse returns v, or another value where v is NaN.

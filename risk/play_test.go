@@ -146,16 +146,6 @@ func TestSeedlingIsSofter(t *testing.T) {
 	assert.False(t, play(up+SeedlingDays+1).Lost)
 }
 
-func TestLightStopsGrowth(t *testing.T) {
-	c := testCrop()
-	c.LightHours = fact(10)
-	// 52° north: the day is 10 hours long until about 26 October (checkvalues 8, from FAO-56).
-	f := field(c, true, even(10, 20)).Play(0, out(c, on(time.October, 1)))
-	assert.Greater(t, f.ReadyOn, float64(climate.YearDays), "it waits for the light")
-	c.LightHours = crops.Unknown()
-	assert.Equal(t, float64(on(time.October, 1)+39), field(c, true, even(10, 20)).Play(0, out(c, on(time.October, 1))).ReadyOn)
-}
-
 func TestGaps(t *testing.T) {
 	c := testCrop()
 	start := on(time.May, 20)

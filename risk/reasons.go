@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"frostward/climate"
+	"frostward/crops"
 )
 
 // Reasons says in plain sentences why a planting scores as it does, the weightiest first.
@@ -26,7 +27,9 @@ func (a Assessment) Reasons(c climate.Calendar) []string {
 	}
 	switch {
 	case unripe > 0 && r.Light.Share > unripe/2:
-		add("It is not ready in time in %s: by warmth alone it would be, but the days grow too short for it.", InYears(unripe))
+		add("It is not ready in time in %s: by warmth alone it would be, but %s.", InYears(unripe), lightWords(r.Planting.Crop))
+	case unripe > 0 && r.Light.Share >= 0.05:
+		add("It is not ready in time in %s; in %s the warmth would do, but %s.", InYears(unripe), InYears(r.Light.Share), lightWords(r.Planting.Crop))
 	case unripe >= 1:
 		add("It is never ready in time.")
 	case unripe > 0:
@@ -54,6 +57,14 @@ func (a Assessment) Reasons(c climate.Calendar) []string {
 		add("Nothing goes wrong with it in any of the seasons.")
 	}
 	return out
+}
+
+// lightWords says how light fails a crop.
+func lightWords(c crops.Crop) string {
+	if c.LightHours.Known() {
+		return fmt.Sprintf("days of under %.0f hours come first, and it all but stops growing", c.LightHours.Value)
+	}
+	return "the low sun of autumn is too weak for it to use that warmth"
 }
 
 // coverWords says what the cover does, or would do.

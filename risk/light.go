@@ -1,0 +1,111 @@
+package risk
+
+import (
+	"math"
+
+	"frostward/climate"
+	"frostward/crops"
+)
+
+// Light. A day's warmth counts for as much as its light supports: the crop's degree-days are
+// multiplied by climate.LightFactor, which comes from the effective day-degrees of Scaife, Cox
+// and Morris (1987, Ann. Bot. 59, 325-334). Found for lettuce, it is taken over here to every
+// crop, fruiting ones among them; that step is ours.
+//
+// The catalogue's sums were worked out from warmth alone in the light of each crop's usual
+// season, so the factor is divided by what it was there (usualLight): a crop grown at its
+// customary time keeps its sum, one grown into autumn is slower, and one that stands through
+// the winter, whose sum holds a winter's warmth, makes up in spring what it lost.
+//
+// Crops with LightHours, the leaves, obey besides the growers' line of the 10-hour day. It is
+// no wall: growth falls from all of it at the line to none a LightFade below it. So a crop a
+// day short of ready when the line comes is a few days late and not four months.
+
+// LightFade is by how many hours a day must be shorter than a crop's LightHours for its growth
+// to stop (our rule: growers say that it "really slows" at 10 hours, and that hardy leaves
+// still grow on sunny days below it).
+const LightFade = 1.0
+
+// lightSeasons is how many seasons of an ensemble are looked at for the usual light of a day:
+// each tells of 15 days in two years, 1,200 days in all.
+const lightSeasons = 40
+
+// lightOf returns, for each day of the span, what part of its warmth counts for a crop. It is
+// the light that is usual on the date: taken from each day's own temperatures, a warm dull day
+// could be worth less than a cool one.
+func lightOf(e climate.Ensemble, c crops.Crop, raised bool) []float64 {
+	few := e
+	if n := len(e.Seasons); n > lightSeasons {
+		few.Seasons = nil
+		for i := range lightSeasons {
+			few.Seasons = append(few.Seasons, e.Seasons[i*n/lightSeasons])
+		}
+	}
+	usual := few.LightTable()
+	line := lineOf(e, c)
+	home := usualLight(c, raised)
+	out := make([]float64, climate.SpanLen)
+	for i := range out {
+		d := (climate.SpanFrom + climate.SeasonDay(i)).Fold()
+		out[i] = orElse(usual[d], 1) / home * line[d]
+	}
+	return out
+}
+
+// lineOf is the growers' line of a crop: 1 on days of at least its LightHours, falling to 0 on
+// those a LightFade shorter. A crop with none grows in any light.
+func lineOf(e climate.Ensemble, c crops.Crop) (line [climate.YearDays]float64) {
+	hours := e.Calendar.DayLengths(e.Latitude)
+	for d := range line {
+		line[d] = 1
+		if c.LightHours.Known() {
+			line[d] = min(1, max(0, 1-(c.LightHours.Value-hours[d])/LightFade))
+		}
+	}
+	return line
+}
+
+// usualLight is the mean light factor of the days in which a crop gets its warmth, weighted by
+// that warmth, in southern England from the middle of its customary time of sowing or planting:
+// the light in which the catalogue's sums were worked out. 1 where no custom is recorded.
+func usualLight(c crops.Crop, raised bool) float64 {
+	need, g := warmthOf(c, raised)
+	if !c.OutFrom.Known() || !c.OutTo.Known() || math.IsNaN(need) {
+		return 1
+	}
+	width := climate.SeasonDay(c.OutTo.Value - c.OutFrom.Value)
+	d := climate.SeasonDay(c.OutFrom.Value) + climate.SeasonDay(width.Fold()/2)
+	var sum, lit float64
+	for range climate.YearDays {
+		w := &southern[d.Fold()]
+		warm := g(w.tmin, w.tmax)
+		sum += warm
+		lit += warm * w.light
+		if sum >= need {
+			break
+		}
+		d++
+	}
+	if sum == 0 {
+		return 1
+	}
+	return lit / sum
+}
+
+// southern is the mean climate of southern England that the catalogue's sums were worked out
+// in, by season day of the north: monthly mean minima and maxima of catalogue.csv, and of the
+// winter months from memory, taken to stand in the middle of each month; latitude 51 degrees.
+var southern = func() (t [climate.YearDays]struct{ tmin, tmax, light float64 }) {
+	highs := [12]float64{7.8, 8.2, 11, 14, 17.3, 20.3, 22.6, 22.3, 19.2, 15.2, 10.9, 8.3}
+	lows := [12]float64{2.2, 2.1, 3.5, 5, 8, 11, 13, 12.9, 10.6, 8, 4.6, 2.6}
+	ra := climate.Calendar{}.ExtraterrestrialRadiations(51)
+	for d := range t {
+		x := (float64(d)+0.5)*12/climate.YearDays + 11.5
+		k, f := int(x), x-math.Floor(x)
+		between := func(v *[12]float64) float64 { return v[k%12]*(1-f) + v[(k+1)%12]*f }
+		t[d].tmin, t[d].tmax = between(&lows), between(&highs)
+		t[d].light = climate.LightFactor((t[d].tmin+t[d].tmax)/2,
+			climate.SolarRadiation(climate.Inland, t[d].tmin, t[d].tmax, ra[d]))
+	}
+	return t
+}()
