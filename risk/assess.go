@@ -9,6 +9,9 @@ type Assessment struct {
 	Verdict Verdict
 	Window  Window // other starting days, with the planned cover
 	Aim     float64
+
+	Hardening Hardening // of a raised planting, where the caller has scored it
+	Handover  *Handover // of a planting that follows another in its bed
 }
 
 // How far from the planned day a better one is looked for, and in what steps.
@@ -20,15 +23,26 @@ const (
 // Assess scores a planting of a plan: as planned, with and without cover, and on the days
 // around. other is the cover to compare with when the planting has none.
 func Assess(f *Field, p Planting, other Cover, aim float64) Assessment {
-	a := Assessment{Result: Score(f, p), Aim: aim}
+	return AssessAfter(f, p, other, aim, nil)
+}
+
+// AssessAfter is Assess for a planting that follows another in its bed: in each season it
+// starts on its planned day or on the day that the bed is free, whichever is later.
+func AssessAfter(f *Field, p Planting, other Cover, aim float64, h *Handover) Assessment {
+	var free []float64
+	if h != nil {
+		free = h.On
+		h.Alone = Score(f, p)
+	}
+	a := Assessment{Result: ScoreAfter(f, p, free), Aim: aim, Handover: h}
 	a.Verdict = Grade(a.Result, aim)
 	alt := p
 	alt.Cover = other
 	if p.Cover.Name != "" {
 		alt.Cover = Cover{}
 	}
-	a.Other = Score(f, alt)
-	a.Window = Try(f, p, climate.Window{From: p.Start - searchDays, To: p.Start + searchDays}, searchStep, aim)
+	a.Other = ScoreAfter(f, alt, free)
+	a.Window = TryAfter(f, p, free, climate.Window{From: p.Start - searchDays, To: p.Start + searchDays}, searchStep, aim)
 	// Which way a better day lies says more than which of frost and warmth fails oftener:
 	// a sowing may ripen late because it stood in cold soil.
 	if b, ok := a.Better(); ok && a.Verdict >= TooEarly {

@@ -47,7 +47,7 @@ func (f *Field) Play(i int, p Planting) Fate { return f.play(i, p, p.Start) }
 
 // play is Play with the planting's cover laid from a day on.
 func (f *Field) play(i int, p Planting, coveredFrom climate.SeasonDay) Fate {
-	l := f.newLife(i, p)
+	l := f.newLife(i, &p)
 	nights, warmth := f.Ensemble.Seasons[i].Lows(), f.warmth[i]
 	for sd := p.Start; sd < climate.SpanTo; sd++ {
 		d := int(sd - climate.SpanFrom)
@@ -77,11 +77,13 @@ func (f *Field) play(i int, p Planting, coveredFrom climate.SeasonDay) Fate {
 
 // life is where a planting stands as its days pass.
 type life struct {
-	p    Planting
-	fate Fate
+	raised bool
+	start  climate.SeasonDay
+	fate   Fate
 
 	setBack, kill           float64 // of a hardened plant, °C
 	setBackYoung, killYoung float64 // of a seedling, °C
+	chill                   float64 // checks a plant newly out, °C; NaN where nothing does
 	picking, worth          float64 // days of picking, and how many of them are worth the bed
 	delay                   climate.SeasonDay
 	tender                  bool
@@ -95,9 +97,9 @@ type life struct {
 	missing, missingInARow  int
 }
 
-func (f *Field) newLife(i int, p Planting) *life {
+func (f *Field) newLife(i int, p *Planting) life {
 	c := &f.Crop
-	l := &life{p: p, up: p.Raised, checkedUntil: p.Start - 1, readyAnyLight: climate.Never,
+	l := life{raised: p.Raised, start: p.Start, chill: c.Chill.Value, up: p.Raised, checkedUntil: p.Start - 1, readyAnyLight: climate.Never,
 		setBack: c.SetBackHardened.Value, kill: c.KillHardened.Value,
 		picking: orElse(c.PickingDays.Value, WorthPicking), tender: c.Tender(),
 		delay: climate.SeasonDay(orElse(c.SetBackDays.Value, DefaultSetBackDays)),
@@ -115,7 +117,7 @@ func (f *Field) newLife(i int, p Planting) *life {
 // whether it is over: killed at the end of its season, or picked out.
 func (l *life) night(sd climate.SeasonDay, low, gain float64) bool {
 	setBack, kill := l.setBack, l.kill
-	if !l.p.Raised && sd < l.seedling {
+	if !l.raised && sd < l.seedling {
 		setBack, kill = l.setBackYoung, l.killYoung
 	}
 	f := &l.fate
@@ -139,7 +141,7 @@ func (l *life) night(sd climate.SeasonDay, low, gain float64) bool {
 		f.SetBacks++
 		l.checkedUntil = max(l.checkedUntil, sd-1+l.delay)
 	}
-	if l.p.Raised && sd-l.p.Start <= ChillDays && low <= l.p.Crop.Chill.Value {
+	if l.raised && sd-l.start <= ChillDays && low <= l.chill {
 		f.Chilled++
 		l.checkedUntil = max(l.checkedUntil, sd)
 	}

@@ -18,9 +18,14 @@ type Window struct {
 // Try plays a planting from every starting day in a window, both ends included, step days
 // apart.
 func Try(f *Field, p Planting, w climate.Window, step int, aim float64) Window {
+	return TryAfter(f, p, nil, w, step, aim)
+}
+
+// TryAfter is Try for a planting that waits in each season for its bed; nil: it is free.
+func TryAfter(f *Field, p Planting, free []float64, w climate.Window, step int, aim float64) Window {
 	out := Window{Aim: aim, Earliest: -1, Best: -1, Last: -1}
 	for sd := w.From; sd <= w.To; sd += climate.SeasonDay(step) {
-		r := Score(f, p.At(sd))
+		r := ScoreAfter(f, p.At(sd), free)
 		r.Fates = nil
 		i := len(out.Results)
 		out.Results = append(out.Results, r)

@@ -1,0 +1,95 @@
+package risk
+
+import (
+	"math"
+
+	"frostward/climate"
+)
+
+// FreeOn is the season day on which a planting leaves its bed: the night that kills it, or the
+// end of its picking, or the end of the season that it did not ripen in. NaN where its fate is
+// not known.
+func (f Fate) FreeOn() float64 {
+	switch {
+	case !f.Known:
+		return math.NaN()
+	case f.Lost:
+		return f.KilledOn
+	default:
+		return f.EndsOn
+	}
+}
+
+// Handover is a bed passing from one planting to the next, season by season.
+type Handover struct {
+	Before  string              // the planting that is there first
+	Overlap climate.SeasonDay   // days that the next may grow between the last of it
+	On      []float64           // the day of each season from which the next may start; NaN: not known
+	Free    [3]climate.Quantile // that day, at Picks
+	InTime  climate.Chance      // it is not after the planned start of the next
+	Wait    climate.Quantile    // days that the next waits beyond its planned start, in 9 seasons of 10
+	Alone   Result              // the next planting, were the bed free in every season
+}
+
+// HandOver says when a bed is free for the planting next, from the fates of the one before it
+// in the same ensemble. A planting whose start comes before that of the one it follows is of
+// the year after: in recorded seasons it meets the one before it a season earlier.
+func HandOver(e climate.Ensemble, before Planting, fates []Fate, next Planting, overlap climate.SeasonDay) Handover {
+	h := Handover{Before: before.Label(), Overlap: overlap, On: make([]float64, len(fates))}
+	yearAfter := next.Start < before.Start
+	wait := make([]float64, len(fates))
+	intime := make([]climate.Outcome, len(fates))
+	for i := range fates {
+		h.On[i] = freeFor(e, fates, i, yearAfter) - float64(overlap)
+		wait[i] = max(0, h.On[i]-float64(next.Start))
+		if !math.IsNaN(h.On[i]) {
+			intime[i] = climate.OutcomeOf(wait[i] == 0)
+		}
+	}
+	h.InTime = e.Chance(intime)
+	h.Wait = e.Quantile(wait, 0.9)
+	for k, share := range Picks {
+		h.Free[k] = e.Quantile(h.On, share)
+	}
+	return h
+}
+
+func freeFor(e climate.Ensemble, fates []Fate, i int, yearAfter bool) float64 {
+	switch {
+	case !yearAfter:
+		return fates[i].FreeOn()
+	case e.By == climate.ByWeather:
+		return fates[i].FreeOn() - climate.YearDays
+	case i > 0 && e.Seasons[i-1].Year == e.Seasons[i].Year-1:
+		return fates[i-1].FreeOn() - climate.YearDays
+	default:
+		return math.NaN()
+	}
+}
+
+// PlayAfter plays a planting through season i as Play does, but not before its bed is free on
+// the season day free.
+func (f *Field) PlayAfter(i int, p Planting, free float64) Fate {
+	switch {
+	case math.IsNaN(free):
+		return Fate{Why: "days missing in the record of the planting before it"}
+	case free <= float64(p.Start):
+		return f.Play(i, p)
+	case free >= float64(climate.SpanTo): // the bed is never free
+		return Fate{Known: true, KilledOn: climate.Never, SetBackOn: climate.Never, EmergedOn: climate.Never,
+			ReadyOn: climate.Never, EndsOn: float64(climate.SpanTo)}
+	}
+	return f.Play(i, p.At(climate.SeasonDay(math.Ceil(free))))
+}
+
+// ScoreAfter is Score for a planting that waits in each season for its bed; nil: it is free.
+func ScoreAfter(f *Field, p Planting, free []float64) Result {
+	if free == nil {
+		return Score(f, p)
+	}
+	fates := make([]Fate, len(f.Ensemble.Seasons))
+	for i := range fates {
+		fates[i] = f.PlayAfter(i, p, free[i])
+	}
+	return Count(f.Ensemble, p, fates)
+}
