@@ -97,3 +97,20 @@ func (c Crop) Label() string {
 // Tender tells whether the first frosts kill even a hardened plant: a killing
 // temperature above -2.5 °C. It is a word for sentences; the chances use the numbers.
 func (c Crop) Tender() bool { return c.KillHardened.Known() && c.KillHardened.Value > -2.5 }
+
+// Hardiness says in a word what frost a hardened plant stands: tender, half-hardy down
+// to -5 °C, hardy down to -10 °C, very hardy below; "not known" where it is not. The
+// words are the trade's, the limits between them ours.
+func (c Crop) Hardiness() string {
+	switch k := c.KillHardened.Value; {
+	case c.Tender():
+		return "tender"
+	case k > -5:
+		return "half-hardy"
+	case k > -10:
+		return "hardy"
+	case k <= -10:
+		return "very hardy"
+	}
+	return "not known"
+}
