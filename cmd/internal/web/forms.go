@@ -34,6 +34,16 @@ func (f formPage) Value(field string) string { return f.Was.Get(field) }
 // Wrong tells whether a field is the one to put right.
 func (f formPage) Wrong(field string) bool { return f.Mistake != nil && f.Mistake.Field == field }
 
+// Evening tells whether anything about the evening was filled in.
+func (f formPage) Evening() bool {
+	for _, field := range []string{"evening", "dewpoint", "humidity", "cloud", "wind", "forecast"} {
+		if f.Value(field) != "" {
+			return true
+		}
+	}
+	return false
+}
+
 func (s *Server) page(w http.ResponseWriter, r *http.Request) (formPage, bool) {
 	c, err := s.garden.Choices()
 	if err != nil {
