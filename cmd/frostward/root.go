@@ -37,7 +37,7 @@ type options struct {
 
 // commands are the program's, each in a file of its own.
 var commands = []func(*app) *cobra.Command{
-	newPlan, newWhen, newFrosts, newStart, newWarmth,
+	newPlan, newWhen, newFrosts, newStart, newWarmth, newCrops,
 }
 
 func newRoot(a *app) *cobra.Command {

@@ -1,0 +1,172 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"frostward/climate"
+	"frostward/cmd/internal/garden"
+	"frostward/cmd/internal/table"
+	"frostward/crops"
+)
+
+func newCrops(a *app) *cobra.Command {
+	var kind string
+	c := &cobra.Command{
+		Use:   "crops [CROP [CLASS]]",
+		Short: "What the catalogue knows of each crop, with sources",
+		Long: `crops lists the crops of the catalogue, one variety class a line: what is picked, how much
+frost a hardened plant stands, how long it is raised under cover, and when it customarily
+goes into open ground. With a crop's name it shows every fact of it, with the range that
+sources give, the source, and a note where sources conflict or only memory serves.
+
+Tender plants are killed by the first frosts, half-hardy ones by -5 °C or so, hardy ones by
+-10 °C or so; very hardy ones stand more.
+
+A garden's own facts, in the file that garden.yaml names under crops, go before the
+catalogue's and are marked.`,
+		Example: `  frostward crops
+  frostward crops --kind leaf
+  frostward crops "sweet corn" early
+  frostward crops courgette --format csv`,
+		Args: cobra.RangeArgs(0, 2),
+		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+			switch len(args) {
+			case 0:
+				return cropNames(), cobra.ShellCompDirectiveNoFileComp
+			case 1:
+				return crops.Builtin().Classes(args[0]), cobra.ShellCompDirectiveNoFileComp
+			}
+			return nil, cobra.ShellCompDirectiveNoFileComp
+		},
+		RunE: func(_ *cobra.Command, args []string) error {
+			s, err := a.openCatalogue()
+			if err != nil {
+				return err
+			}
+			cat, err := s.catalogue()
+			if err != nil {
+				return err
+			}
+			if len(args) == 0 {
+				return s.listCrops(cat, kind)
+			}
+			if kind != "" {
+				return usagef("--kind is for the list; leave it out with a crop's name")
+			}
+			crop, err := cat.Find(args[0], strings.Join(args[1:], ""))
+			if err != nil {
+				return usageError{err}
+			}
+			return s.showCrop(cat, crop)
+		},
+	}
+	c.Flags().StringVar(&kind, "kind", "", "only crops of this `kind`: fruit, leaf, root, bulb or flower")
+	complete(c, "kind", kinds...)
+	return c
+}
+
+var kinds = []string{string(crops.Fruit), string(crops.Leaf), string(crops.Root), string(crops.Bulb), string(crops.Flower)}
+
+// openCatalogue opens the garden as far as its catalogue goes: no record is needed to
+// read about crops.
+func (a *app) openCatalogue() (*session, error) {
+	s := &session{app: a, dir: a.garden}
+	if a.garden != "" {
+		s.files = os.DirFS(a.garden)
+		var err error
+		if s.garden, err = garden.Read(s.files, s.dir); err != nil {
+			return nil, err
+		}
+		s.calendar = climate.CalendarAt(s.garden.Latitude) // an unknown one counts as north
+	}
+	if a.latitude != "" {
+		v, err := strconv.ParseFloat(a.latitude, 64)
+		if err != nil || !(v >= -90 && v <= 90) {
+			return nil, usagef("--latitude %q; wanted degrees between -90 and 90, south negative", a.latitude)
+		}
+		s.calendar = climate.CalendarAt(v)
+	}
+	return s, nil
+}
+
+// listCrops prints the crops, a class a line.
+func (s *session) listCrops(cat *crops.Catalogue, kind string) error {
+	if kind != "" && !slices.Contains(kinds, kind) {
+		return usagef("--kind %q; wanted %s", kind, strings.Join(kinds, ", "))
+	}
+	a := s.app
+	t := table.Table{Columns: []table.Column{
+		{Name: "crop", MinWidth: 20}, {Name: "kind", Drop: 2}, {Name: "frost", Key: "hardiness"},
+		{Name: "killed at", Key: "kill_hardened_c", Align: table.Right},
+		{Name: "weeks under cover", Key: "weeks_under_cover", Align: table.Right, Wrap: true, MinWidth: 9},
+		{Name: "into open ground", Key: "open_ground"},
+		{Name: "warmth", Unit: "°C-days", Key: "warmth_c_days", Align: table.Right, Drop: 1},
+	}}
+	list := []cropJSON{}
+	n := 0
+	for _, c := range cat.All() {
+		if kind != "" && string(c.Kind) != kind {
+			continue
+		}
+		n++
+		list = append(list, s.cropJSON(c))
+		warmth := c.WarmthPlanted
+		if !warmth.Known() {
+			warmth = c.WarmthSown
+		}
+		t.Add(table.Text(c.Label()), table.Text(string(c.Kind)), table.Text(c.Hardiness()),
+			table.Cell{Text: known(c.KillHardened, a.degrees), Data: plainNumber(c.KillHardened.Value)},
+			table.Cell{Text: s.weeks(c), Data: plainNumber(c.WeeksUnderCover.Value)},
+			table.Text(s.openGround(c)),
+			table.Cell{Text: known(warmth, func(v float64) string { return fmt.Sprintf("%.0f", v) }), Data: plainNumber(warmth.Value)})
+	}
+	if a.format == table.JSON {
+		return a.writeJSON(map[string]any{"crops": list})
+	}
+	t.Notes = []string{plural(n, "line") + "; \"frostward crops CROP\" shows every fact with its source. Warmth is from planting out, or from sowing where a crop is only sown in place, to first picking."}
+	return t.Write(a.out, a.tables())
+}
+
+// weeks says how long a crop is raised under cover and whether it may be sown in place.
+func (s *session) weeks(c crops.Crop) string {
+	w := c.WeeksUnderCover
+	switch {
+	case !w.Known():
+		return dash
+	case w.Value == 0:
+		return "sown"
+	case c.WarmthSown.Known() || c.DaysSown.Known():
+		return fmt.Sprintf("%g or sown", w.Value)
+	}
+	return fmt.Sprintf("%g", w.Value)
+}
+
+// openGround says when a crop customarily goes out: "15 May - 30 Jun".
+func (s *session) openGround(c crops.Crop) string {
+	if !c.OutFrom.Known() || !c.OutTo.Known() {
+		return dash
+	}
+	return s.calendar.Words(climate.SeasonDay(c.OutFrom.Value)) + " - " + s.calendar.Words(climate.SeasonDay(c.OutTo.Value))
+}
+
+// known writes a fact, or a dash where it has no value.
+func known(f crops.Fact, write func(float64) string) string {
+	if !f.Known() {
+		return dash
+	}
+	return write(f.Value)
+}
+
+// plainNumber is a number for CSV, a dash where it is not known.
+func plainNumber(v float64) string {
+	if v != v {
+		return dash
+	}
+	return strconv.FormatFloat(v, 'g', -1, 64)
+}

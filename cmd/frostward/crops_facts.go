@@ -1,0 +1,203 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"frostward/climate"
+	"frostward/cmd/internal/table"
+	"frostward/crops"
+)
+
+// showCrop prints every fact of a crop.
+func (s *session) showCrop(cat *crops.Catalogue, c crops.Crop) error {
+	a := s.app
+	facts := cat.Facts(c)
+	switch a.format {
+	case table.JSON:
+		j := s.cropJSON(c)
+		j.Classes, j.Facts = cat.Classes(c.Name), factsJSON(facts)
+		return a.writeJSON(j)
+	case table.TextFormat:
+		s.writeCrop(cat, c, facts)
+		return nil
+	}
+	t := table.Table{Title: c.Label(), Columns: []table.Column{
+		{Name: "fact", Key: "key"}, {Name: "value", Align: table.Right}, {Name: "low", Align: table.Right}, {Name: "high", Align: table.Right},
+		{Name: "unit"}, {Name: "class"}, {Name: "source"}, {Name: "note"}, {Name: "own"},
+	}}
+	for _, l := range facts {
+		k := keyOf(l)
+		value, text := plainNumber(l.Value), plainNumber(l.Value)
+		if k.Text {
+			value, text = l.Text, l.Text
+		}
+		t.Add(table.Cell{Text: k.What, Data: l.Key}, table.Cell{Text: text, Data: value}, blankCell(l.Low), blankCell(l.High),
+			table.Text(l.Unit), table.Text(l.Class), table.Text(l.Source), table.Text(l.Note), table.Text(ownPlace(l)))
+	}
+	return t.Write(a.out, a.tables())
+}
+
+func blankCell(v float64) table.Cell {
+	if math.IsNaN(v) {
+		return table.Cell{}
+	}
+	return table.Text(plainNumber(v))
+}
+
+func ownPlace(l crops.Line) string {
+	if l.Own {
+		return l.Place
+	}
+	return ""
+}
+
+func keyOf(l crops.Line) crops.Key {
+	for _, k := range crops.Keys() {
+		if k.Name == l.Key {
+			return k
+		}
+	}
+	panic("frostward: no key " + l.Key)
+}
+
+// writeCrop prints the facts as a list for reading: the caution first, then what it is,
+// then a line or two for each fact.
+func (s *session) writeCrop(cat *crops.Catalogue, c crops.Crop, facts []crops.Line) {
+	a := s.app
+	a.paragraph(a.out, table.Safe(s.cropWords(cat, c)), 0)
+	if c.Caution != "" {
+		fmt.Fprintln(a.out)
+		a.paragraph(a.out, "Caution: "+table.Safe(c.Caution), 0)
+	}
+	for _, l := range facts {
+		k := keyOf(l)
+		if k.Text && (k.Name == "caution" || k.Name == "plural" || k.Name == "kind" || k.Name == "also") ||
+			k.Name == "out_to" && c.OutFrom.Known() { // told with out_from
+			continue
+		}
+		what := capital(k.What)
+		if k.Name == "out_from" && c.OutTo.Known() {
+			what = "Customary into open ground"
+		}
+		fmt.Fprintln(a.out)
+		a.paragraph(a.out, table.Safe(what+": "+s.valueWords(c, l)), 2)
+		source := table.Safe(l.Source)
+		if l.Own {
+			source = "own fact, " + table.Safe(l.Place) + ": " + source
+		}
+		if l.Note != "" {
+			source += ". " + capital(table.Safe(l.Note))
+		}
+		narrow := *a
+		narrow.width = max(0, a.width-2)
+		fmt.Fprint(a.out, "  ")
+		narrow.paragraph(a.out, strings.TrimSuffix(capital(source), ".")+".", 2)
+	}
+}
+
+// cropWords says what the crop is in a sentence or three.
+func (s *session) cropWords(cat *crops.Catalogue, c crops.Crop) string {
+	w := fmt.Sprintf("%s: a %s crop, %s.", capital(c.Label()), c.Kind, c.Hardiness())
+	for _, l := range cat.Facts(c) {
+		if l.Key == "also" && l.Text != "" {
+			w += " Also called " + strings.ReplaceAll(l.Text, ";", ",") + "."
+		}
+	}
+	var others []string
+	for _, k := range cat.Classes(c.Name) {
+		if k != c.Class {
+			others = append(others, k)
+		}
+	}
+	if len(others) > 0 {
+		w += " Other classes: " + list(others) + "."
+	}
+	var up []string
+	for _, soil := range []float64{5, 10, 15, 20} {
+		if d := c.DaysToEmergence(soil); d < 100 && soil >= c.GerminationMin.Value {
+			up = append(up, fmt.Sprintf("%.0f days at %s", math.Round(d), s.app.degrees(soil)))
+		}
+	}
+	if len(up) > 0 {
+		w += " Comes up, by soil temperature, in " + list(up) + "."
+	}
+	return w
+}
+
+// valueWords writes a fact's value with its range, in the units asked for.
+func (s *session) valueWords(c crops.Crop, l crops.Line) string {
+	write := func(v float64) string { return plainNumber(v) }
+	unit := l.Unit
+	switch {
+	case keyOf(l).Text:
+		return l.Text
+	case l.Key == "out_from" && c.OutTo.Known():
+		return s.openGround(c)
+	case l.Key == "out_from" || l.Key == "out_to":
+		return s.calendar.Words(climate.SeasonDay(l.Value))
+	case unit == "°C" && s.app.fahr:
+		unit, write = "°F", func(v float64) string { return fmt.Sprintf("%.1f", climate.Fahrenheit(v)) }
+	case unit == "°C-days" && s.app.fahr:
+		unit, write = "°F-days", func(v float64) string { return fmt.Sprintf("%.0f", v*1.8) }
+	}
+	w := write(l.Value) + " " + unit
+	switch lo, hi := !math.IsNaN(l.Low), !math.IsNaN(l.High); {
+	case lo && hi:
+		w += fmt.Sprintf(" (%s to %s)", write(l.Low), write(l.High))
+	case lo:
+		w += fmt.Sprintf(" (%s or more)", write(l.Low))
+	case hi:
+		w += fmt.Sprintf(" (up to %s)", write(l.High))
+	}
+	return w
+}
+
+// cropJSON is a crop for programs. Facts are there only where one crop is asked for.
+type cropJSON struct {
+	Crop            string     `json:"crop"`
+	Class           string     `json:"class"`
+	Kind            string     `json:"kind"`
+	Plural          string     `json:"plural"`
+	Hardiness       string     `json:"hardiness"`
+	KillHardened    *float64   `json:"kill_hardened_c"`
+	WeeksUnderCover *float64   `json:"weeks_under_cover"`
+	OutFrom         *string    `json:"out_from"`
+	OutTo           *string    `json:"out_to"`
+	WarmthSown      *float64   `json:"warmth_sown"`
+	WarmthPlanted   *float64   `json:"warmth_planted"`
+	Caution         string     `json:"caution"`
+	Classes         []string   `json:"classes,omitempty"`
+	Facts           []factJSON `json:"facts,omitempty"`
+}
+
+type factJSON struct {
+	Key    string   `json:"key"`
+	What   string   `json:"what"`
+	Class  string   `json:"class"` // "" where it holds for every class
+	Value  *float64 `json:"value"` // null for words
+	Text   string   `json:"text"`
+	Low    *float64 `json:"low"`
+	High   *float64 `json:"high"`
+	Unit   string   `json:"unit"`
+	Source string   `json:"source"`
+	Note   string   `json:"note"`
+	Own    string   `json:"own"` // file and line of a grower's own fact
+}
+
+func (s *session) cropJSON(c crops.Crop) cropJSON {
+	return cropJSON{Crop: c.Name, Class: c.Class, Kind: string(c.Kind), Plural: c.Title, Hardiness: c.Hardiness(),
+		KillHardened: number(c.KillHardened.Value, 2), WeeksUnderCover: number(c.WeeksUnderCover.Value, 2),
+		OutFrom: isoDay(s.calendar, c.OutFrom.Value), OutTo: isoDay(s.calendar, c.OutTo.Value),
+		WarmthSown: number(c.WarmthSown.Value, 1), WarmthPlanted: number(c.WarmthPlanted.Value, 1), Caution: c.Caution}
+}
+
+func factsJSON(facts []crops.Line) []factJSON {
+	var out []factJSON
+	for _, l := range facts {
+		out = append(out, factJSON{Key: l.Key, What: keyOf(l).What, Class: l.Class, Value: number(l.Value, 3), Text: l.Text,
+			Low: number(l.Low, 3), High: number(l.High, 3), Unit: l.Unit, Source: l.Source, Note: l.Note, Own: ownPlace(l)})
+	}
+	return out
+}
