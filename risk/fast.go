@@ -1,0 +1,181 @@
+package risk
+
+import (
+	"math"
+
+	"frostward/climate"
+)
+
+// Sweep plays a planting from every starting day of a stretch in one pass over each season.
+// Its fates are Play's own, each of them; the day loop is its oracle in the tests.
+//
+// The day loop takes about half a microsecond a start, nearly all of it on days that are the
+// same for all starts. A sweep lays those days out once: running sums of the warmth that
+// counts, running counts of nights by what they do, and lists of the few nights that do
+// harm. A start's fate is then some subtractions and a step or two along the sums, as one
+// start is ready within days of the next. What differs between starts are their first days
+// only, since a night before a planting is out costs it nothing; those are set right one by
+// one.
+//
+// Differences of running sums round otherwise than sums from a start on. Where a sum comes
+// closer to what the crop needs than rounding can tell, and in the few cases not provided
+// for, the start is played by the day loop.
+//
+// The zero Sweep is ready for Set. It keeps 40 KB for reuse and is for one goroutine.
+type Sweep struct {
+	f     *Field
+	p     Planting
+	life  life
+	cover bool
+	whole int         // days that picking lasts, in whole nights
+	rows  *warmthRows // where the field's warmth is worked out as it is wanted; else nil
+	fates []Fate
+
+	i             int
+	nights        []float64
+	warmth, light []float64
+	built         int     // days laid out: up to this one, not included
+	last          float64 // warmth of the last measured day, for gaps
+	lost          int     // growth is lost to a night up to this day
+	odd           bool    // some day's light is not known, so that sums say nothing
+
+	days [climate.SpanLen + 1]before
+
+	harm     []int16 // nights that kill or set back, and of them
+	kills    []int16
+	setBacks []int16
+	gaps     []int16 // days not measured
+
+	// Where the last start was found, which is where the next one is looked for.
+	harmAt, gapAt, runAt, ready, readyAny int
+
+	any anyLight
+}
+
+// before is what has passed before a day: all that a start needs of it in 24 bytes, side by
+// side, so that it is one line of memory.
+type before struct {
+	sum   float64 // warmth, as much as its light lets count, of days not lost to frost
+	young float64 // the same, with days after a chilly night lost as well
+	tally tally
+}
+
+// tally counts nights in four fields of 16 bits, so that one subtraction counts them all.
+type tally uint64
+
+const (
+	coldNight    tally = 1 << (16 * iota) // would harm it uncovered
+	killNight                             // kills, under its cover
+	setBackNight                          // sets back
+	chillNight                            // chills
+)
+
+func (t tally) of(kind tally) int { return int(t / kind & 0xffff) }
+
+// Set makes ready for a planting of a field's crop, as it is raised and under its cover.
+func (s *Sweep) Set(f *Field, p Planting) {
+	s.f, s.p, s.rows = f, p, nil
+	s.cover = p.Cover.Name != ""
+	s.light = f.light
+	if p.Raised {
+		s.life = f.newLife(0, &s.p)
+		s.whole = int(math.Ceil(s.life.picking))
+	}
+}
+
+// Play returns the fates in season i of the planting put out on each day of a window, both
+// ends included, step days apart. They are good until the next call.
+func (s *Sweep) Play(i int, w climate.Window, step int) []Fate {
+	n := max(0, (int(w.To-w.From)+step)/step)
+	if cap(s.fates) < n {
+		s.fates = make([]Fate, n)
+	}
+	s.fates = s.fates[:n]
+	s.begin(i, w)
+	for k := range s.fates {
+		sd := w.From + climate.SeasonDay(k*step)
+		if !s.within(sd) || !s.fate(int(sd-climate.SpanFrom), &s.fates[k]) {
+			s.fates[k] = s.loop(sd)
+		}
+	}
+	return s.fates
+}
+
+// within tells whether a start is one that the sums are for. A sowing's first weeks hang on
+// the soil, each start's on its own; a start beyond the span is the caller's fault, which the
+// day loop reports in its own way.
+func (s *Sweep) within(sd climate.SeasonDay) bool {
+	return s.p.Raised && sd >= climate.SpanFrom && sd+ChillDays+2 < climate.SpanTo && s.life.worth > 0
+}
+
+// loop plays one start by the day loop.
+func (s *Sweep) loop(sd climate.SeasonDay) Fate {
+	if s.rows != nil {
+		s.rows.fill(s.i, climate.SpanLen)
+	}
+	return s.f.Play(s.i, s.p.At(sd))
+}
+
+// begin makes ready for a season.
+func (s *Sweep) begin(i int, w climate.Window) {
+	s.i, s.nights, s.warmth = i, s.f.Ensemble.Seasons[i].Lows(), s.f.warmth[i]
+	at := min(max(0, int(w.From-climate.SpanFrom)), climate.SpanLen)
+	s.built, s.last, s.lost, s.odd = at, 0, at-1, false
+	s.days[at] = before{}
+	s.harm, s.kills, s.setBacks, s.gaps = s.harm[:0], s.kills[:0], s.setBacks[:0], s.gaps[:0]
+	s.harmAt, s.gapAt, s.runAt, s.ready, s.readyAny = 0, 0, 0, at, at
+	s.any.begin(at)
+}
+
+// lay lays days out up to one, not included, and some more, as the next start will want them.
+func (s *Sweep) lay(to int) {
+	if to <= s.built {
+		return
+	}
+	to = min(to+16, climate.SpanLen)
+	if s.rows != nil {
+		s.rows.fill(s.i, to)
+	}
+	setBack, kill, chill, delay := s.life.setBack, s.life.kill, s.life.chill, int(s.life.delay)
+	b, lost, last := s.days[s.built], s.lost, s.last
+	nights, warmth, light := s.nights[:to], s.warmth[:to], s.light[:to]
+	for d := s.built; d < to; d++ {
+		low, warm := nights[d], warmth[d]
+		if low != low || warm != warm { // NaN: not measured
+			s.gaps = append(s.gaps, int16(d))
+			if warm != warm {
+				warm = last
+			}
+		} else {
+			last = warm
+		}
+		if low <= setBack || low <= kill {
+			b.tally += coldNight
+		}
+		if s.cover {
+			low += s.p.Cover.Gain + s.p.Cover.Spread*s.f.gain.at(s.i, climate.SpanFrom+climate.SeasonDay(d))
+		}
+		switch {
+		case low <= kill:
+			b.tally += killNight
+			s.kills, s.harm, lost = append(s.kills, int16(d)), append(s.harm, int16(d)), d-1+delay
+		case low <= setBack:
+			b.tally += setBackNight
+			s.setBacks, s.harm, lost = append(s.setBacks, int16(d)), append(s.harm, int16(d)), d-1+delay
+		}
+		lit := warm * light[d]
+		if lit != lit {
+			s.odd = true
+		}
+		if d > lost {
+			b.sum += lit
+		}
+		if low <= chill {
+			b.tally += chillNight
+		} else if d > lost {
+			b.young += lit
+		}
+		s.days[d+1] = b
+	}
+	s.built, s.lost, s.last = to, lost, last
+}

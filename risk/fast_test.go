@@ -1,0 +1,94 @@
+package risk
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"frostward/climate"
+	"frostward/crops"
+)
+
+// roughSeason is someSeason with faults: days missing alone, in runs and to the end, and
+// temperatures in whole degrees, so that nights stand exactly at the limits.
+func roughSeason(t *rapid.T) climate.Season {
+	s := someSeason(t)
+	if rapid.Bool().Draw(t, "whole") {
+		for i := range s.Tmin {
+			s.Tmin[i], s.Tmax[i] = math.Round(s.Tmin[i]), math.Round(s.Tmax[i])
+		}
+	}
+	miss := func(from, n int, both bool) {
+		for i := from; i < min(from+n, len(s.Tmin)); i++ {
+			s.Tmin[i] = math.NaN()
+			if both {
+				s.Tmax[i] = math.NaN()
+			}
+		}
+	}
+	for range rapid.IntRange(0, 12).Draw(t, "gaps") {
+		miss(rapid.IntRange(150, 700).Draw(t, "gap"), rapid.SampledFrom([]int{1, 1, 1, 2, 4, 5, 12}).Draw(t, "days"), rapid.Bool().Draw(t, "both"))
+	}
+	if rapid.IntRange(0, 3).Draw(t, "cut") == 0 {
+		miss(rapid.IntRange(250, 700).Draw(t, "cut at"), climate.SpanLen, true)
+	}
+	return s
+}
+
+// roughCrop is the invented crop with its facts moved about.
+func roughCrop(t *rapid.T) crops.Crop {
+	c := testCrop()
+	draw := func(name string, low, high float64) crops.Fact {
+		return fact(rapid.Float64Range(low, high).Draw(t, name))
+	}
+	c.KillHardened = draw("kill", -8, 2)
+	c.SetBackHardened = draw("set back", -6, 3) // at times below the killing temperature
+	c.SetBackDays = fact(float64(rapid.IntRange(0, 20).Draw(t, "delay")))
+	c.Chill = rapid.SampledFrom([]crops.Fact{crops.Unknown(), fact(5), fact(9)}).Draw(t, "chill")
+	c.Base = draw("base", 0, 12)
+	c.Upper = rapid.SampledFrom([]crops.Fact{crops.Unknown(), fact(22)}).Draw(t, "upper")
+	c.WarmthPlanted = draw("warmth", 60, 1500)
+	if rapid.IntRange(0, 4).Draw(t, "days only") == 0 {
+		c.WarmthPlanted, c.DaysPlanted = crops.Unknown(), fact(float64(rapid.IntRange(20, 150).Draw(t, "need")))
+	}
+	c.PickingDays = fact(rapid.SampledFrom([]float64{3, 10.5, 14, 30, 120}).Draw(t, "picking"))
+	c.LightHours = rapid.SampledFrom([]crops.Fact{crops.Unknown(), fact(10), fact(13)}).Draw(t, "light")
+	return c
+}
+
+// The fast form gives Play's own fates, for every start, of any crop under any cover in any
+// season.
+func TestSweepIsTheDayLoop(t *testing.T) {
+	var sweep Sweep // one for all, as it is used: nothing of a season may reach the next
+	played := 0
+	rapid.Check(t, func(t *rapid.T) {
+		c := roughCrop(t)
+		f := field(c, true, roughSeason(t), roughSeason(t))
+		from := climate.SeasonDay(rapid.IntRange(-150, 400).Draw(t, "from"))
+		w := climate.Window{From: from, To: from + climate.SeasonDay(rapid.IntRange(0, 175).Draw(t, "days"))}
+		p := out(c, from)
+		if rapid.Bool().Draw(t, "covered") {
+			p.Cover = Cover{Name: "a", Gain: rapid.Float64Range(-1, 3).Draw(t, "gain"), Spread: rapid.Float64Range(0, 2).Draw(t, "spread")}
+		}
+		step := rapid.SampledFrom([]int{1, 1, 3}).Draw(t, "step")
+		sweep.Set(f, p)
+		for i := range f.Ensemble.Seasons {
+			fates := sweep.Play(i, w, step)
+			require.Len(t, fates, int(w.To-w.From)/step+1)
+			for k, got := range fates {
+				sd := from + climate.SeasonDay(k*step)
+				want := f.Play(i, p.At(sd))
+				if !same(got, want) {
+					t.Fatalf("season %d, start %d:\n%+v\n%+v", i, sd, got, want)
+				}
+			}
+		}
+		played++
+	})
+	require.Positive(t, played)
+}
+
+// same compares fates by every field; they hold no NaN.
+func same(a, b Fate) bool { return a == b }

@@ -1,0 +1,196 @@
+package risk
+
+import "frostward/climate"
+
+// nearly is how far a sum, in °C-days, must be from what is needed for its rounding not to
+// matter: sums of two years of days are rounded to some 1e-9 at worst.
+const nearly = 1e-6
+
+// never is an index past every day: what does not happen.
+const never = climate.SpanLen
+
+// standing is how far run got.
+type standing int8
+
+const (
+	oddStart standing = iota // for the day loop to play
+	gappy                    // too many days missing
+	played
+)
+
+// run plays the planting put out on day at: the day it is ready, never if it is not, and the
+// night with which its season is over.
+func (s *Sweep) run(at int) (ready, over int, how standing) {
+	young := at + ChillDays // the last day that a chilly night can cost it
+	if young+1 >= s.built {
+		s.lay(young + 2)
+	}
+	lit, _, ok := s.given(at, young)
+	lit += s.days[young+1].young - s.days[at].young
+	if !ok || s.odd || lit > s.f.need-nearly {
+		return 0, 0, oddStart // nothing known, or ready within the fortnight
+	}
+
+	// Ready by the end of the first day whose sum has come to this.
+	target := s.f.need - lit + s.days[young+1].sum
+	ready, end := max(young+1, min(s.ready, s.built-1)), never
+	for ready > young+1 && s.days[ready].sum >= target {
+		ready--
+	}
+	for ready < s.built || ready < end && s.more(at, ready, &end) {
+		if s.days[ready+1].sum >= target {
+			break
+		}
+		ready++
+	}
+	if target-s.days[ready].sum < nearly {
+		return 0, 0, oddStart
+	}
+	if ready < s.built {
+		if s.days[ready+1].sum-target < nearly {
+			return 0, 0, oddStart
+		}
+		s.ready = ready
+	} else {
+		ready = never
+	}
+
+	if over = s.deadly(at); ready >= over {
+		ready = never
+	} else {
+		last := min(ready+s.whole, never)
+		if last >= s.built {
+			s.lay(last + 1)
+		}
+		over = min(s.killAfter(ready), last)
+	}
+	if over == never {
+		s.lay(never)
+	}
+	if len(s.gaps) > 0 {
+		if gap := s.tooManyGaps(at); gap < over {
+			if ready >= gap || float64(gap) < float64(ready)+s.life.worth {
+				return 0, 0, gappy
+			}
+			over = gap // the record ends while it is being picked
+		}
+	}
+	return ready, over, played
+}
+
+// more lays out a further day for run, and tells whether there is any use in it: none after
+// the night that kills a tender planting for good, nor after too many days missing.
+func (s *Sweep) more(at, day int, end *int) bool {
+	s.lay(day + 1)
+	*end = min(s.deadly(at), s.tooManyGaps(at))
+	return day < s.built
+}
+
+// fate works out the fate of the planting put out on day at. It gives up (false) where run
+// does, and where the light is too close to call.
+func (s *Sweep) fate(at int, fate *Fate) bool {
+	ready, over, how := s.run(at)
+	switch how {
+	case oddStart:
+		return false
+	case gappy:
+		*fate = Fate{Why: "days missing in the record"}
+		return true
+	}
+	*fate = Fate{Known: true, KilledOn: climate.Never, SetBackOn: climate.Never, EmergedOn: climate.Never,
+		ReadyOn: climate.Never, EndsOn: onDay(over)}
+	if ready < never {
+		fate.ReadyOn = onDay(ready)
+	}
+
+	// Nights count from the one after it goes out to the one before it is ready.
+	lastNight := min(over, never-1)
+	out := s.days[at+1].tally
+	nights := s.days[min(ready, lastNight)+1].tally - out
+	fate.ColdNights, fate.SetBacks = nights.of(coldNight), nights.of(setBackNight)
+	fate.Chilled = (s.days[min(at+ChillDays, lastNight)+1].tally - out).of(chillNight)
+	if fate.SetBacks > 0 {
+		fate.SetBackOn = onDay(int(s.setBacks[out.of(setBackNight)]))
+	}
+	if k := s.killAfter(at); k <= ready && k < over {
+		fate.Lost, fate.KilledOn = true, onDay(k)
+	}
+	if fate.Ripens = fate.ReadyOn+s.life.worth <= fate.EndsOn; fate.Ripens {
+		return true
+	}
+	any, ok := s.readyAnyLight(at, min(over, ready))
+	fate.Light = any < never && onDay(any)+s.life.worth <= fate.EndsOn
+	return ok
+}
+
+// given returns what the running sums wrongly hold lost on the first days of a planting put
+// out on day at: the day itself, which its own night cannot spoil, and days lost to nights
+// before it was out, up to the next harmful night, from which on they are lost to that.
+func (s *Sweep) given(at, young int) (lit, warm float64, ok bool) {
+	for s.harmAt < len(s.harm) && int(s.harm[s.harmAt]) <= at {
+		s.harmAt++
+	}
+	until := at - 1 // lost to nights before it was out
+	if s.harmAt > 0 {
+		until = int(s.harm[s.harmAt-1]) - 1 + int(s.life.delay)
+	}
+	first := s.warmth[at]
+	if first != first || s.nights[at] != s.nights[at] {
+		return 0, 0, false // not measured, and no day before it to take its warmth from
+	}
+	if until >= at || s.days[at+1].tally-s.days[at].tally >= chillNight {
+		lit, warm = first*s.light[at], first
+	}
+	if until <= at {
+		return lit, warm, true
+	}
+	if s.harmAt < len(s.harm) {
+		until = min(until, int(s.harm[s.harmAt])-1)
+	}
+	for d := at + 1; d <= until; d++ {
+		if s.days[d+1].tally-s.days[d].tally < chillNight {
+			lit += s.warmth[d] * s.light[d]
+			warm += s.warmth[d]
+		}
+	}
+	return lit, warm, until <= young && warm == warm
+}
+
+// killAfter returns the first deadly night after a day, as far as is laid out.
+func (s *Sweep) killAfter(day int) int {
+	return at(s.kills, s.days[day+1].tally.of(killNight))
+}
+
+// deadly returns the night that kills a tender planting for good, as far as is laid out.
+func (s *Sweep) deadly(at int) int {
+	const midsummer = int(climate.Midsummer - climate.SpanFrom)
+	at = max(at, midsummer-1)
+	if !s.life.tender || at+1 > s.built {
+		return never
+	}
+	return s.killAfter(at)
+}
+
+// tooManyGaps returns the day on which too many days in a row, or in all, have been missing
+// since the planting went out, as far as is laid out.
+func (s *Sweep) tooManyGaps(day int) int {
+	g := s.gaps
+	for s.gapAt < len(g) && int(g[s.gapAt]) < day {
+		s.gapAt++
+	}
+	s.runAt = max(s.runAt, s.gapAt)
+	for s.runAt+gapInARow-1 < len(g) && g[s.runAt+gapInARow-1]-g[s.runAt] != gapInARow-1 {
+		s.runAt++
+	}
+	return min(at(g, s.runAt+gapInARow-1), at(g, s.gapAt+gapInAll-1))
+}
+
+// at returns the n-th of a list of days, never if it has fewer.
+func at(list []int16, n int) int {
+	if n < len(list) {
+		return int(list[n])
+	}
+	return never
+}
+
+func onDay(d int) float64 { return float64(climate.SpanFrom + climate.SeasonDay(d)) }

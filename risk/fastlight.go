@@ -1,0 +1,74 @@
+package risk
+
+import "frostward/climate"
+
+// anyLight has a sweep's running sums of warmth in any light. Only plantings that do not
+// ripen ask for them, to tell whether light is why, so they are laid out apart.
+type anyLight struct {
+	built, lost, harmAt int
+	last                float64
+	sum, young          [climate.SpanLen + 1]float64 // as in before
+}
+
+func (a *anyLight) begin(at int) {
+	a.built, a.lost, a.harmAt, a.last = at, at-1, 0, 0
+	a.sum[at], a.young[at] = 0, 0
+}
+
+// lay follows the sweep's own days.
+func (a *anyLight) lay(s *Sweep) {
+	sum, young := a.sum[a.built], a.young[a.built]
+	for d := a.built; d < s.built; d++ {
+		warm := s.warmth[d]
+		if warm != warm {
+			warm = a.last
+		} else if s.nights[d] == s.nights[d] {
+			a.last = warm
+		}
+		if a.harmAt < len(s.harm) && int(s.harm[a.harmAt]) == d {
+			a.harmAt++
+			a.lost = d - 1 + int(s.life.delay)
+		}
+		if d > a.lost {
+			sum += warm
+			if s.days[d+1].tally-s.days[d].tally < chillNight {
+				young += warm
+			}
+		}
+		a.sum[d+1], a.young[d+1] = sum, young
+	}
+	a.built = s.built
+}
+
+// readyAnyLight returns the day the planting put out on day at would be ready in any light,
+// never if that is not before the end; false where it is too close to call.
+func (s *Sweep) readyAnyLight(at, end int) (day int, ok bool) {
+	a := &s.any
+	a.lay(s)
+	young := at + ChillDays
+	_, warm, ok := s.given(at, young)
+	warm += a.young[young+1] - a.young[at]
+	target := s.f.need - warm + a.sum[young+1]
+	if !ok || warm > s.f.need-nearly {
+		return never, false
+	}
+	end = min(end, s.built)
+	if end <= young+1 {
+		return never, true
+	}
+	day = min(max(young+1, s.readyAny), end)
+	for day > young+1 && a.sum[day] >= target {
+		day--
+	}
+	for day < end && a.sum[day+1] < target {
+		day++
+	}
+	if target-a.sum[day] < nearly {
+		return never, false
+	}
+	if day == end {
+		return never, true
+	}
+	s.readyAny = day
+	return day, a.sum[day+1]-target > nearly
+}
