@@ -40,7 +40,7 @@ const (
 // the single sine method. Each field's comment ends with its key in catalogue.csv.
 type Crop struct {
 	Name  string // singular, lower case: "sweet corn"
-	Class string // "", "early", "main" or "late"
+	Class string // "", "early", "main", "late", or the trade's own word: "autumn", "maincrop", "sets"
 	Kind  Kind   // kind
 	Title string // plural, for sentences: "courgettes"; plural
 
