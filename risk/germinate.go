@@ -6,13 +6,6 @@ import (
 	"frostward/crops"
 )
 
-// SeedbedSwing is how far, in °C, bare soil at sowing depth rises above its daily mean on a
-// spring afternoon (about 3 °C at 5 cm, from memory). The tables' least temperatures for
-// germination were found at constant temperature, so a seed is taken to start on the first
-// day whose afternoon reaches them: for French beans, 15.6 °C in the table, at a mean of
-// 12.6 °C, which agrees with the growers' 12 °C.
-const SeedbedSwing = 3
-
 // germinating follows a seed in the soil. It starts on the first day the soil is warm
 // enough and comes up when it has had its warmth.
 type germinating struct {
@@ -27,7 +20,7 @@ type germinating struct {
 func (g *germinating) day(d int) bool {
 	soil := g.soil[d]
 	if !g.started {
-		g.started = !g.c.GerminationMin.Known() || soil+SeedbedSwing >= g.c.GerminationMin.Value
+		g.started = !g.c.GerminationMin.Known() || soil >= g.c.GerminationMin.Value
 	}
 	if g.started && !math.IsNaN(soil) {
 		if g.c.EmergenceSum.Known() {
