@@ -2,6 +2,7 @@ package risk
 
 import (
 	"math"
+	"slices"
 
 	"frostward/climate"
 )
@@ -27,7 +28,9 @@ type Sweep struct {
 	p     Planting
 	life  life
 	cover bool
+	worst float64     // no night above it harms the plant uncovered
 	whole int         // days that picking lasts, in whole nights
+	odd   bool        // some day's light is not known, so that sums say nothing
 	rows  *warmthRows // where the field's warmth is worked out as it is wanted; else nil
 	fates []Fate
 
@@ -37,7 +40,6 @@ type Sweep struct {
 	built         int     // days laid out: up to this one, not included
 	last          float64 // warmth of the last measured day, for gaps
 	lost          int     // growth is lost to a night up to this day
-	odd           bool    // some day's light is not known, so that sums say nothing
 
 	days [climate.SpanLen + 1]before
 
@@ -76,10 +78,11 @@ func (t tally) of(kind tally) int { return int(t / kind & 0xffff) }
 func (s *Sweep) Set(f *Field, p Planting) {
 	s.f, s.p, s.rows = f, p, nil
 	s.cover = p.Cover.Name != ""
-	s.light = f.light
+	s.light, s.odd = f.light, slices.ContainsFunc(f.light, math.IsNaN)
 	if p.Raised {
 		s.life = f.newLife(0, &s.p)
 		s.whole = int(math.Ceil(s.life.picking))
+		s.worst = higher(s.life.setBack, s.life.kill)
 	}
 }
 
@@ -120,7 +123,7 @@ func (s *Sweep) loop(sd climate.SeasonDay) Fate {
 func (s *Sweep) begin(i int, w climate.Window) {
 	s.i, s.nights, s.warmth = i, s.f.Ensemble.Seasons[i].Lows(), s.f.warmth[i]
 	at := min(max(0, int(w.From-climate.SpanFrom)), climate.SpanLen)
-	s.built, s.last, s.lost, s.odd = at, 0, at-1, false
+	s.built, s.last, s.lost = at, 0, at-1
 	s.days[at] = before{}
 	s.harm, s.kills, s.setBacks, s.gaps = s.harm[:0], s.kills[:0], s.setBacks[:0], s.gaps[:0]
 	s.harmAt, s.gapAt, s.runAt, s.ready, s.readyAny = 0, 0, 0, at, at
@@ -136,7 +139,7 @@ func (s *Sweep) lay(to int) {
 	if s.rows != nil {
 		s.rows.fill(s.i, to)
 	}
-	setBack, kill, chill, delay := s.life.setBack, s.life.kill, s.life.chill, int(s.life.delay)
+	worst, kill, chill, cover := s.worst, s.life.kill, s.life.chill, s.cover
 	b, lost, last := s.days[s.built], s.lost, s.last
 	nights, warmth, light := s.nights[:to], s.warmth[:to], s.light[:to]
 	for d := s.built; d < to; d++ {
@@ -149,24 +152,16 @@ func (s *Sweep) lay(to int) {
 		} else {
 			last = warm
 		}
-		if low <= setBack || low <= kill {
+		if low <= worst {
 			b.tally += coldNight
 		}
-		if s.cover {
+		if cover {
 			low += s.p.Cover.Gain + s.p.Cover.Spread*s.f.gain.at(s.i, climate.SpanFrom+climate.SeasonDay(d))
 		}
-		switch {
-		case low <= kill:
-			b.tally += killNight
-			s.kills, s.harm, lost = append(s.kills, int16(d)), append(s.harm, int16(d)), d-1+delay
-		case low <= setBack:
-			b.tally += setBackNight
-			s.setBacks, s.harm, lost = append(s.setBacks, int16(d)), append(s.harm, int16(d)), d-1+delay
+		if low <= worst { // few are
+			lost = s.cold(d, low <= kill, &b, lost)
 		}
 		lit := warm * light[d]
-		if lit != lit {
-			s.odd = true
-		}
 		if d > lost {
 			b.sum += lit
 		}
@@ -179,3 +174,19 @@ func (s *Sweep) lay(to int) {
 	}
 	s.built, s.lost, s.last = to, lost, last
 }
+
+// cold notes a night that does harm, and returns until when growth is lost.
+func (s *Sweep) cold(d int, kills bool, b *before, lost int) int {
+	s.harm = append(s.harm, int16(d))
+	if kills {
+		b.tally += killNight
+		s.kills = append(s.kills, int16(d))
+	} else {
+		b.tally += setBackNight
+		s.setBacks = append(s.setBacks, int16(d))
+	}
+	return d - 1 + int(s.life.delay)
+}
+
+// higher is the higher of two limits of which either may be unknown.
+func higher(a, b float64) float64 { return max(orElse(a, b), orElse(b, a)) }

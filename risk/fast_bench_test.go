@@ -78,4 +78,17 @@ func BenchmarkStarts(b *testing.B) {
 		}
 		b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/fates, "ns/fate")
 	})
+	b.Run("count", func(b *testing.B) {
+		n := 0
+		var s Sweep
+		var counts []Counts
+		b.ReportAllocs()
+		for b.Loop() {
+			f := fields[n%len(fields)]
+			n++
+			s.Set(f, Planting{Crop: f.Crop, Start: w.From, Raised: true})
+			counts = s.Count(w, 1, counts)
+		}
+		b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/fates, "ns/fate")
+	})
 }

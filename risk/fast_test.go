@@ -85,6 +85,19 @@ func TestSweepIsTheDayLoop(t *testing.T) {
 				}
 			}
 		}
+		// The counts are those of the fates.
+		counts := sweep.Count(w, step, nil)
+		for k, got := range counts {
+			var want Counts
+			for i := range f.Ensemble.Seasons {
+				if f := f.Play(i, p.At(from+climate.SeasonDay(k*step))); f.Known {
+					want.add(!f.Lost, f.Ripens)
+				}
+			}
+			if got != want {
+				t.Fatalf("start %d: counted %+v, wanted %+v", k*step, got, want)
+			}
+		}
 		played++
 	})
 	require.Positive(t, played)

@@ -112,10 +112,10 @@ func (s *Sweep) fate(at int, fate *Fate) bool {
 	if fate.SetBacks > 0 {
 		fate.SetBackOn = onDay(int(s.setBacks[out.of(setBackNight)]))
 	}
-	if k := s.killAfter(at); k <= ready && k < over {
-		fate.Lost, fate.KilledOn = true, onDay(k)
+	if !s.survives(at, ready, over) {
+		fate.Lost, fate.KilledOn = true, onDay(s.killAfter(at))
 	}
-	if fate.Ripens = fate.ReadyOn+s.life.worth <= fate.EndsOn; fate.Ripens {
+	if fate.Ripens = s.ripens(ready, over); fate.Ripens {
 		return true
 	}
 	any, ok := s.readyAnyLight(at, min(over, ready))
