@@ -1,0 +1,204 @@
+package journal
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"time"
+
+	"github.com/gofrs/flock"
+)
+
+// patience is how long Append waits for another writer, which holds the lock for as
+// long as one write and sync take.
+const patience = 10 * time.Second
+
+// Append adds an entry to the log in a file, which is made if there is none. When it
+// returns without an error, the entry is on the disk.
+//
+// Another program than this one, such as a spreadsheet, takes no notice of the lock:
+// if it has put another file in the log's place meanwhile, the entry is written again
+// to that.
+func Append(path string, e Entry) error {
+	if err := e.Check(); err != nil {
+		return err
+	}
+	if !e.hasValue() {
+		return fmt.Errorf("the reading of %v at %s %w", e.Day, e.Spot, errNothing)
+	}
+	lock := flock.New(path + lockSuffix)
+	ctx, stop := context.WithTimeout(context.Background(), patience)
+	defer stop()
+	if ok, err := lock.TryLockContext(ctx, 5*time.Millisecond); err != nil || !ok {
+		if errors.Is(err, context.DeadlineExceeded) {
+			return fmt.Errorf("%s: another writer has held %s for %v; nothing was logged", path, filepath.Base(path)+lockSuffix, patience)
+		}
+		return fmt.Errorf("%s: cannot be locked for writing, so nothing was logged: %w", path, cause(err))
+	}
+	defer lock.Close()
+	for range 3 {
+		moved, err := appendLocked(path, e, osFile)
+		if err != nil {
+			return fmt.Errorf("%s: %w", path, err)
+		}
+		if !moved {
+			return nil
+		}
+	}
+	return fmt.Errorf("%s: another program keeps replacing the file; the reading may not be in it", path)
+}
+
+const lockSuffix = ".lock"
+
+// file is what Append needs of an *os.File; tests give one that fails.
+type file interface {
+	io.ReadWriteCloser
+	Stat() (fs.FileInfo, error)
+	Sync() error
+	Truncate(int64) error
+}
+
+func osFile(path string) (file, error) { return os.OpenFile(path, os.O_RDWR|os.O_APPEND, 0) }
+
+// appendLocked does the work of Append. moved: the file written to is no longer the
+// one of that name.
+func appendLocked(path string, e Entry, open func(string) (file, error)) (moved bool, err error) {
+	f, err := open(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		if err := create(path); err != nil {
+			return false, err
+		}
+		f, err = open(path)
+	}
+	if err != nil {
+		return false, cause(err)
+	}
+	defer f.Close()
+	b, err := io.ReadAll(io.LimitReader(f, maxFile+1))
+	if err != nil {
+		return false, cause(err)
+	}
+	log, err := parse(b, filepath.Base(path))
+	if err != nil {
+		return false, fmt.Errorf("nothing was logged: %w", err)
+	}
+	text, err := log.custom.addition(e)
+	if err != nil {
+		return false, err
+	}
+	if err := write(f, text, int64(len(b))); err != nil {
+		return false, err
+	}
+	was, err := f.Stat()
+	if err != nil {
+		return false, cause(err)
+	}
+	now, err := os.Stat(path)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return false, cause(err)
+	}
+	return err != nil || !os.SameFile(was, now), nil
+}
+
+// write adds a text in one write and syncs it. What a failed write left behind, which
+// nobody has been told is logged, is taken off again where the disk lets it be; where
+// not, it is a line that the reader knows to be cut off.
+func write(f file, text string, size int64) error {
+	n, err := f.Write([]byte(text))
+	if err == nil && n < len(text) {
+		err = io.ErrShortWrite
+	}
+	if err != nil {
+		if info, serr := f.Stat(); serr == nil && info.Size() == size+int64(n) && n > 0 {
+			_ = f.Truncate(size) // the write's error is the one to tell
+		}
+		return fmt.Errorf("nothing was logged: %w", cause(err))
+	}
+	if err := f.Sync(); err != nil {
+		return fmt.Errorf("the reading may not be stored: sync: %w", cause(err))
+	}
+	return nil
+}
+
+// create makes a log with a heading. It is written beside and then linked into place,
+// so that a heading is never found half written, nor a file that has appeared
+// meanwhile overwritten.
+func create(path string) error {
+	dir := filepath.Dir(path)
+	if left, err := filepath.Glob(filepath.Join(dir, "."+filepath.Base(path)+"-*")); err == nil {
+		for _, l := range left { // from a run that was killed here; the lock is ours
+			_ = os.Remove(l)
+		}
+	}
+	tmp, err := os.CreateTemp(dir, "."+filepath.Base(path)+"-*")
+	if err != nil {
+		return fmt.Errorf("cannot be made: %w", cause(err))
+	}
+	defer os.Remove(tmp.Name())
+	defer tmp.Close()
+	if _, err := tmp.WriteString(custom{sep: ',', eol: "\n"}.row(Columns())); err != nil {
+		return fmt.Errorf("cannot be made: %w", cause(err))
+	}
+	if err := errors.Join(tmp.Sync(), tmp.Chmod(0o644)); err != nil {
+		return fmt.Errorf("cannot be made: %w", cause(err))
+	}
+	if err := os.Link(tmp.Name(), path); err != nil && !errors.Is(err, fs.ErrExist) {
+		// Some file systems have no links; there the rename could take the place of a
+		// file made in the last instant by another program.
+		if err := os.Rename(tmp.Name(), path); err != nil {
+			return fmt.Errorf("cannot be made: %w", cause(err))
+		}
+	}
+	return syncDir(dir)
+}
+
+// syncDir makes a folder's new entry last. Where folders cannot be synced, as on
+// Windows, the file system does it by itself.
+func syncDir(dir string) error {
+	d, err := os.Open(dir)
+	if err != nil {
+		return fmt.Errorf("cannot be made: %w", cause(err))
+	}
+	defer d.Close()
+	if err := d.Sync(); err != nil && !errors.Is(err, errors.ErrUnsupported) && !errors.Is(err, fs.ErrInvalid) && !errors.Is(err, fs.ErrPermission) {
+		return fmt.Errorf("may not be stored: sync of its folder: %w", cause(err))
+	}
+	return nil
+}
+
+// ReadFile reads the log of a file. Where there is none, the error is fs.ErrNotExist.
+// It waits for a writer of this program to finish its line, but not for ever: a log in
+// a folder that cannot be written to is read as it is.
+func ReadFile(path string) (Log, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return Log{File: path}, err
+	}
+	defer f.Close()
+	if _, err := os.Stat(path + lockSuffix); err == nil {
+		lock := flock.New(path+lockSuffix, flock.SetFlag(os.O_RDONLY))
+		ctx, stop := context.WithTimeout(context.Background(), time.Second)
+		defer stop()
+		if ok, _ := lock.TryRLockContext(ctx, 5*time.Millisecond); ok {
+			defer lock.Close()
+		}
+	}
+	return Read(f, path)
+}
+
+// cause strips the path that a file error repeats.
+func cause(err error) error {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err
+	}
+	var l *os.LinkError
+	if errors.As(err, &l) {
+		return l.Err
+	}
+	return err
+}

@@ -1,0 +1,208 @@
+package journal
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+	"time"
+
+	"frostward/climate"
+	"frostward/climate/night"
+)
+
+// empty is the cell that takes a value away.
+const empty = "-"
+
+// wanted is a number as people and spreadsheets write it: no exponent, no NaN.
+var wanted = regexp.MustCompile(`^[+-]?(\d{1,4}([.,]\d{0,6})?|[.,]\d{1,6})$`)
+
+// parseNumber reads a number with a decimal point or comma; "" is NaN.
+func parseNumber(s string) (float64, error) {
+	s = strings.ReplaceAll(s, "\u2212", "-") // the minus sign of typography
+	if s == "" || s == empty {
+		return math.NaN(), nil
+	}
+	if !wanted.MatchString(s) {
+		return 0, fmt.Errorf("%q is not a number", s)
+	}
+	return strconv.ParseFloat(strings.Replace(s, ",", ".", 1), 64)
+}
+
+// formatNumber writes a number with two decimals at most; "" for NaN.
+func formatNumber(v float64, decimalComma bool) string {
+	if math.IsNaN(v) {
+		return ""
+	}
+	v = math.Round(v*100) / 100
+	s := strconv.FormatFloat(v, 'f', -1, 64)
+	if s == "-0" {
+		s = "0"
+	}
+	if decimalComma {
+		s = strings.Replace(s, ".", ",", 1)
+	}
+	return s
+}
+
+// unguard takes off the apostrophe that keeps a text from being taken for a formula.
+func unguard(s string) string {
+	if len(s) > 1 && s[0] == '\'' && strings.ContainsRune("=+-@", rune(s[1])) {
+		return s[1:]
+	}
+	return s
+}
+
+// dateOrder is how a spreadsheet has rewritten dates. The zero value has not been told.
+type dateOrder int8
+
+const (
+	isoOnly dateOrder = iota
+	dayFirst
+	monthFirst
+)
+
+var slashed = regexp.MustCompile(`^(\d{1,2})([./])(\d{1,2})[./](\d{4})$`)
+
+// orderOf finds the order of day and month from all dates of the file: one with a part
+// above 12 tells it. Dots mean day first everywhere.
+func orderOf(dates []string) dateOrder {
+	var day, month bool
+	for _, s := range dates {
+		m := slashed.FindStringSubmatch(s)
+		if m == nil {
+			continue
+		}
+		a, _ := strconv.Atoi(m[1])
+		b, _ := strconv.Atoi(m[3])
+		day = day || a > 12 || m[2] == "."
+		month = month || b > 12
+	}
+	switch {
+	case day && !month:
+		return dayFirst
+	case month && !day:
+		return monthFirst
+	}
+	return isoOnly
+}
+
+func parseDate(s string, order dateOrder) (climate.Day, error) {
+	m := slashed.FindStringSubmatch(s)
+	if m == nil {
+		return climate.ParseDay(s)
+	}
+	if order == isoOnly {
+		return 0, fmt.Errorf("%q: day and month cannot be told apart; wanted year-month-day, such as 2026-05-24", s)
+	}
+	d, mo, y := m[1], m[3], m[4]
+	if order == monthFirst {
+		d, mo = mo, d
+	}
+	iso := fmt.Sprintf("%s-%02s-%02s", y, mo, d)
+	day, err := climate.ParseDay(iso)
+	if err != nil {
+		return 0, fmt.Errorf("%q is not a date; wanted year-month-day, such as 2026-05-24", s)
+	}
+	return day, nil
+}
+
+// first and last day that a log can hold: before the first minimum thermometer, and
+// far enough ahead for any clock.
+var (
+	firstDay = climate.NewDay(1700, time.January, 1)
+	lastDay  = climate.NewDay(2999, time.December, 31)
+)
+
+// entryOf reads a row by the columns of its heading.
+func entryOf(cells, columns []string, order dateOrder) (Entry, error) {
+	e := NewEntry(0, "")
+	if len(cells) > len(columns) {
+		return e, fmt.Errorf("%d cells; the heading has %d", len(cells), len(columns))
+	}
+	for i, s := range cells {
+		if err := e.set(columns[i], s, order); err != nil {
+			return e, fmt.Errorf("%s: %w", columns[i], err)
+		}
+	}
+	if e.Day < firstDay || e.Day > lastDay {
+		return e, fmt.Errorf("%s: year %d is not one of a log", colDate, e.Day.Year())
+	}
+	return e, e.Check()
+}
+
+func (e *Entry) set(col, s string, order dateOrder) (err error) {
+	if strings.ContainsRune(s, 0) {
+		return fmt.Errorf("%q has a zero byte", s)
+	}
+	if s == empty {
+		s = ""
+		if e.emptied == nil {
+			e.emptied = map[string]bool{}
+		}
+		e.emptied[col] = true
+	}
+	switch col {
+	case colDate:
+		e.Day, err = parseDate(s, order)
+	case colSpot:
+		e.Spot = unguard(s)
+	case colTmin:
+		e.Tmin, err = parseNumber(s)
+	case colEvening:
+		e.Evening, err = parseNumber(s)
+	case colDewPoint:
+		e.DewPoint, err = parseNumber(s)
+	case colHumidity:
+		e.Humidity, err = parseNumber(strings.TrimSuffix(s, "%"))
+	case colCloud:
+		e.Cloud, err = night.ParseCloud(s)
+	case colWind:
+		e.Wind, err = night.ParseWind(s)
+	case colForecast:
+		e.Forecast, err = parseNumber(s)
+	case colCovered:
+		e.Covered = unguard(s)
+		if strings.EqualFold(s, "no") || strings.EqualFold(s, "none") {
+			e.Covered = ""
+			return e.set(col, empty, order)
+		}
+	case colDamage:
+		e.Damage = unguard(s)
+	case colNote:
+		e.Note = unguard(s)
+	}
+	return err
+}
+
+// cell writes the value of one column; a column that is not ours is left empty.
+func (e Entry) cell(col string, decimalComma bool) string {
+	switch col {
+	case colDate:
+		return e.Day.String()
+	case colSpot:
+		return e.Spot
+	case colTmin:
+		return formatNumber(e.Tmin, decimalComma)
+	case colEvening:
+		return formatNumber(e.Evening, decimalComma)
+	case colDewPoint:
+		return formatNumber(e.DewPoint, decimalComma)
+	case colHumidity:
+		return formatNumber(e.Humidity, decimalComma)
+	case colCloud:
+		return e.Cloud.String()
+	case colWind:
+		return e.Wind.String()
+	case colForecast:
+		return formatNumber(e.Forecast, decimalComma)
+	case colCovered:
+		return e.Covered
+	case colDamage:
+		return e.Damage
+	case colNote:
+		return e.Note
+	}
+	return ""
+}
