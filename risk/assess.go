@@ -12,6 +12,9 @@ type Assessment struct {
 
 	Hardening Hardening // of a raised planting, where the caller has scored it
 	Handover  *Handover // of a planting that follows another in its bed
+
+	free    []climate.Quantile // when it leaves its bed, whatever became of it, at Picks
+	cleared climate.Quantile   // when it leaves it after picking, the median
 }
 
 // How far from the planned day a better one is looked for, and in what steps.
@@ -35,6 +38,7 @@ func AssessAfter(f *Field, p Planting, other Cover, aim float64, h *Handover) As
 		h.Alone = Score(f, p)
 	}
 	a := Assessment{Result: ScoreAfter(f, p, free), Aim: aim, Handover: h}
+	a.free, a.cleared = freed(f.Ensemble, a.Result.Fates)
 	a.Verdict = Grade(a.Result, aim)
 	alt := p
 	alt.Cover = other
@@ -42,7 +46,11 @@ func AssessAfter(f *Field, p Planting, other Cover, aim float64, h *Handover) As
 		alt.Cover = Cover{}
 	}
 	a.Other = ScoreAfter(f, alt, free)
-	a.Window = TryAfter(f, p, free, climate.Window{From: p.Start - searchDays, To: p.Start + searchDays}, searchStep, aim)
+	w := climate.Window{From: p.Start - searchDays, To: p.Start + searchDays}
+	if h != nil { // no earlier than the bed is usually free
+		w.From = min(p.Start, max(w.From, climate.SeasonDay(min(h.Free[1].Value, float64(p.Start)))))
+	}
+	a.Window = TryAfter(f, p, free, w, searchStep, aim)
 	// Which way a better day lies says more than which of frost and warmth fails oftener:
 	// a sowing may ripen late because it stood in cold soil.
 	if b, ok := a.Better(); ok && a.Verdict >= TooEarly {
@@ -91,3 +99,12 @@ func apart(a, b Result) climate.SeasonDay {
 	d := a.Planting.Start - b.Planting.Start
 	return max(d, -d)
 }
+
+// Cleared is the median day on which the planting has been picked and leaves its bed: Never where
+// it succeeds in fewer than half the seasons.
+func (a Assessment) Cleared() climate.Quantile {
+	return a.cleared
+}
+
+// FreeOn has the days by which it has left its bed, whatever became of it, at Picks.
+func (a Assessment) FreeOn() []climate.Quantile { return a.free }

@@ -93,3 +93,19 @@ func ScoreAfter(f *Field, p Planting, free []float64) Result {
 	}
 	return Count(f.Ensemble, p, fates)
 }
+
+// freed returns the days on which a planting leaves its bed, at Picks, and the median of those
+// on which it leaves it after picking.
+func freed(e climate.Ensemble, fates []Fate) (out []climate.Quantile, cleared climate.Quantile) {
+	on, after := make([]float64, len(fates)), make([]float64, len(fates))
+	for i, f := range fates {
+		on[i], after[i] = f.FreeOn(), climate.Never
+		if f.Succeeds() || !f.Known {
+			after[i] = on[i]
+		}
+	}
+	for _, share := range Picks {
+		out = append(out, e.Quantile(on, share))
+	}
+	return out, e.Quantile(after, 0.5)
+}

@@ -19,6 +19,9 @@ func (a Assessment) Reasons(c climate.Calendar) []string {
 	add := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
 	lost, unripe := 1-r.Survives.Share, 1-r.Ripens.Share
 
+	if a.Handover != nil {
+		add("%s", a.Handover.Words(c, r))
+	}
 	if lost > 0 {
 		add("Frost kills it before picking in %s.", InYears(lost))
 	}
@@ -26,19 +29,19 @@ func (a Assessment) Reasons(c climate.Calendar) []string {
 		add("It is set back by cold in %s.", InYears(r.SetBack.Share))
 	}
 	switch {
-	case unripe > 0 && r.Light.Share > unripe/2:
+	case unripe >= 0.05 && r.Light.Share > unripe/2:
 		add("It is not ready in time in %s: by warmth alone it would be, but %s.", InYears(unripe), lightWords(r.Planting.Crop))
-	case unripe > 0 && r.Light.Share >= 0.05:
+	case unripe >= 0.05 && r.Light.Share >= 0.05:
 		add("It is not ready in time in %s; in %s the warmth would do, but %s.", InYears(unripe), InYears(r.Light.Share), lightWords(r.Planting.Crop))
 	case unripe >= 1:
 		add("It is never ready in time.")
-	case unripe > 0:
+	case unripe >= 0.05:
 		add("It is not ready in time in %s.", InYears(unripe))
 	}
 	if r.Chilled >= 3 {
 		add("About %.0f nights of its first fortnight are at or below %.0f °C, which check it.", r.Chilled, r.Planting.Crop.Chill.Value)
 	}
-	if !r.Planting.Raised && r.UpOn-float64(r.Planting.Start) > 25 && !math.IsInf(r.UpOn, 1) {
+	if a.Handover == nil && !r.Planting.Raised && r.UpOn-float64(r.Planting.Start) > 25 && !math.IsInf(r.UpOn, 1) {
 		add("The soil is cold: it comes up about %s, %.0f days after sowing.", c.Words(climate.SeasonDay(r.UpOn)), r.UpOn-float64(r.Planting.Start))
 	}
 	if s := a.coverWords(); s != "" {
@@ -49,7 +52,12 @@ func (a Assessment) Reasons(c climate.Calendar) []string {
 		if b.Planting.Start < r.Planting.Start {
 			word = "earlier"
 		}
-		add("%s, %d days %s, succeeds in %s.", c.Words(b.Planting.Start), apart(b, r), word, InYears(b.Succeeds.Share))
+		does := "does better"
+		if meets(b.Succeeds, a.Aim) {
+			does = "is sound"
+		}
+		add("%s, %s %s, %s: it succeeds in %.0f %% of the years, not %.0f %%.", c.Words(b.Planting.Start), days(float64(apart(b, r))), word, does,
+			100*b.Succeeds.Share, 100*r.Succeeds.Share)
 	} else if a.Verdict != Sound && a.Verdict != Likely {
 		add("No day within six weeks of it does clearly better.")
 	}
@@ -79,7 +87,7 @@ func (a Assessment) coverWords() string {
 		return fmt.Sprintf("The %s is wanted %s; without it, it would succeed in %s.",
 			r.Planting.Cover.Name, n, InYears(o.Succeeds.Share))
 	}
-	if o.Succeeds.Share > r.Succeeds.Share+asGood {
+	if o.Succeeds.Share > r.Succeeds.Share && InYears(o.Succeeds.Share) != InYears(r.Succeeds.Share) {
 		return fmt.Sprintf("Under %s, wanted %s, it would succeed in %s.", o.Planting.Cover.Name, n, InYears(o.Succeeds.Share))
 	}
 	return ""

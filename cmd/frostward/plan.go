@@ -68,15 +68,34 @@ func (s *session) assessPlan() ([]planned, []risk.Assessment, error) {
 	if err != nil {
 		return nil, nil, err
 	}
+	out, err := s.assess(plantings)
+	return plantings, out, err
+}
+
+// assess scores plantings, each after the one it follows in its bed.
+func (s *session) assess(plantings []planned) ([]risk.Assessment, error) {
+	follows, order, err := inOrder(plantings)
+	if err != nil {
+		return nil, err
+	}
 	f, err := s.fields()
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
+	hardening := s.hardeningSpot()
 	out := make([]risk.Assessment, len(plantings))
-	for i, p := range plantings {
-		out[i] = risk.Assess(f.field(p.spot, p.Crop, p.Raised), p.Planting, s.otherCover(), s.garden.Aim)
+	for _, i := range order {
+		p := plantings[i]
+		var h *risk.Handover
+		if j := follows[i]; j >= 0 {
+			h = handover(f.base, out[j], p)
+		}
+		out[i] = risk.AssessAfter(f.field(p.spot, p.Crop, p.Raised), p.Planting, s.otherCover(), s.garden.Aim, h)
+		if p.Raised {
+			out[i].Hardening = risk.Harden(f.at(hardening), p.Planting)
+		}
 	}
-	return plantings, out, nil
+	return out, nil
 }
 
 // otherCover is the cover that a bare planting is compared with: the first one owned.

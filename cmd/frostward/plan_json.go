@@ -1,6 +1,9 @@
 package main
 
-import "frostward/risk"
+import (
+	"frostward/climate"
+	"frostward/risk"
+)
 
 type planJSON struct {
 	Garden    string         `json:"garden"`
@@ -31,7 +34,11 @@ type plantingJSON struct {
 	Earliest   *string    `json:"earliest_sound_date"`
 	Verdict    string     `json:"verdict"`
 	Reasons    []string   `json:"reasons"`
-	Caution    string     `json:"caution,omitempty"`
+	BedFree    []pickJSON `json:"bed_free"`
+
+	Hardening *hardeningJSON `json:"hardening"`
+	Handover  *handoverJSON  `json:"handover"`
+	Caution   string         `json:"caution,omitempty"`
 }
 
 // otherJSON is the same planting with its cover taken away, or under the first cover owned.
@@ -73,6 +80,8 @@ func (s *session) plantingJSON(a risk.Assessment) plantingJSON {
 		out := s.calendar.Format(p.Start)
 		j.PlantOut = &out
 	}
+	j.BedFree = s.datesJSON(a.FreeOn())
+	j.Hardening, j.Handover = s.hardeningJSON(a.Hardening), s.handoverJSON(a)
 	if m := r.ColdNights[0]; m.Known {
 		j.CoverNight = nightsJSON{number(m.Value, 0), number(r.ColdNights[1].Value, 0)}
 	}
@@ -90,9 +99,12 @@ func (s *session) plantingJSON(a risk.Assessment) plantingJSON {
 	return j
 }
 
-func (s *session) picksJSON(r risk.Result) []pickJSON {
-	var out []pickJSON
-	for i, q := range r.Harvest {
+func (s *session) picksJSON(r risk.Result) []pickJSON { return s.datesJSON(r.Harvest) }
+
+// datesJSON are dates at risk.Picks.
+func (s *session) datesJSON(dates []climate.Quantile) []pickJSON {
+	out := []pickJSON{}
+	for i, q := range dates {
 		p := pickJSON{Chance: risk.Picks[i]}
 		if q.Known {
 			p.By, p.Low, p.High = isoDay(s.calendar, q.Value), isoDay(s.calendar, q.Low), isoDay(s.calendar, q.High)

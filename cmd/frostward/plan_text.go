@@ -2,35 +2,93 @@ package main
 
 import (
 	"fmt"
+	"io"
+	"math"
 	"strings"
 
+	"frostward/climate"
 	"frostward/risk"
 )
 
-// explain prints a paragraph on a planting: what it is, and why it scores as it does.
+// explain prints what the plan says of one planting: the verdict, its path from seed to free
+// bed, the hardening off, and why it scores as it does.
 func (a *app) explain(s *session, p planned, x risk.Assessment) {
 	r := x.Result
 	head := p.Label()
 	if p.Name != "" && !strings.EqualFold(p.Name, p.Crop.Label()) {
 		head += " (" + p.Crop.Label() + ")"
 	}
-	how := "sown in place " + s.calendar.Words(r.Planting.Start)
-	if p.Raised {
-		how = fmt.Sprintf("sown under cover %s, out %s", s.calendar.Words(p.Sow), s.calendar.Words(r.Planting.Start))
-	}
-	if c := r.Planting.Cover.Name; c != "" {
-		how += " under " + c
-	}
-	outcome := "not known whether it succeeds."
+	outcome := "not known whether it succeeds"
 	if r.Succeeds.Known {
 		outcome = fmt.Sprintf("succeeds in %s (%.0f-%.0f %%)", risk.InYears(r.Succeeds.Share), 100*r.Succeeds.Low, 100*r.Succeeds.High)
-		if pick := s.picking(r); pick != dash {
-			outcome += ", first picking about " + pick
-		}
-		outcome += "."
 	}
-	text := fmt.Sprintf("%s, %s, %s: %s. %s %s", head, p.spot.Name, how, x.Verdict, capital(outcome), strings.Join(x.Reasons(s.calendar), " "))
-	a.paragraph(a.out, text, 2)
+	a.paragraph(a.out, fmt.Sprintf("%s, %s: %s, %s", head, p.spot.Name, x.Verdict, outcome), 2)
+	a.labelled(a.out, "path", s.path(p, x))
+	if len(x.Hardening.Nights) > 0 {
+		a.labelled(a.out, "hardening", x.Hardening.Words(s.calendar)+s.strip(x.Hardening))
+	}
+	a.labelled(a.out, "why", strings.Join(x.Reasons(s.calendar), " "))
+}
+
+// path is a planting's way from seed to free bed, in dates.
+func (s *session) path(p planned, x risk.Assessment) string {
+	r := x.Result
+	var steps []string
+	add := func(format string, args ...any) { steps = append(steps, fmt.Sprintf(format, args...)) }
+	under := ""
+	if c := r.Planting.Cover.Name; c != "" {
+		under = " under " + c
+	}
+	if p.Raised {
+		add("sow under cover %s", s.calendar.Words(p.Sow))
+		if h := x.Hardening; len(h.Nights) > 0 {
+			add("harden off from %s (%s)", s.calendar.Words(h.From), s.hardeningSpot().Name)
+		}
+		add("plant out %s%s", s.calendar.Words(p.Start), under)
+	} else {
+		add("sow in place %s%s", s.calendar.Words(p.Start), under)
+		if !math.IsNaN(r.UpOn) && !math.IsInf(r.UpOn, 0) {
+			add("up about %s", s.calendar.Words(climate.SeasonDay(r.UpOn)))
+		}
+	}
+	if pick := s.picking(r); pick != dash {
+		add("pick from about %s", pick)
+	}
+	if free := x.Cleared(); free.Known && !math.IsInf(free.Value, 0) {
+		add("bed free about %s", day(s.calendar, free.Value))
+	}
+	return strings.Join(steps, ", ") + "."
+}
+
+// strip is the chance of harm of each night of hardening off.
+func (s *session) strip(h risk.Hardening) string {
+	if h.Any.Share < 0.1 {
+		return ""
+	}
+	var n []string
+	for _, x := range h.Nights {
+		n = append(n, fmt.Sprintf("%.0f", 100*x.Harm.Share))
+	}
+	return fmt.Sprintf(" Night by night from %s: %s %%.", s.calendar.Words(h.Nights[0].Day), strings.Join(n, " "))
+}
+
+// labelWidth is the room for the labels of labelled lines.
+const labelWidth = 12
+
+// labelled prints a paragraph with a label in the margin.
+func (a *app) labelled(w io.Writer, label, text string) {
+	var b strings.Builder
+	inner := app{world: a.world}
+	if a.width > 0 {
+		inner.width = max(a.width-labelWidth, 20)
+	}
+	inner.paragraph(&b, text, 0)
+	for i, line := range strings.Split(strings.TrimSuffix(b.String(), "\n"), "\n") {
+		if i > 0 {
+			label = ""
+		}
+		fmt.Fprintf(w, "  %-*s%s\n", labelWidth-2, label, line)
+	}
 }
 
 func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

@@ -30,6 +30,7 @@ type Garden struct {
 	Units     string  `yaml:"units"` // of the record, where it does not say: c or f
 	Aim       float64 `yaml:"aim"`   // the chance of success a sound planting needs
 	Spots     []Spot  `yaml:"spots"`
+	Hardening string  `yaml:"hardening"` // the spot where raised plants are hardened off; optional
 	Covers    []Cover `yaml:"covers"`
 	Costs     Costs   `yaml:"costs"`
 }
@@ -126,6 +127,9 @@ func (g Garden) check() error {
 			return fmt.Errorf("spots: name %q is missing or given twice", s.Name)
 		}
 		seen[s.Name] = true
+	}
+	if _, err := g.Spot(g.Hardening); g.Hardening != "" && err != nil {
+		return fmt.Errorf("hardening: %w", err)
 	}
 	for _, c := range g.Covers {
 		if c.Name == "" || !(c.Gain >= -5 && c.Gain <= 15) || !(c.Spread >= 0 && c.Spread <= 10) {

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
 
 	"frostward/climate"
@@ -19,6 +20,8 @@ type Row struct {
 
 	Sow, PlantOut Date
 	Out, Picked   Date // when it really went out, and was cleared, as logged by the grower
+
+	OverlapWeeks float64 // weeks that it may grow between the last of the planting it follows
 }
 
 // Date is a cell with a date: a day of the year (05-24) or a calendar day (2026-05-24).
@@ -35,7 +38,7 @@ func (d Date) Given() bool { return d.Text != "" }
 // Place names the row in messages.
 func (r Row) Place() string { return fmt.Sprintf("%s:%d", r.File, r.Line) }
 
-var planColumns = []string{"name", "crop", "class", "spot", "bed", "sow", "plant_out", "cover", "follows", "out", "picked"}
+var planColumns = []string{"name", "crop", "class", "spot", "bed", "sow", "plant_out", "cover", "follows", "overlap_weeks", "out", "picked"}
 
 // ReadPlan reads a plan. Columns may stand in any order; crop and one of sow and plant_out
 // are needed. Bad rows are all told at once.
@@ -121,15 +124,33 @@ func planRow(rec []string, at map[string]int, c climate.Calendar) (r Row, err er
 	}
 	r = Row{Name: cell("name"), Crop: cell("crop"), Class: cell("class"), Spot: cell("spot"), Bed: cell("bed"),
 		Cover: cell("cover"), Follows: cell("follows"),
-		Sow: date("sow"), PlantOut: date("plant_out"), Out: date("out"), Picked: date("picked")}
+		OverlapWeeks: weeks(cell("overlap_weeks"), &err),
+		Sow:          date("sow"), PlantOut: date("plant_out"), Out: date("out"), Picked: date("picked")}
 	switch {
 	case err != nil:
 	case r.Crop == "":
 		err = errors.New("crop: is empty; wanted a crop's name")
 	case !r.Sow.Given() && !r.PlantOut.Given():
 		err = errors.New("sow and plant_out are both empty; wanted sow for a sowing in place, plant_out for raised plants")
+	case r.OverlapWeeks > 0 && r.Follows == "":
+		err = fmt.Errorf("overlap_weeks: %v weeks, but follows is empty; wanted the name of the planting it grows through", r.OverlapWeeks)
 	}
 	return r, err
+}
+
+// maxOverlap is the longest that two plantings may share a bed, in weeks: more is no handover.
+const maxOverlap = 26
+
+func weeks(s string, err *error) float64 {
+	if s == "" {
+		return 0
+	}
+	v, e := strconv.ParseFloat(strings.Replace(s, ",", ".", 1), 64)
+	if e != nil || !(v >= 0 && v <= maxOverlap) {
+		*err = fmt.Errorf("overlap_weeks: %q is not a number of weeks; wanted 0 to %d", s, maxOverlap)
+		return 0
+	}
+	return v
 }
 
 func parseDate(s string, c climate.Calendar) (Date, error) {
