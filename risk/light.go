@@ -34,6 +34,12 @@ const lightSeasons = 40
 // the light that is usual on the date: taken from each day's own temperatures, a warm dull day
 // could be worth less than a cool one.
 func lightOf(e climate.Ensemble, c crops.Crop, raised bool) []float64 {
+	usual := usualLightOn(e)
+	return lightFrom(&usual, lineOf(e, c), usualLight(c, raised))
+}
+
+// usualLightOn is the light factor that is usual on each day of the year.
+func usualLightOn(e climate.Ensemble) [climate.YearDays]float64 {
 	few := e
 	if n := len(e.Seasons); n > lightSeasons {
 		few.Seasons = nil
@@ -41,9 +47,11 @@ func lightOf(e climate.Ensemble, c crops.Crop, raised bool) []float64 {
 			few.Seasons = append(few.Seasons, e.Seasons[i*n/lightSeasons])
 		}
 	}
-	usual := few.LightTable()
-	line := lineOf(e, c)
-	home := usualLight(c, raised)
+	return few.LightTable()
+}
+
+// lightFrom puts together the light of a place, a crop's line there, and its light at home.
+func lightFrom(usual *[climate.YearDays]float64, line [climate.YearDays]float64, home float64) []float64 {
 	out := make([]float64, climate.SpanLen)
 	for i := range out {
 		d := (climate.SpanFrom + climate.SeasonDay(i)).Fold()
@@ -55,12 +63,14 @@ func lightOf(e climate.Ensemble, c crops.Crop, raised bool) []float64 {
 // lineOf is the growers' line of a crop: 1 on days of at least its LightHours, falling to 0 on
 // those a LightFade shorter. A crop with none grows in any light.
 func lineOf(e climate.Ensemble, c crops.Crop) (line [climate.YearDays]float64) {
-	hours := e.Calendar.DayLengths(e.Latitude)
 	for d := range line {
 		line[d] = 1
-		if c.LightHours.Known() {
-			line[d] = min(1, max(0, 1-(c.LightHours.Value-hours[d])/LightFade))
-		}
+	}
+	if !c.LightHours.Known() {
+		return line // most crops: the year's day lengths cost more than all else of a field
+	}
+	for d, hours := range e.Calendar.DayLengths(e.Latitude) {
+		line[d] = min(1, max(0, 1-(c.LightHours.Value-hours)/LightFade))
 	}
 	return line
 }

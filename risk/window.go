@@ -27,22 +27,27 @@ func TryAfter(f *Field, p Planting, free []float64, w climate.Window, step int, 
 	for sd := w.From; sd <= w.To; sd += climate.SeasonDay(step) {
 		r := ScoreAfter(f, p.At(sd), free)
 		r.Fates = nil
-		i := len(out.Results)
-		out.Results = append(out.Results, r)
-		if !r.Succeeds.Known {
-			continue
-		}
-		if meets(r.Succeeds, aim) {
-			if out.Earliest < 0 {
-				out.Earliest = i
-			}
-			out.Last = i
-		}
-		if out.Best < 0 || better(r, out.Results[out.Best]) {
-			out.Best = i
-		}
+		out.add(r)
 	}
 	return out
+}
+
+// add takes in the result of a further starting day.
+func (w *Window) add(r Result) {
+	i := len(w.Results)
+	w.Results = append(w.Results, r)
+	if !r.Succeeds.Known {
+		return
+	}
+	if meets(r.Succeeds, w.Aim) {
+		if w.Earliest < 0 {
+			w.Earliest = i
+		}
+		w.Last = i
+	}
+	if w.Best < 0 || better(r, w.Results[w.Best]) {
+		w.Best = i
+	}
 }
 
 // asGood is the difference in chance that is not worth a later harvest: one season in 50.
