@@ -22,20 +22,17 @@ type blocks struct {
 	next int // where the next block starts
 	eof  bool
 
-	line    int  // number of the first line of the block last returned
-	lines   int  // lines in it
+	first   bool // no block has been returned
 	tooLong bool // the block is the start of a line that does not fit
 	cr      bool // lines end in a carriage return alone, as the first block shows
 }
 
 func newBlocks(r io.Reader) *blocks {
-	return &blocks{r: r, buf: make([]byte, blockSize+1+blockPad), line: 1}
+	return &blocks{r: r, buf: make([]byte, blockSize+1+blockPad), first: true}
 }
 
 // read returns the next block, or io.EOF. The block is good until the next call.
 func (b *blocks) read() ([]byte, error) {
-	b.line += b.lines
-	b.lines = 0
 	if b.tooLong {
 		if err := b.skipLine(); err != nil {
 			return nil, err
@@ -58,10 +55,11 @@ func (b *blocks) read() ([]byte, error) {
 	if b.end == 0 {
 		return nil, io.EOF
 	}
-	if held := b.buf[:b.end]; b.line == 1 && bytes.IndexByte(held, '\n') < 0 && bytes.IndexByte(held, '\r') >= 0 {
+	if held := b.buf[:b.end]; b.first && bytes.IndexByte(held, '\n') < 0 && bytes.IndexByte(held, '\r') >= 0 {
 		b.cr = true
 		turnCR(held)
 	}
+	b.first = false
 	if b.eof && b.buf[b.end-1] != '\n' {
 		b.buf[b.end] = '\n'
 		b.end++
@@ -71,10 +69,8 @@ func (b *blocks) read() ([]byte, error) {
 		b.tooLong = true
 		b.next = b.end
 		b.buf[b.end-1] = '\n'
-		b.lines = 1
 		return b.buf[:b.end], nil
 	}
-	b.lines = bytes.Count(b.buf[:b.next], []byte{'\n'})
 	return b.buf[:b.next], nil
 }
 

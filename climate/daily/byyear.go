@@ -27,7 +27,7 @@ func isByYear(b []byte) bool {
 	return ok && isPadded(f[3])
 }
 
-func (p *byYear) block(b []byte, line int) error {
+func (p *byYear) block(b []byte, line int) (int, error) {
 	p.split.sep = ','
 	for ; len(b) > 0; line++ {
 		var text []byte
@@ -38,10 +38,10 @@ func (p *byYear) block(b []byte, line int) error {
 		}
 		p.row(text, e, line)
 		if p.sink.err != nil {
-			return p.sink.err
+			return line, p.sink.err
 		}
 	}
-	return nil
+	return line, nil
 }
 
 // elementIn looks for the element where it nearly always stands, so that the other

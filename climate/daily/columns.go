@@ -56,12 +56,12 @@ func datedRow(line []byte) (sep byte, ok bool) {
 	return 0, false
 }
 
-func (p *columns) block(b []byte, line int) error {
+func (p *columns) block(b []byte, line int) (int, error) {
 	if len(p.text)+len(b) > maxColumnsFile {
-		return fmt.Errorf("has columns without a header line on top and more than %d MB; wanted a header line", maxColumnsFile>>20)
+		return line, fmt.Errorf("has columns without a header line on top and more than %d MB; wanted a header line", maxColumnsFile>>20)
 	}
 	p.text = append(p.text, b...)
-	return nil
+	return line + bytes.Count(b, []byte{'\n'}), nil
 }
 
 // end finds the names and units in the text around the rows, then reads the rows.

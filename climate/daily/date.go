@@ -14,18 +14,28 @@ const (
 	lastYear  = 2299
 )
 
-var (
-	windowFirst = climate.NewDay(firstYear, 1, 1)
-	windowDays  = int(climate.NewDay(lastYear, 12, 31)-windowFirst) + 1
-)
+// windowDays is the number of days from the first of firstYear to the last of lastYear.
+const windowDays = 255670
+
+var windowFirst = climate.NewDay(firstYear, 1, 1)
 
 // dayOf returns the day of a date that exists and lies in the window.
 func dayOf(y, m, d int) (climate.Day, bool) {
 	if y < firstYear || y > lastYear || m < 1 || m > 12 || d < 1 || d > daysIn(y, m) {
 		return 0, false
 	}
-	return climate.NewDay(y, time.Month(m), d), true
+	// Days before the year, before the month and before the day, from 1600, which is a
+	// leap year; as climate.NewDay, only quicker.
+	n := y - firstYear
+	n = 365*n + (n+3)/4 - (n+99)/100 + (n+399)/400 + monthStart[m] + d - 1
+	if m > 2 && climate.IsLeap(y) {
+		n++
+	}
+	return windowFirst + climate.Day(n), true
 }
+
+// monthStart[m] is the number of days before month m in a year of 365 days.
+var monthStart = [13]int{0, 0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334}
 
 var monthDays = [13]int{0, 31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31}
 

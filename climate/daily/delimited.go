@@ -72,14 +72,13 @@ func (d *delimited) unitsOf(t *table) (Units, string, error) {
 	return u, "values", err
 }
 
-// block reads whole lines, the first of which has the number given.
-func (d *delimited) block(b []byte, line int) error {
+func (d *delimited) block(b []byte, line int) (int, error) {
 	for ; line <= d.skip && len(b) > 0; line++ {
 		_, b = cutLine(b)
 	}
 	for len(b) > 0 {
 		if d.quick != nil {
-			n, lines := d.quick.rows(b)
+			n, lines := d.quick.rows(b, line)
 			b, line = b[n:], line+lines
 			if len(b) == 0 {
 				break
@@ -88,11 +87,11 @@ func (d *delimited) block(b []byte, line int) error {
 		var text []byte
 		text, b = cutLine(b)
 		if err := d.line(text, line); err != nil {
-			return err
+			return line, err
 		}
 		line++
 	}
-	return nil
+	return line, nil
 }
 
 // line reads one line, which may hold several rows where line ends are mixed.
@@ -162,7 +161,7 @@ func (d *delimited) row(text []byte, n int) error {
 	if !ok {
 		return nil
 	}
-	t.add(day, tmin, tmax, n)
+	t.add(day, pair{tmin, tmax}, n)
 	d.place(t, f)
 	return nil
 }

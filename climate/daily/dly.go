@@ -65,7 +65,7 @@ func padded(b []byte) (int, bool) {
 	return n, true
 }
 
-func (d *dly) block(b []byte, line int) error {
+func (d *dly) block(b []byte, line int) (int, error) {
 	for ; len(b) > 0; line++ {
 		var text []byte
 		text, b = cutLine(b)
@@ -82,7 +82,7 @@ func (d *dly) block(b []byte, line int) error {
 			d.month(text, Tmax, line)
 		}
 	}
-	return nil
+	return line, nil
 }
 
 func (d *dly) bad(line int, text []byte, want string) {

@@ -34,10 +34,10 @@ func (t *table) infer(tenths bool) (Units, error) {
 	var n [13]int
 	days := 0
 	for i := t.from; i < t.to; i++ {
-		tmin, tmax := t.values(i)
-		v := tmax
+		day := t.at(i)
+		v := day.tmax
 		if math.IsNaN(v) {
-			v = tmin // a record of the minimum alone: colder, so the rules below ask more often
+			v = day.tmin // a record of the minimum alone: colder, so the rules below ask more often
 		}
 		if math.IsNaN(v) {
 			continue

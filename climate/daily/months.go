@@ -76,7 +76,7 @@ var (
 	maxWord = regexp.MustCompile(`(?i)\b(?:t?max(?:ima|imum)?|tx)\b`)
 )
 
-func (p *months) block(b []byte, line int) error {
+func (p *months) block(b []byte, line int) (int, error) {
 	for ; len(b) > 0; line++ {
 		var text []byte
 		text, b = cutLine(b)
@@ -89,10 +89,10 @@ func (p *months) block(b []byte, line int) error {
 			continue
 		}
 		if err := p.row(text, line); err != nil {
-			return err
+			return line, err
 		}
 	}
-	return nil
+	return line, nil
 }
 
 // heading starts a section if a line names just one element.
@@ -170,7 +170,7 @@ func (p *months) end() error {
 	t := p.sink.at(nil)
 	for _, s := range p.sections {
 		for i := s.table.from; i < s.table.to; i++ {
-			if v, _ := s.table.values(i); s.table.state[i]&isListed != 0 {
+			if v := s.table.at(i).tmin; s.table.cells[i].state&isListed != 0 {
 				t.addOne(s.element, windowFirst+dayOffset(i), v, 0)
 			}
 		}
@@ -195,8 +195,8 @@ func (p *months) name() error {
 	b := p.sections[1]
 	below, above := 0, 0
 	for i := max(a.table.from, b.table.from); i < min(a.table.to, b.table.to); i++ {
-		x, _ := a.table.values(i)
-		y, _ := b.table.values(i)
+		x := a.table.at(i).tmin
+		y := b.table.at(i).tmin
 		if x < y {
 			below++
 		} else if x > y {

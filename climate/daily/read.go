@@ -40,8 +40,9 @@ type file struct {
 
 // parser reads the lines of one format into a sink.
 type parser interface {
-	// block reads whole lines, the first of which has the number given.
-	block(b []byte, line int) error
+	// block reads whole lines, the first of which has the number given, and returns the
+	// number of the line after them.
+	block(b []byte, line int) (int, error)
 	// end is called after the last block.
 	end() error
 	// unitsOf returns those of a station's table and where they were learnt from.
@@ -97,21 +98,23 @@ func (f *file) take(s sniffed) {
 
 // parse reads the whole file.
 func (f *file) parse() error {
+	line := 1
 	for b := f.first; ; {
+		var err error
 		if f.blocks.tooLong {
 			f.sink.table.rows++
-			f.sink.table.fault(f.blocks.line, "", b[:maxQuoted], fmt.Sprintf("starts a line of more than %d bytes", blockSize))
-		} else if err := f.parser.block(b, f.blocks.line); err != nil {
+			f.sink.table.fault(line, "", b[:maxQuoted], fmt.Sprintf("starts a line of more than %d bytes", blockSize))
+			line++
+		} else if line, err = f.parser.block(b, line); err != nil {
 			return fmt.Errorf("%s: %w", f.name, err)
 		}
 		if f.sink.err != nil {
 			return fmt.Errorf("%s: %w", f.name, f.sink.err)
 		}
-		var err error
 		if b, err = f.blocks.read(); err == io.EOF {
 			break
 		} else if err != nil {
-			return fmt.Errorf("%s:%d: %w", f.name, f.blocks.line, err)
+			return fmt.Errorf("%s:%d: %w", f.name, line, err)
 		}
 	}
 	if err := f.parser.end(); err != nil {

@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -108,4 +109,31 @@ func TestKNMIGrassMinimum(t *testing.T) {
 	// awk over columns 13 and 17 of the file: 11994 days, mean difference 1.74746.
 	assert.Equal(t, 11994, n)
 	assert.InDelta(t, 1.74746, sum/float64(n), 1e-5)
+}
+
+func mustDay(s string) climate.Day {
+	d, err := climate.ParseDay(s)
+	if err != nil {
+		panic(err)
+	}
+	return d
+}
+
+func TestWindow(t *testing.T) {
+	assert.Equal(t, windowDays, int(climate.NewDay(lastYear, 12, 31)-windowFirst)+1)
+	want := windowFirst
+	for y := firstYear; y <= lastYear; y++ {
+		for m := 0; m <= 13; m++ {
+			for d := 0; d <= 32; d++ {
+				exists := m >= 1 && m <= 12 && d >= 1 && d <= climate.DaysIn(y, time.Month(m))
+				got, ok := dayOf(y, m, d)
+				if ok != exists || ok && got != want {
+					t.Fatalf("%d-%d-%d: %v, %v; want %v, %v", y, m, d, got, ok, want, exists)
+				}
+				if exists {
+					want++
+				}
+			}
+		}
+	}
 }

@@ -14,9 +14,8 @@ import (
 // Whether a day clashes depends on the set of its rows and not on their order, so
 // tables filled from the parts of a file can be merged in any order.
 type table struct {
-	tmin, tmax []float64 // in the units of the file; NaN for missing; valid where listed
-	state      []uint8
-	from, to   int // the range touched, to excluded
+	cells    *[windowDays]cell
+	from, to int // the range touched, to excluded
 
 	rows     int // rows seen, faulty ones included
 	listed   int // rows with a readable day
@@ -33,6 +32,16 @@ type table struct {
 	latitude, longitude, elevation float64
 }
 
+// pair is a day's temperatures in the units of the file, NaN where missing.
+type pair struct{ tmin, tmax float64 }
+
+// cell is what is known of a day. Its temperatures are valid if it is listed.
+type cell struct {
+	pair
+	state uint8
+}
+
+// The bits of a state.
 const (
 	isListed  uint8 = 1 << iota
 	clashTmin       // two values for the minimum
@@ -40,10 +49,7 @@ const (
 )
 
 func newTable(faults faultList) *table {
-	t := &table{
-		tmin: make([]float64, windowDays), tmax: make([]float64, windowDays),
-		state: make([]uint8, windowDays), faults: faults,
-	}
+	t := &table{cells: new([windowDays]cell), faults: faults}
 	t.reset()
 	return t
 }
@@ -51,9 +57,9 @@ func newTable(faults faultList) *table {
 // reset empties the table for the next station.
 func (t *table) reset() {
 	if t.from < t.to {
-		clear(t.state[t.from:t.to])
+		clear(t.cells[t.from:t.to])
 	}
-	t.from, t.to, t.last = len(t.state), 0, -1
+	t.from, t.to, t.last = windowDays, 0, -1
 	t.rows, t.listed, t.repeats, t.coded, t.flagged, t.unsorted = 0, 0, 0, 0, 0, 0
 	t.faults.reset()
 	nan := math.NaN()
@@ -62,29 +68,29 @@ func (t *table) reset() {
 
 // add puts a row in. Rows for one day must agree wherever both have a value; if they
 // do not, the whole day is out, since there is no telling which row is the right one.
-func (t *table) add(d climate.Day, tmin, tmax float64, line int) {
+func (t *table) add(d climate.Day, v pair, line int) {
 	i := int(d - windowFirst)
-	t.sees(i)
-	if t.state[i] == 0 {
-		t.tmin[i], t.tmax[i], t.state[i] = tmin, tmax, isListed
-		return
-	}
-	if t.again(i, tmin, tmax) {
-		t.clash(d, line)
-	}
+	t.listed++
+	t.run(i, i+1)
+	t.put(i, v, line)
 }
 
-// again merges a further row of a listed day; it tells whether that is a new clash.
-func (t *table) again(i int, tmin, tmax float64) bool {
-	a, okA := agreed(t.tmin[i], tmin)
-	b, okB := agreed(t.tmax[i], tmax)
-	t.tmin[i], t.tmax[i] = a, b
-	if okA && okB {
-		return false
+// put is add for an index, without counting the row.
+func (t *table) put(i int, v pair, line int) {
+	c := &t.cells[i]
+	if c.state == 0 {
+		*c = cell{v, isListed}
+		return
 	}
-	fresh := t.state[i] == isListed
-	t.state[i] |= clashTmin | clashTmax
-	return fresh
+	a, okA := agreed(c.tmin, v.tmin)
+	b, okB := agreed(c.tmax, v.tmax)
+	c.pair = pair{a, b}
+	if !okA || !okB {
+		if c.state == isListed {
+			t.clash(windowFirst+climate.Day(i), line)
+		}
+		c.state |= clashTmin | clashTmax
+	}
 }
 
 // addOne puts one element in, for formats that list them apart. A clash puts only
@@ -92,31 +98,22 @@ func (t *table) again(i int, tmin, tmax float64) bool {
 func (t *table) addOne(e Element, d climate.Day, v float64, line int) {
 	i := int(d - windowFirst)
 	t.from, t.to = min(t.from, i), max(t.to, i+1)
-	if t.state[i] == 0 {
-		t.tmin[i], t.tmax[i], t.state[i] = math.NaN(), math.NaN(), isListed
+	c := &t.cells[i]
+	if c.state == 0 {
+		*c = cell{pair{math.NaN(), math.NaN()}, isListed}
 	}
-	p, bit := &t.tmin[i], clashTmin
+	p, bit := &c.tmin, clashTmin
 	if e == Tmax {
-		p, bit = &t.tmax[i], clashTmax
+		p, bit = &c.tmax, clashTmax
 	}
 	if !math.IsNaN(*p) {
 		t.repeats++
 	}
 	var ok bool
-	if *p, ok = agreed(*p, v); !ok && t.state[i]&bit == 0 {
-		t.state[i] |= bit
+	if *p, ok = agreed(*p, v); !ok && c.state&bit == 0 {
+		c.state |= bit
 		t.clash(d, line)
 	}
-}
-
-// sees notes that a row for a day has come.
-func (t *table) sees(i int) {
-	t.from, t.to = min(t.from, i), max(t.to, i+1)
-	t.listed++
-	if i < t.last {
-		t.unsorted++
-	}
-	t.last = i
 }
 
 func (t *table) clash(d climate.Day, line int) {
@@ -138,25 +135,24 @@ func (t *table) fault(line int, field string, text []byte, want string) {
 	t.faults.add(line, field, text, want)
 }
 
-// values returns what the table holds for an index, clashes taken out.
-func (t *table) values(i int) (tmin, tmax float64) {
-	tmin, tmax = math.NaN(), math.NaN()
-	if s := t.state[i]; s&isListed != 0 {
-		if s&clashTmin == 0 {
-			tmin = t.tmin[i]
-		}
-		if s&clashTmax == 0 {
-			tmax = t.tmax[i]
-		}
+// at returns what the table holds for an index, clashes taken out.
+func (t *table) at(i int) pair {
+	c := &t.cells[i]
+	v := c.pair
+	if c.state&isListed == 0 || c.state&clashTmin != 0 {
+		v.tmin = math.NaN()
 	}
-	return tmin, tmax
+	if c.state&isListed == 0 || c.state&clashTmax != 0 {
+		v.tmax = math.NaN()
+	}
+	return v
 }
 
 // span returns the range of indices from the first to the last day with a value.
 func (t *table) span() (from, to int) {
 	some := func(i int) bool {
-		a, b := t.values(i)
-		return !math.IsNaN(a) || !math.IsNaN(b)
+		v := t.at(i)
+		return !math.IsNaN(v.tmin) || !math.IsNaN(v.tmax)
 	}
 	from, to = t.from, t.to
 	for from < to && !some(from) {
@@ -173,9 +169,9 @@ func (t *table) series(u Units, rep *Report) climate.Series {
 	from, to := t.span()
 	s := climate.NewSeries(windowFirst+climate.Day(from), to-from)
 	for i := range s.Tmin {
-		a, b := t.values(from + i)
-		s.Tmin[i], s.Tmax[i] = u.celsius(a), u.celsius(b)
-		noMin, noMax := math.IsNaN(a), math.IsNaN(b)
+		v := t.at(from + i)
+		s.Tmin[i], s.Tmax[i] = u.celsius(v.tmin), u.celsius(v.tmax)
+		noMin, noMax := math.IsNaN(v.tmin), math.IsNaN(v.tmax)
 		if noMin {
 			rep.MissingTmin++
 		}
@@ -201,7 +197,7 @@ func (t *table) repeated() int {
 	}
 	days := 0
 	for i := t.from; i < t.to; i++ {
-		days += int(t.state[i] & isListed)
+		days += int(t.cells[i].state & isListed)
 	}
 	return t.listed - days
 }
@@ -233,4 +229,13 @@ func (l *faultList) join(o faultList) {
 	l.kept = append(l.kept, o.kept...)
 	slices.SortStableFunc(l.kept, func(a, b Fault) int { return a.Line - b.Line })
 	l.kept = l.kept[:min(len(l.kept), l.limit)]
+}
+
+// run notes a stretch of rows for days that follow each other, indices from up to to.
+func (t *table) run(from, to int) {
+	t.from, t.to = min(t.from, from), max(t.to, to)
+	if from < t.last {
+		t.unsorted++
+	}
+	t.last = to - 1
 }
