@@ -28,10 +28,9 @@ type Sweep struct {
 	p     Planting
 	life  life
 	cover bool
-	worst float64     // no night above it harms the plant uncovered
-	whole int         // days that picking lasts, in whole nights
-	odd   bool        // some day's light is not known, so that sums say nothing
-	rows  *warmthRows // where the field's warmth is worked out as it is wanted; else nil
+	worst float64 // no night above it harms the plant uncovered
+	whole int     // days that picking lasts, in whole nights
+	odd   bool    // some day's light is not known, so that sums say nothing
 	fates []Fate
 
 	i             int
@@ -76,7 +75,7 @@ func (t tally) of(kind tally) int { return int(t / kind & 0xffff) }
 
 // Set makes ready for a planting of a field's crop, as it is raised and under its cover.
 func (s *Sweep) Set(f *Field, p Planting) {
-	s.f, s.p, s.rows = f, p, nil
+	s.f, s.p = f, p
 	s.cover = p.Cover.Name != ""
 	s.light, s.odd = f.light, slices.ContainsFunc(f.light, math.IsNaN)
 	if p.Raised {
@@ -113,8 +112,8 @@ func (s *Sweep) within(sd climate.SeasonDay) bool {
 
 // loop plays one start by the day loop.
 func (s *Sweep) loop(sd climate.SeasonDay) Fate {
-	if s.rows != nil {
-		s.rows.fill(s.i, climate.SpanLen)
+	if s.f.rows != nil {
+		s.f.rows.fill(s.i, climate.SpanLen)
 	}
 	return s.f.Play(s.i, s.p.At(sd))
 }
@@ -136,8 +135,8 @@ func (s *Sweep) lay(to int) {
 		return
 	}
 	to = min(to+16, climate.SpanLen)
-	if s.rows != nil {
-		s.rows.fill(s.i, to)
+	if s.f.rows != nil {
+		s.f.rows.fill(s.i, to)
 	}
 	worst, kill, chill, cover := s.worst, s.life.kill, s.life.chill, s.cover
 	b, lost, last := s.days[s.built], s.lost, s.last

@@ -24,6 +24,7 @@ type Field struct {
 	light  []float64   // the part of a day's warmth that its light lets count, by day of the span
 	soil   [][]float64 // °C at sowing depth; nil for raised plants
 	gain   normals
+	rows   *warmthRows // works warmth out as far as it is wanted; nil where all of it is there
 }
 
 // NewField prepares an ensemble for a crop. The seed fixes what covers gain on each night

@@ -8,11 +8,37 @@ import (
 type Window struct {
 	Results []Result // in the order of their starting days; Fates are dropped
 	Aim     float64
+	Choice  // indexes into Results
+}
 
-	// Indexes into Results, -1 where there is no such day.
+// Choice picks among starting days, by their place in a row; -1 where there is no such day.
+type Choice struct {
 	Earliest int // the first day that meets the aim at the lower end of its interval
 	Best     int // the best chance of both; among days as good, the earliest picking
 	Last     int // the last day that meets the aim
+
+	best float64 // the chance of Best
+}
+
+var noChoice = Choice{Earliest: -1, Best: -1, Last: -1}
+
+// take looks at the next day, in their order, by its chance of success.
+func (x *Choice) take(i int, succeeds climate.Chance, aim float64) {
+	if !succeeds.Known {
+		return
+	}
+	if meets(succeeds, aim) {
+		if x.Earliest < 0 {
+			x.Earliest = i
+		}
+		x.Last = i
+	}
+	// A later start is better than an earlier one if it succeeds clearly more often. Starting
+	// later never makes the picking earlier by more than the days a set back costs, so at a
+	// like chance the earlier start stays.
+	if x.Best < 0 || succeeds.Share > x.best+asGood {
+		x.Best, x.best = i, succeeds.Share
+	}
 }
 
 // Try plays a planting from every starting day in a window, both ends included, step days
@@ -23,39 +49,15 @@ func Try(f *Field, p Planting, w climate.Window, step int, aim float64) Window {
 
 // TryAfter is Try for a planting that waits in each season for its bed; nil: it is free.
 func TryAfter(f *Field, p Planting, free []float64, w climate.Window, step int, aim float64) Window {
-	out := Window{Aim: aim, Earliest: -1, Best: -1, Last: -1}
+	out := Window{Aim: aim, Choice: noChoice}
 	for sd := w.From; sd <= w.To; sd += climate.SeasonDay(step) {
 		r := ScoreAfter(f, p.At(sd), free)
 		r.Fates = nil
-		out.add(r)
+		out.take(len(out.Results), r.Succeeds, aim)
+		out.Results = append(out.Results, r)
 	}
 	return out
 }
 
-// add takes in the result of a further starting day.
-func (w *Window) add(r Result) {
-	i := len(w.Results)
-	w.Results = append(w.Results, r)
-	if !r.Succeeds.Known {
-		return
-	}
-	if meets(r.Succeeds, w.Aim) {
-		if w.Earliest < 0 {
-			w.Earliest = i
-		}
-		w.Last = i
-	}
-	if w.Best < 0 || better(r, w.Results[w.Best]) {
-		w.Best = i
-	}
-}
-
 // asGood is the difference in chance that is not worth a later harvest: one season in 50.
 const asGood = 0.02
-
-// better tells whether a later start is better than an earlier one: it succeeds clearly
-// more often. Starting later never makes the picking earlier by more than the days a set
-// back costs, so at a like chance the earlier start stays.
-func better(later, earlier Result) bool {
-	return later.Succeeds.Share > earlier.Succeeds.Share+asGood
-}

@@ -1,0 +1,55 @@
+package risk
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"frostward/climate"
+	"frostward/crops"
+)
+
+// A Ground tells of crops what the day loop and Score do, raised and sown, with gaps in the
+// record, and after another station.
+func TestGroundIsTry(t *testing.T) {
+	rec := inventedRecord()
+	for d := climate.NewDay(1970, 5, 1); d < climate.NewDay(1970, 5, 20); d++ {
+		rec.Tmin[d-rec.First] = climate.Never - climate.Never // NaN
+	}
+	g := NewGround()
+	w := climate.Window{From: on(4, 1), To: on(7, 31)}
+	for _, e := range []climate.Ensemble{
+		climate.Recorded(rec, 52, 1988, 1996), climate.Recorded(rec, -40, 1964, 1976), climate.Recorded(rec, 59, 1969, 1980),
+	} {
+		g.Reset(e)
+		n := 0
+		for k, c := range crops.Builtin().All() {
+			for _, raised := range []bool{true, false} {
+				p := Planting{Crop: c, Start: w.From, Raised: raised}
+				if p.Check() != nil || !raised && k%9 > 0 || k%2 > 0 { // a few will do; the day loop plays sowings
+					continue
+				}
+				n++
+				f := NewField(e, c, raised, 1)
+				got := g.Try(p, w, 0.8, 1)
+				want := noChoice
+				for i, chance := range got.Succeeds {
+					fates := make([]Fate, len(e.Seasons))
+					for y := range fates {
+						fates[y] = f.Play(y, p.At(w.From+climate.SeasonDay(i)))
+					}
+					require.Equal(t, chanceOf(e, fates, Fate.succeeds), chance, c.Label())
+					want.take(i, chance, 0.8)
+				}
+				require.Equal(t, want, got.Choice, c.Label())
+				if got.Best >= 0 {
+					best := Score(f, p.At(w.From+climate.SeasonDay(got.Best)))
+					require.Equal(t, best.Fates, got.At.Fates, c.Label())
+					require.Equal(t, best.Harvest, got.At.Harvest, c.Label())
+				}
+			}
+		}
+		assert.Greater(t, n, 30)
+	}
+}
