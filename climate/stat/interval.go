@@ -51,7 +51,9 @@ func QuantileIntervalSorted(s []float64, p, level float64) (low, high float64) {
 
 // fractionalRank returns the k between 0 and n+1 for which the chance that the k-th of
 // n values lies at or below the p-quantile, I_p(k, n+1-k), is prob.
-func fractionalRank(n, p, prob float64) float64 {
+func fractionalRank(n, p, prob float64) float64 { return ranks.of(n, p, prob, findRank) }
+
+func findRank(n, p, prob float64) float64 {
 	lo, hi := 0.0, n+1
 	for range 50 { // halving: n+1 times 2^-50 is far below any use
 		k := (lo + hi) / 2

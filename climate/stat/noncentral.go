@@ -24,6 +24,10 @@ func NormalQuantileInterval(mean, sd float64, n int, p, level float64) (low, hig
 // noncentralT returns the quantile of Student's t with nu degrees of freedom and
 // noncentrality delta. gonum has the central one only.
 func noncentralT(prob, nu, delta float64) float64 {
+	return noncentrals.of(prob, nu, delta, findNoncentralT)
+}
+
+func findNoncentralT(prob, nu, delta float64) float64 {
 	cdf := noncentralTCDF(nu, delta)
 	// Start from the normal approximation of Abramowitz and Stegun 26.7.10 and widen
 	// until the root is enclosed.
