@@ -1,0 +1,115 @@
+package quality
+
+import (
+	"fmt"
+	"math"
+	"time"
+)
+
+// enoughDays is how many measured days two months must share to be called the same: with
+// fewer a short broken month could match by chance (our rule).
+const enoughDays = 15
+
+// repeatedMonths flags months that are another month over again: the same month of another
+// year, or another month of the same year, value by value, in both elements (Durre et al.
+// 2010 compare within those two groups). Both are flagged, since which came first cannot be
+// told.
+func repeatedMonths(r *record) []Flag {
+	var out []Flag
+	flagged := map[int]bool{}
+	for _, e := range []Element{Tmin, Tmax} {
+		clear(flagged)
+		// Months with the same sum are few, so only those are compared value by value.
+		bySum := map[monthKey][]int{}
+		for k, m := range r.months {
+			sum, n := 0.0, 0
+			for _, v := range r.v[e][m.from:m.to] {
+				if !math.IsNaN(v) {
+					sum += v
+					n++
+				}
+			}
+			if n < enoughDays {
+				continue
+			}
+			total := math.Round(sum * 1000) // the order of summing must not matter
+			for _, key := range []monthKey{{month: m.month, n: n, sum: total}, {year: m.year, n: n, sum: total}} {
+				for _, o := range bySum[key] {
+					if !r.same(e, m, r.months[o]) {
+						continue
+					}
+					for _, j := range []int{k, o} {
+						if !flagged[j] {
+							flagged[j] = true
+							out = append(out, r.flagMonth(e, r.months[j], r.months[k+o-j])...)
+						}
+					}
+				}
+				bySum[key] = append(bySum[key], k)
+			}
+		}
+	}
+	return out
+}
+
+// monthKey groups months that may be the same: of one month of the year, or of one year.
+type monthKey struct {
+	month, year, n int
+	sum            float64
+}
+
+// same tells whether two months agree on every day that either has measured, over the days
+// that both have, with enough values and not all one value.
+func (r *record) same(e Element, a, b monthSpan) bool {
+	n := min(a.to-a.from, b.to-b.from)
+	shared, varied := 0, false
+	first := math.NaN()
+	for d := range n {
+		x, y := r.v[e][a.from+d], r.v[e][b.from+d]
+		if math.IsNaN(x) != math.IsNaN(y) || x != y && !math.IsNaN(x) {
+			return false
+		}
+		if math.IsNaN(x) {
+			continue
+		}
+		if math.IsNaN(first) {
+			first = x
+		}
+		varied = varied || x != first
+		shared++
+	}
+	return shared >= enoughDays && varied
+}
+
+// equalMonths flags months in which the two values agree on many days.
+func equalMonths(r *record) []Flag {
+	var out []Flag
+	for _, m := range r.months {
+		n := 0
+		for i := m.from; i < m.to; i++ {
+			if r.v[Tmin][i] == r.v[Tmax][i] {
+				n++
+			}
+		}
+		if n < equalDays {
+			continue
+		}
+		for i := m.from; i < m.to; i++ {
+			if r.v[Tmin][i] == r.v[Tmax][i] {
+				out = append(out, r.flag(i, Both, fmt.Sprintf("both are %.1f °C, as on %d days of the month", r.v[Tmin][i], n)))
+			}
+		}
+	}
+	return out
+}
+
+func (r *record) flagMonth(e Element, m, other monthSpan) []Flag {
+	why := fmt.Sprintf("the month is that of %s %d over again", time.Month(other.month), other.year)
+	var out []Flag
+	for i := m.from; i < m.to; i++ {
+		if !math.IsNaN(r.v[e][i]) {
+			out = append(out, r.flag(i, e, why))
+		}
+	}
+	return out
+}

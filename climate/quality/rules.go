@@ -1,0 +1,63 @@
+package quality
+
+import "frostward/climate"
+
+// Rule is one check of a record.
+type Rule struct {
+	Name      string
+	Says      string  // what it doubts, in words
+	Threshold float64 // its main number
+	Unit      string
+	Source    string
+	find      func(*record) []Flag
+}
+
+const durre = "Durre et al. 2010, J. Appl. Meteor. Climatol. 49, 1615-1633"
+
+// Thresholds of the rules, in °C or days.
+const (
+	worldLow      = -89.4 // lowest in the world; Durre et al. 2010
+	worldHigh     = 57.7  // highest
+	equalDays     = 10    // days of a month with tmax = tmin
+	streakDays    = 20    // identical values in a row
+	gapSize       = 10.0  // hole in a month's sorted values
+	outlierZ      = 6.0   // biweight standard deviations
+	outlierValues = 100   // values wanted for a climatology
+	outlierWindow = 7     // days to either side
+	biweightC     = 7.5   // Lanzante 1996's constant, as Durre et al. use
+	crossAllow    = 1.0   // allowance between neighbouring days
+	spikeSize     = 25.0  // from both neighbours
+	laggedRange   = 40.0  // between tmax and the tmin of neighbouring days
+)
+
+// Rules are the checks in the order in which they are made. A value flagged by one is missing
+// for those after it.
+var Rules = []Rule{
+	{"naught", "both values exactly 0 °C, or 0 °F, as left by an empty form", 0, "°C", durre, naught},
+	{"repeated month", "a month that is another month over again", 0, "°C", durre, repeatedMonths},
+	{"tmax is tmin", "a month in which the two values agree on many days", equalDays, "days", durre, equalMonths},
+	{"world bounds", "outside what has been measured on Earth", worldHigh, "°C", durre, bounds},
+	{"streak", "the same value many days in a row", streakDays, "days", durre, streaks},
+	{"gap", "parted by a hole from the other values of its month of the year", gapSize, "°C", durre, gaps},
+	{"outlier", "too far from what is usual at the time of the year", outlierZ, "s.d.", durre, outliers},
+	{"tmax below tmin", "the day's or a neighbouring day's values contradict each other", crossAllow, "°C", durre, internal},
+	{"spike", "far from both neighbouring days", spikeSize, "°C", durre, spikes},
+	{"lagged range", "too far from the other value on the days around", laggedRange, "°C", durre, lagged},
+	{"mega", "a minimum above every maximum of its month, or a maximum below every minimum", 0, "°C", durre, mega},
+}
+
+// Check returns the doubtful values of a record, ordered by day.
+func Check(s climate.Series) []Flag {
+	r := newRecord(s)
+	var all []Flag
+	for _, rule := range Rules {
+		flags := rule.find(r)
+		for i := range flags {
+			flags[i].Rule = rule.Name
+		}
+		r.mask(flags)
+		all = append(all, flags...)
+	}
+	sortFlags(all)
+	return all
+}
