@@ -141,9 +141,17 @@ func (p *columns) findNames(s *sniffed, sample []byte) error {
 	return p.byValue(s, width)
 }
 
-// byValue names two unnamed columns of values: a minimum is hardly ever above its
+// byValue names the two columns of values of a file that has nothing but rows: a minimum is hardly ever above its
 // maximum, so the column that is the lower on 99 days of 100 is the minimum.
 func (p *columns) byValue(s *sniffed, width int) error {
+	for _, line := range s.text {
+		sp := splitter{sep: s.sep, blanks: s.sep == ' '}
+		if n, ok := sp.split(bytes.TrimSpace([]byte(line)), width); ok && n == width {
+			return fmt.Errorf("has the columns %q, none of which is known as minimum or maximum; name the ones to take", line)
+		} else if n > 0 {
+			return fmt.Errorf("does not name its columns; wanted a line of names such as date,tmin,tmax")
+		}
+	}
 	names := []string{"date", "a", "b"}
 	if width == 5 {
 		names = []string{"year", "month", "day", "a", "b"}

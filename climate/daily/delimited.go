@@ -134,7 +134,7 @@ func (d *delimited) row(text []byte, n int) error {
 			t.rows--
 			return err
 		}
-		t.fault(n, "", text, fmt.Sprintf("has %d columns; wanted %d", count, h.width))
+		t.fault(n, "", text, fmt.Sprintf("has %s; wanted %d", columnsOf(count), h.width))
 		return nil
 	}
 	day, bad, field := d.date(f)
@@ -146,7 +146,7 @@ func (d *delimited) row(text []byte, n int) error {
 		if d.empty(f) {
 			return nil // 30 February with nothing in it, in a table of 12 times 31 rows
 		}
-		t.fault(n, field, bad, "is not a date; wanted year-month-day, such as 2026-05-24")
+		t.fault(n, field, bad, notADate)
 		return nil
 	}
 	if why := d.outside(day); why != "" {
@@ -165,6 +165,16 @@ func (d *delimited) row(text []byte, n int) error {
 	d.place(t, f)
 	return nil
 }
+
+func columnsOf(n int) string {
+	if n == 1 {
+		return "1 column"
+	}
+	return fmt.Sprintf("%d columns", n)
+}
+
+// notADate words the fault of a date.
+var notADate = fmt.Sprintf("is not a date from %d to %d; wanted year-month-day, such as 2026-05-24", firstYear, lastYear)
 
 func (d *delimited) outside(day climate.Day) string {
 	if d.opts.Until != 0 && day > d.opts.Until {

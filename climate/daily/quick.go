@@ -50,7 +50,7 @@ const (
 // newQuick returns nil where the table is not of the plain kind.
 func newQuick(d *delimited) *quick {
 	at := &d.header.at
-	if d.format != Delimited || d.sep != ',' || d.header.width != 3 || at[colDate] != 0 ||
+	if d.opts.patient || d.format != Delimited || d.sep != ',' || d.header.width != 3 || at[colDate] != 0 ||
 		at[colTmin] < 0 || at[colTmax] < 0 || d.codes == TenthsCelsius {
 		return nil
 	}

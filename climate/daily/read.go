@@ -36,6 +36,8 @@ type file struct {
 	first  []byte
 	parser parser
 	sink   *sink
+	utf16  bool
+	enough int // stop when so many faults are kept; 0 reads on
 }
 
 // parser reads the lines of one format into a sink.
@@ -59,6 +61,7 @@ func open(r io.Reader, name string, opts Options) (*file, func(), error) {
 	if err != nil {
 		return f, stop, err
 	}
+	_, f.utf16 = text.(*utf16Reader)
 	f.blocks = newBlocks(text)
 	if f.first, err = f.blocks.read(); err != nil && err != io.EOF {
 		return f, stop, fmt.Errorf("%s: %w", name, err)
@@ -110,6 +113,9 @@ func (f *file) parse() error {
 		}
 		if f.sink.err != nil {
 			return fmt.Errorf("%s: %w", f.name, f.sink.err)
+		}
+		if f.enough > 0 && len(f.sink.table.faults.kept) >= f.enough {
+			return nil
 		}
 		if b, err = f.blocks.read(); err == io.EOF {
 			break

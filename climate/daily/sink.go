@@ -72,7 +72,7 @@ func (s *sink) other(id string) {
 
 // end hands the current station on and makes ready for the next.
 func (s *sink) end() {
-	if !s.started {
+	if !s.started || s.err != nil {
 		return
 	}
 	if s.done == nil {

@@ -23,6 +23,7 @@ type table struct {
 	coded    int
 	flagged  int
 	unsorted int
+	first    int // index of the first row, -1 before it
 	last     int // index of the row above, -1 before the first
 
 	faults faultList
@@ -59,7 +60,7 @@ func (t *table) reset() {
 	if t.from < t.to {
 		clear(t.cells[t.from:t.to])
 	}
-	t.from, t.to, t.last = windowDays, 0, -1
+	t.from, t.to, t.first, t.last = windowDays, 0, -1, -1
 	t.rows, t.listed, t.repeats, t.coded, t.flagged, t.unsorted = 0, 0, 0, 0, 0, 0
 	t.faults.reset()
 	nan := math.NaN()
@@ -161,6 +162,9 @@ func (t *table) span() (from, to int) {
 	for to > from && !some(to-1) {
 		to--
 	}
+	if from >= to {
+		return 0, 0
+	}
 	return from, to
 }
 
@@ -234,6 +238,9 @@ func (l *faultList) join(o faultList) {
 // run notes a stretch of rows for days that follow each other, indices from up to to.
 func (t *table) run(from, to int) {
 	t.from, t.to = min(t.from, from), max(t.to, to)
+	if t.first < 0 {
+		t.first = from
+	}
 	if from < t.last {
 		t.unsorted++
 	}

@@ -1,0 +1,199 @@
+package daily
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"sync"
+	"sync/atomic"
+
+	"frostward/climate"
+)
+
+// partSize is the length of the parts of a file that workers take. A shorter file is
+// not worth parting.
+const partSize = 4 << 20
+
+// ReadAt is Read for a file of known size that can be read from any place. With
+// Options.Workers above 1, a large plain table is read in parts by that many workers.
+// The result is the same for any number.
+func ReadAt(r io.ReaderAt, size int64, name string, opts Options) (climate.Series, Report, error) {
+	sequential := func() (climate.Series, Report, error) {
+		return Read(io.NewSectionReader(r, 0, size), name, opts)
+	}
+	if opts.part == 0 {
+		opts.part = partSize
+	}
+	if opts.Workers < 2 || size < 2*opts.part {
+		return sequential()
+	}
+	f, stop, err := open(io.NewSectionReader(r, 0, size), name, opts)
+	defer stop()
+	if err != nil {
+		return climate.Series{}, f.rep, err
+	}
+	d, ok := f.parser.(*delimited)
+	if !ok || d.quick == nil || f.rep.Compression != "" || f.blocks.cr || f.utf16 {
+		return sequential()
+	}
+	whole, ok, err := readParts(r, size, d)
+	if err != nil {
+		return climate.Series{}, f.rep, fmt.Errorf("%s: %w", name, err)
+	}
+	if !ok {
+		return sequential()
+	}
+	if whole.faults.count > 0 {
+		// Workers count faults; their places are found by reading once more, in order, as
+		// far as the last fault that is kept.
+		f.enough = min(whole.faults.count, opts.maxFaults())
+		if err := f.parse(); err != nil {
+			return climate.Series{}, f.rep, err
+		}
+		whole.faults.kept = f.sink.table.faults.kept
+	}
+	f.sink.started = true
+	return f.station("", whole)
+}
+
+// ends are the first and last days that a part of a file gives, as indices.
+type ends struct{ first, last int }
+
+// readParts reads a plain table with several workers and merges what they gathered. It
+// is false for a file whose columns change, which has to be read in order.
+func readParts(r io.ReaderAt, size int64, d *delimited) (whole *table, ok bool, err error) {
+	starts, err := partStarts(r, size, d.opts.part)
+	if err != nil {
+		return nil, false, err
+	}
+	n := min(d.opts.Workers, len(starts)-1)
+	tables, errs := make([]*table, n), make([]error, n)
+	parts := make([]ends, len(starts)-1)
+	var next atomic.Int64
+	var group sync.WaitGroup
+	for k := range n {
+		group.Go(func() {
+			// All that a worker writes is its own until the end: sharing costs more than
+			// it saves.
+			mine := newDelimited(d.sniffed, d.opts, &sink{table: newTable(faultList{})})
+			tables[k] = mine.sink.table
+			for errs[k] == nil {
+				p := int(next.Add(1)) - 1
+				if p >= len(parts) {
+					return
+				}
+				skip := 0
+				if p == 0 {
+					skip = d.headLine
+				}
+				parts[p], errs[k] = mine.part(io.NewSectionReader(r, starts[p], starts[p+1]-starts[p]), skip)
+			}
+		})
+	}
+	group.Wait()
+	for _, e := range errs {
+		if e == errChanged {
+			return nil, false, nil
+		} else if e != nil {
+			return nil, false, e
+		}
+	}
+	whole = tables[0]
+	for _, t := range tables[1:] {
+		whole.merge(t)
+	}
+	whole.countUnsorted(parts)
+	return whole, true, nil
+}
+
+// errChanged says that a part cannot be read without what came before it.
+var errChanged = fmt.Errorf("the columns change")
+
+// part reads a part of a file, the first lines of it left out.
+func (d *delimited) part(r io.Reader, skip int) (ends, error) {
+	d.skip = skip
+	t := d.sink.table
+	t.first, t.last = -1, -1
+	blocks, line := newBlocks(r), 1
+	for {
+		b, err := blocks.read()
+		if err == io.EOF {
+			return ends{t.first, t.last}, nil
+		}
+		if err != nil {
+			return ends{}, err
+		}
+		if blocks.tooLong {
+			return ends{}, errChanged // the patient way words it
+		}
+		if line, err = d.block(b, line); err != nil || d.quick == nil {
+			return ends{}, errChanged
+		}
+	}
+}
+
+// partStarts returns where the parts of a file start, each at the start of a line, and
+// its size at the end.
+func partStarts(r io.ReaderAt, size, part int64) ([]int64, error) {
+	starts := []int64{0}
+	buf := make([]byte, 4096)
+	for at := part; at < size; at += part {
+		// A line that starts at the boundary itself belongs to the part after it.
+		for from := max(at-1, starts[len(starts)-1]); from < size; {
+			n, err := r.ReadAt(buf[:min(int64(len(buf)), size-from)], from)
+			if n == 0 && err != nil {
+				return nil, fmt.Errorf("became shorter while it was read: %w", err)
+			}
+			if i := bytes.IndexByte(buf[:n], '\n'); i >= 0 {
+				if s := from + int64(i) + 1; s < size && s > starts[len(starts)-1] {
+					starts = append(starts, s)
+				}
+				break
+			}
+			from += int64(n)
+		}
+	}
+	return append(starts, size), nil
+}
+
+// merge takes in what another table gathered from another part of the file. Faults are
+// only counted; a day that clashes in both is one fault.
+func (t *table) merge(o *table) {
+	faults := t.faults.count - t.clashes() + o.faults.count - o.clashes()
+	for i := o.from; i < o.to; i++ {
+		if c := o.cells[i]; c.state != 0 {
+			t.put(i, c.pair, 0)
+			t.cells[i].state |= c.state
+		}
+	}
+	t.from, t.to = min(t.from, o.from), max(t.to, o.to)
+	t.faults.count = faults + t.clashes()
+	t.rows += o.rows
+	t.listed += o.listed
+	t.coded += o.coded
+	t.unsorted += o.unsorted
+}
+
+// clashes counts the days given with different values.
+func (t *table) clashes() (n int) {
+	for i := t.from; i < t.to; i++ {
+		if t.cells[i].state > isListed {
+			n++
+		}
+	}
+	return n
+}
+
+// countUnsorted adds the steps backward from one part to the next.
+func (t *table) countUnsorted(parts []ends) {
+	last := -1
+	for _, p := range parts {
+		if p.first < 0 {
+			continue
+		}
+		if p.first < last {
+			t.unsorted++
+		}
+		last = p.last
+	}
+}
