@@ -1,0 +1,281 @@
+package main
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/spf13/cobra"
+
+	"frostward/climate"
+	"frostward/climate/generator"
+	"frostward/cmd/internal/garden"
+	"frostward/cmd/internal/table"
+	"frostward/risk"
+)
+
+// outlookOptions are the options of outlook.
+type outlookOptions struct {
+	asOf, byDate string
+	giveUp       float64
+}
+
+func newOutlook(a *app) *cobra.Command {
+	var o outlookOptions
+	c := &cobra.Command{
+		Use:   "outlook",
+		Short: "When the plantings in the ground will be ready, given the season so far",
+		Long: `outlook looks ahead for the plantings that are in the ground: those that plan.csv or the
+garden log say went out, and those whose planned day has passed this season. This season's
+days so far take the place of expected ones. The rest comes from the seasons before, each
+moved by as much as the warmth or cold of late still shows so many days on in the record;
+with --by weather, from resampled seasons that carry on from this one.
+
+It goes by record unless --by says otherwise. Replayed over four long records that was better
+than the usual dates at 30, 60 and 90 days before picking for every crop tried; --by weather
+was not on all of them.
+
+--as-of replays a past day: nothing after that day is used, for the fit neither.`,
+		Example: `  frostward outlook
+  frostward outlook --garden mygarden --by-date 09-05
+  frostward outlook --as-of 2025-07-20 --give-up 0.3`,
+		Args: cobra.NoArgs,
+		RunE: func(*cobra.Command, []string) error { return a.outlook(o) },
+	}
+	f := c.Flags()
+	f.StringVar(&o.asOf, "as-of", "", "the last `date` to know of, such as 2026-05-16 (the record's last)")
+	f.StringVar(&o.byDate, "by-date", "", "ready by this `day`, MM-DD?")
+	f.Float64Var(&o.giveUp, "give-up", 0.2, "the `chance` of a worthwhile picking below which the bed is better used otherwise")
+	return c
+}
+
+// looked is a planting in the ground with its outlook.
+type looked struct {
+	planned
+	since   climate.Day // the day it went out
+	logged  bool        // the grower said so; else its planned day has passed
+	outlook risk.Outlook
+	next    *nextInBed
+}
+
+// nextInBed is the planting that waits for the bed.
+type nextInBed struct {
+	planned
+	risk.Handover
+}
+
+func (a *app) outlook(o outlookOptions) error {
+	s, err := a.open()
+	if err != nil {
+		return err
+	}
+	asOf, err := s.asOfDay(o.asOf)
+	if err != nil {
+		return err
+	}
+	opt := risk.OutlookOptions{Cover: s.otherCover(), GiveUp: o.giveUp}
+	if !(o.giveUp > 0 && o.giveUp < 1) {
+		return usagef("--give-up %v; wanted a chance between 0 and 1, such as 0.2", o.giveUp)
+	}
+	if o.byDate != "" {
+		if opt.By, err = s.calendar.Parse(o.byDate); err != nil {
+			return usageError{fmt.Errorf("--by-date: %w", err)}
+		}
+		opt.HasBy = true
+	}
+	out, err := s.lookOut(asOf, opt)
+	if err != nil {
+		return err
+	}
+	if a.format == table.JSON {
+		return a.writeJSON(s.outlookJSON(asOf, o, out))
+	}
+	return s.writeOutlook(asOf, opt, out)
+}
+
+// asOfDay is the last day to know of.
+func (s *session) asOfDay(text string) (climate.Day, error) {
+	last := s.masked.Last()
+	if text == "" {
+		return last, nil
+	}
+	d, err := climate.ParseDay(text)
+	if err != nil {
+		return 0, usageError{fmt.Errorf("--as-of: %w", err)}
+	}
+	if d > last || d < s.masked.First {
+		return 0, fmt.Errorf("%s: has the days %v to %v; --as-of %v is outside them", s.recordName, s.masked.First, last, d)
+	}
+	return d, nil
+}
+
+// lookOut makes the outlook of every planting in the ground on a day, in the plan's order.
+func (s *session) lookOut(asOf climate.Day, opt risk.OutlookOptions) ([]looked, error) {
+	rows, err := s.markedPlan(asOf)
+	if err != nil {
+		return nil, err
+	}
+	cat, err := s.catalogue()
+	if err != nil {
+		return nil, err
+	}
+	plantings, err := s.resolve(rows, cat)
+	if err != nil {
+		return nil, err
+	}
+	follows, order, err := inOrder(plantings)
+	if err != nil {
+		return nil, err
+	}
+	views := map[int]*lookingOut{}
+	found := make([]*looked, len(plantings))
+	for _, i := range order {
+		var before *looked
+		if j := follows[i]; j >= 0 {
+			before = found[j]
+		}
+		l, in := s.inGround(plantings[i], before, asOf)
+		if !in {
+			continue
+		}
+		season, start := s.calendar.Locate(l.since)
+		if views[season] == nil {
+			if views[season], err = s.lookingOut(season, asOf); err != nil {
+				return nil, err
+			}
+		}
+		l.look(views[season], start, opt)
+		for j, q := range plantings {
+			if follows[j] == i {
+				h := handover(views[season].now.base, risk.Assessment{Result: risk.Result{Planting: l.Planting, Fates: l.outlook.Fates}}, q)
+				l.next = &nextInBed{q, *h}
+			}
+		}
+		found[i] = &l
+	}
+	var out []looked
+	for _, l := range found {
+		if l != nil {
+			out = append(out, *l)
+		}
+	}
+	return out, nil
+}
+
+// look makes the outlook of a planting that went out on a day of a season.
+func (l *looked) look(v *lookingOut, start climate.SeasonDay, opt risk.OutlookOptions) {
+	l.Planting = l.Planting.At(start)
+	if opt.HasBy && opt.By < start { // the grower's date comes round once more
+		opt.By += climate.YearDays
+	}
+	l.outlook = risk.LookOut(v.now.field(l.spot, l.Crop, l.Raised), v.usual.field(l.spot, l.Crop, l.Raised), l.Planting, v.upTo, opt)
+}
+
+// inGround tells whether a planting stands in its bed on a day. One that nobody logged as out
+// is taken to have gone out as planned, or when the one before it was likely to leave the bed.
+func (s *session) inGround(p planned, before *looked, asOf climate.Day) (l looked, in bool) {
+	season, today := s.calendar.Locate(asOf)
+	l = looked{planned: p}
+	dayOf := func(d garden.Date) climate.Day {
+		if d.Year == 0 && d.Day > today { // a day of the year: the last one that has been
+			return s.calendar.Day(season-1, d.Day)
+		} else if d.Year == 0 {
+			return s.calendar.Day(season, d.Day)
+		}
+		return s.calendar.Day(d.Year, d.Day)
+	}
+	switch {
+	case p.row.Out.Given():
+		l.since, l.logged = dayOf(p.row.Out), true
+	case p.Start <= today:
+		l.since = s.calendar.Day(season, p.Start)
+		if before != nil {
+			if free := before.outlook.FreeOn()[1]; free.Known && !math.IsInf(free.Value, 0) {
+				year, _ := s.calendar.Locate(before.since)
+				overlap := climate.SeasonDay(math.Round(7 * p.row.OverlapWeeks))
+				l.since = max(l.since, s.calendar.Day(year, climate.SeasonDay(math.Ceil(free.Value))-overlap))
+			}
+		}
+	default:
+		return l, false
+	}
+	if l.since > asOf || asOf-l.since > maxStanding {
+		return l, false
+	}
+	if picked := p.row.Picked; picked.Given() {
+		if d := dayOf(picked); d >= l.since && d <= asOf {
+			return l, false
+		}
+	}
+	return l, true
+}
+
+// maxStanding is how long a planting is taken to stand in its bed if nobody says that it was
+// cleared, in days: as long as a season is followed.
+const maxStanding = 400
+
+// lookingOut is the seasons that may follow from a day, and the usual ones beside them.
+type lookingOut struct {
+	now, usual *fields
+	upTo       climate.SeasonDay
+}
+
+// lookingOut makes the seasons of plantings that went out in a season, as known on a day.
+func (s *session) lookingOut(season int, asOf climate.Day) (*lookingOut, error) {
+	cut := *s
+	cut.masked = s.masked.Between(s.masked.First, asOf)
+	if _, last := climate.SeasonsIn(cut.masked, s.calendar); last < s.last {
+		cut.last = last
+	}
+	v := &lookingOut{upTo: s.seasonDay(season, asOf)}
+	this := climate.SeasonOf(cut.masked, s.calendar, season)
+	before := climate.Recorded(cut.masked, s.garden.Latitude, s.first, min(season-1, s.last))
+	var now climate.Ensemble
+	usual := before
+	switch s.app.by {
+	case "", "record":
+		now = risk.FitFading(cut.masked, s.calendar).Splice(before, this, v.upTo)
+	case "weather":
+		m, err := generator.Fit(cut.masked, s.calendar, generator.DefaultOptions)
+		if err != nil {
+			return nil, fmt.Errorf("%s: --by weather: %w", s.recordName, err)
+		}
+		usual = m.Ensemble(s.app.seed, worlds, seasonsInWorld, s.garden.Latitude)
+		now = m.Continue(this, v.upTo, s.app.seed, worlds, seasonsInWorld, s.garden.Latitude)
+	default:
+		return nil, usagef("--by %q; outlooks go by record or weather", s.app.by)
+	}
+	v.now, v.usual = newFields(s, now), newFields(s, usual)
+	return v, v.now.knowLogged(season, asOf)
+}
+
+// seasonDay is a day's number in a season, which may be that of a year before.
+func (s *session) seasonDay(season int, d climate.Day) climate.SeasonDay {
+	y, sd := s.calendar.Locate(d)
+	return sd + climate.SeasonDay((y-season)*climate.YearDays)
+}
+
+func newFields(s *session, e climate.Ensemble) *fields {
+	return &fields{s: s, base: e, spots: map[string]climate.Ensemble{}, byCrop: map[fieldKey]*risk.Field{}}
+}
+
+// knowLogged puts the garden log's own readings of this season's nights, up to a day, in the
+// place of drawn ones at their spots. Readings under a cover tell of the cover.
+func (f *fields) knowLogged(season int, asOf climate.Day) error {
+	log, err := f.s.readLog()
+	if err != nil {
+		return err
+	}
+	for _, e := range log.Nights() {
+		spot, err := f.s.garden.Spot(e.Spot)
+		d := int(f.s.seasonDay(season, e.Day) - climate.SpanFrom)
+		if err != nil || e.Day > asOf || e.Covered != "" || math.IsNaN(e.Tmin) || d < 0 || d >= climate.SpanLen {
+			continue
+		}
+		for _, s := range f.at(spot).Seasons {
+			if s.Night != nil { // made for this spot alone by atSpot
+				s.Night[d] = e.Tmin
+			}
+		}
+	}
+	return nil
+}

@@ -1,0 +1,196 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"frostward/climate"
+	"frostward/cmd/internal/table"
+	"frostward/risk"
+)
+
+// writeOutlook prints the outlook: the table first, then what it means, planting by planting.
+func (s *session) writeOutlook(asOf climate.Day, opt risk.OutlookOptions, out []looked) error {
+	a := s.app
+	if len(out) == 0 {
+		fmt.Fprintf(a.out, "%s: nothing is in the ground on %s.\n", s.garden.Name, dateWords(asOf))
+		return nil
+	}
+	t := table.Table{
+		Title: fmt.Sprintf("%s: outlook as of %s", s.garden.Name, dateWords(asOf)),
+		Columns: []table.Column{
+			{Name: "planting", Wrap: true, MinWidth: 14},
+			{Name: "in since", Key: "in_since", Drop: 2},
+			{Name: "ready", Key: "ready"},
+			{Name: "8 years in 10", Key: "ready_10_90"},
+			{Name: "usual", Key: "usual", Drop: 1},
+			{Name: "before frost", Key: "before_frost", Align: table.Right, Wrap: true, MinWidth: 6},
+			{Name: "before dark", Key: "before_light_line", Align: table.Right, Wrap: true, MinWidth: 6},
+			{Name: "give up", Key: "give_up"},
+		},
+	}
+	if opt.HasBy {
+		t.Columns = append(t.Columns, table.Column{Name: "by " + s.calendar.Words(opt.By), Key: "by_date", Align: table.Right})
+	}
+	for _, l := range out {
+		o := l.outlook
+		cells := []table.Cell{table.Text(l.Label()), table.Text(s.calendar.Words(l.Start)), table.Text(day(s.calendar, orNaN(o.Ready[1]))),
+			table.Text(s.span(o.Ready)), table.Text(day(s.calendar, orNaN(o.Usual[1]))), share(o.Ripens), share(o.Light),
+			table.Text(day(s.calendar, o.GiveUp))}
+		if opt.HasBy {
+			cells = append(cells, share(o.ByDate))
+		}
+		t.Add(cells...)
+	}
+	t.Notes = append(t.Notes, fmt.Sprintf("shares of %s; before dark: before the days grow too short for growth; give up: if it is not ready by then.",
+		plural(out[0].outlook.Ripens.Seasons, "season")))
+	if err := t.Write(a.out, a.tables()); err != nil {
+		return err
+	}
+	if a.format == table.TextFormat {
+		for _, l := range out {
+			fmt.Fprintln(a.out)
+			a.explainOutlook(s, l)
+		}
+	}
+	return nil
+}
+
+func orNaN(q climate.Quantile) float64 {
+	if !q.Known {
+		return math.NaN()
+	}
+	return q.Value
+}
+
+// span says the 10 and 90 % dates: "2 Jul to 14 Jul".
+func (s *session) span(q [3]climate.Quantile) string {
+	if !q[0].Known || math.IsInf(q[0].Value, 0) {
+		return dash
+	}
+	if math.IsInf(q[2].Value, 0) {
+		return "from " + day(s.calendar, q[0].Value)
+	}
+	if math.Round(q[0].Value) == math.Round(q[2].Value) {
+		return day(s.calendar, q[0].Value)
+	}
+	return day(s.calendar, q[0].Value) + " to " + day(s.calendar, q[2].Value)
+}
+
+// explainOutlook prints what the outlook says of one planting.
+func (a *app) explainOutlook(s *session, l looked) {
+	head := l.Label()
+	if l.Name != "" && !strings.EqualFold(l.Name, l.Crop.Label()) {
+		head += " (" + l.Crop.Label() + ")"
+	}
+	since := ", planned out on " + s.calendar.Words(l.Start)
+	if l.logged {
+		since = ", out since " + s.calendar.Words(l.Start)
+	}
+	a.paragraph(a.out, head+", "+l.spot.Name+since, 2)
+	o := l.outlook
+	a.labelled(a.out, "ready", s.readyWords(o))
+	if !o.Ripens.Known {
+		return
+	}
+	if !isReady(o) {
+		a.labelled(a.out, "chances", s.chanceWords(l))
+	}
+	if w := s.giveUpWords(l); w != "" {
+		a.labelled(a.out, "the bed", w)
+	}
+}
+
+// isReady tells whether it was ready on the last known day, in 9 years in 10 of what its spot's
+// nights may have been.
+func isReady(o risk.Outlook) bool {
+	return o.Ready[2].Known && o.Ready[2].Value <= float64(o.AsOf)
+}
+
+func (s *session) readyWords(o risk.Outlook) string {
+	ready := o.Ready[1]
+	switch {
+	case !ready.Known:
+		return fmt.Sprintf("Not known: only %d of the seasons before can be played through, and at least %d are needed.", o.Ripens.Seasons, climate.MinSeasons)
+	case math.IsInf(ready.Value, 0):
+		return "Not in most years."
+	case isReady(o):
+		text := fmt.Sprintf("Since about %s.", day(s.calendar, ready.Value))
+		if free := o.FreeOn()[1]; free.Known && free.Value > float64(o.AsOf) && !math.IsInf(free.Value, 0) {
+			text += fmt.Sprintf(" Picking goes on until about %s.", day(s.calendar, free.Value))
+		}
+		return text
+	}
+	text := fmt.Sprintf("About %s", day(s.calendar, ready.Value))
+	if o.Ready[0].Value != o.Ready[2].Value && !math.IsInf(o.Ready[2].Value, 0) {
+		text += fmt.Sprintf(" (%s in 8 years in 10)", s.span(o.Ready))
+	}
+	if math.IsInf(o.Ready[2].Value, 0) {
+		text += ", if at all"
+	}
+	if usual := o.Usual[1]; usual.Known && !math.IsInf(usual.Value, 0) {
+		switch late := math.Round(ready.Value) - math.Round(usual.Value); {
+		case late > 0:
+			text += fmt.Sprintf(", %s later than usual", plural(int(late), "day"))
+		case late < 0:
+			text += fmt.Sprintf(", %s earlier than usual", plural(int(-late), "day"))
+		default:
+			text += ", as usual"
+		}
+	}
+	return text + "."
+}
+
+// chanceWords says what may still go wrong, and what a cover in autumn adds.
+func (s *session) chanceWords(l looked) string {
+	o := l.outlook
+	var out []string
+	add := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
+	add("Ready before frost kills it: %s.", percent(o.Ripens))
+	if o.Worth.Share < o.Ripens.Share-0.005 {
+		add("In time for a picking worth the bed: %s.", percent(o.Worth))
+	}
+	if !o.NoLine && o.Light.Known && o.Light.Share < o.Ripens.Share {
+		add("Before the short days, from about %s, in which little grows: %s.", s.calendar.Words(o.LightLine), percent(o.Light))
+	}
+	if o.ByDate.Known {
+		add("By %s: %s.", s.calendar.Words(o.Date), percent(o.ByDate))
+	}
+	cover := s.otherCover().Name
+	switch gain := o.Covered.Share - o.Ripens.Share; {
+	case l.Cover.Name != "" || !o.Covered.Known:
+	case gain >= 0.01:
+		add("Under %s from autumn on: %s.", cover, percent(o.Covered))
+	case o.CoverSaves >= 1:
+		add("%s in autumn would add about %s of picking.", capital(cover), plural(int(o.CoverSaves+0.5), "day"))
+	}
+	return strings.Join(out, " ")
+}
+
+// giveUpWords says when to give the bed to something else, and who waits for it.
+func (s *session) giveUpWords(l looked) string {
+	o := l.outlook
+	var out []string
+	switch {
+	case math.IsInf(o.GiveUp, 1):
+	case o.GiveUp <= float64(o.AsOf):
+		out = append(out, "Give it up: hardly a season is left in which it is worth waiting for.")
+	default:
+		out = append(out, fmt.Sprintf("If it is not ready by %s, give it up.", day(s.calendar, o.GiveUp)))
+	}
+	if n := l.next; n != nil && n.InTime.Known && !(n.Free[1].Value <= float64(o.AsOf)) {
+		text := fmt.Sprintf("%s wants the bed on %s: free by then in %s", capital(n.Label()), s.calendar.Words(n.Start), risk.InYears(n.InTime.Share))
+		if free := n.Free[1]; free.Known && !math.IsInf(free.Value, 0) {
+			text += fmt.Sprintf(", most likely on %s", day(s.calendar, free.Value))
+		}
+		out = append(out, text+".")
+	}
+	return strings.Join(out, " ")
+}
+
+// dateWords says a calendar day for a reader: "16 May 2026".
+func dateWords(d climate.Day) string {
+	y, m, md := d.Date()
+	return fmt.Sprintf("%d %s %d", md, m.String()[:3], y)
+}

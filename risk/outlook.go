@@ -1,0 +1,185 @@
+package risk
+
+import (
+	"math"
+
+	"frostward/climate"
+)
+
+// Outlook is what the season so far and the seasons that may follow say of a planting in the
+// ground. Its field's ensemble has this season's days in place up to AsOf.
+type Outlook struct {
+	Planting Planting
+	AsOf     climate.SeasonDay // the last day known
+
+	Usual [3]climate.Quantile // first picking in other seasons from the same start, as alive on that day, at Picks
+	Ready [3]climate.Quantile // first picking now to be expected, at Picks: Never where it does not come
+
+	Ripens     climate.Chance // ready before frost kills it at its spot
+	Worth      climate.Chance // ready in time for a picking worth the bed
+	Light      climate.Chance // ready before growth all but stops for light
+	LightLine  climate.SeasonDay
+	NoLine     bool           // the days are never so short at this latitude
+	ByDate     climate.Chance // ready by the grower's date, where one is set
+	Date       climate.SeasonDay
+	Covered    climate.Chance // ripens, with the cover asked about over it from autumn on
+	CoverSaves float64        // days of picking that the cover adds, in the mean over the seasons
+
+	// GiveUp is the day from which, if it is not ready then, the chance that it will still be
+	// worth picking is below the share asked about; Never where there is no such day, and AsOf
+	// itself where it is so already.
+	GiveUp float64
+
+	Fates []Fate // one a season of the ensemble
+	free  []climate.Quantile
+}
+
+// FreeOn has the days by which it has left its bed, at Picks.
+func (o Outlook) FreeOn() []climate.Quantile { return o.free }
+
+// OutlookOptions are what a grower may ask beside.
+type OutlookOptions struct {
+	Cover  Cover             // to try over it in autumn
+	By     climate.SeasonDay // ready by this day?
+	HasBy  bool
+	GiveUp float64 // the chance below which the bed is better used otherwise
+}
+
+// LookOut looks ahead for a planting that stands in its bed on the last known day, alive: in
+// seasons in which the nights drawn for its spot would have killed it before that, it is
+// played on as saved but set back. usual is the same planting's field without this season's
+// days.
+func LookOut(f, usual *Field, p Planting, asOf climate.SeasonDay, opt OutlookOptions) Outlook {
+	e := f.Ensemble
+	o := Outlook{Planting: p, AsOf: asOf, Date: opt.By, GiveUp: climate.Never}
+	n := len(e.Seasons)
+	o.Fates = make([]Fate, n)
+	ready := make([]float64, n)
+	covered := make([]climate.Outcome, n)
+	var days, played float64
+	autumn := max(asOf+1, climate.Midsummer)
+	for i := range o.Fates {
+		fate := alive(f.Play(i, p), asOf)
+		o.Fates[i] = fate
+		ready[i] = fate.picked()
+		if !fate.Known {
+			continue
+		}
+		under := fate
+		if p.Cover.Name == "" && opt.Cover.Name != "" {
+			q := p
+			q.Cover = opt.Cover
+			under = alive(f.play(i, q, autumn), asOf)
+		}
+		covered[i] = climate.OutcomeOf(!math.IsInf(under.picked(), 1))
+		days += under.pickingDays() - fate.pickingDays()
+		played++
+	}
+	o.CoverSaves = days / played
+	o.Covered = e.Chance(covered)
+	ask := func(yes func(i int) bool) climate.Chance {
+		out := make([]climate.Outcome, n)
+		for i, f := range o.Fates {
+			out[i] = known(f, yes(i))
+		}
+		return e.Chance(out)
+	}
+	o.Ripens = ask(func(i int) bool { return !math.IsInf(ready[i], 1) })
+	o.Worth = ask(func(i int) bool { return o.Fates[i].Succeeds() })
+	o.LightLine, o.NoLine = lightLine(e, p)
+	o.Light = ask(func(i int) bool { return ready[i] <= float64(o.LightLine) || o.NoLine && !math.IsInf(ready[i], 1) })
+	if opt.HasBy {
+		o.ByDate = ask(func(i int) bool { return ready[i] <= float64(opt.By) })
+	}
+	for k, share := range Picks {
+		o.Ready[k] = e.Quantile(ready, share)
+	}
+	o.Usual = usually(usual, p, asOf)
+	o.free, _ = freed(e, o.Fates)
+	o.GiveUp = giveUp(o.Fates, ready, asOf, opt.GiveUp)
+	return o
+}
+
+// usually returns the days of first picking in other seasons, of the same planting from the
+// same start and as alive on the same day, at Picks.
+func usually(f *Field, p Planting, asOf climate.SeasonDay) (out [3]climate.Quantile) {
+	ready := make([]float64, len(f.Ensemble.Seasons))
+	for i := range ready {
+		ready[i] = alive(f.Play(i, p), asOf).picked()
+	}
+	for k, share := range Picks {
+		out[k] = f.Ensemble.Quantile(ready, share)
+	}
+	return out
+}
+
+// alive is the fate of a planting known to stand on a day.
+func alive(f Fate, on climate.SeasonDay) Fate {
+	if f.Lost && f.KilledOn <= float64(on) {
+		f.Lost, f.KilledOn = false, climate.Never
+	}
+	return f
+}
+
+// picked is the day of first picking of a planting that lives to see it, else Never.
+func (f Fate) picked() float64 {
+	switch {
+	case !f.Known:
+		return math.NaN()
+	case f.Lost || f.ReadyOn >= f.EndsOn:
+		return climate.Never
+	}
+	return f.ReadyOn
+}
+
+func (f Fate) pickingDays() float64 {
+	if r := f.picked(); !math.IsInf(r, 0) && !math.IsNaN(r) {
+		return f.EndsOn - r
+	}
+	return 0
+}
+
+// lightLine is the last day after midsummer, and after the planting's start, that is as long
+// as the crop needs to grow well: its LightHours, or the growers' 10 hours.
+func lightLine(e climate.Ensemble, p Planting) (line climate.SeasonDay, none bool) {
+	hours := climate.LeafLightHours
+	if p.Crop.LightHours.Known() {
+		hours = p.Crop.LightHours.Value
+	}
+	span := e.Calendar.DaysOfLight(e.Latitude, hours)
+	if span.Whole || span.None {
+		return climate.SpanTo, span.Whole
+	}
+	line = span.Last
+	if p.Start > line {
+		line += climate.YearDays
+	}
+	return line, false
+}
+
+// fewToGiveUp is the fewest seasons that are still waiting from which a day to give up is told.
+const fewToGiveUp = climate.MinSeasons
+
+// giveUp finds the first day on which, of the seasons in which it stands and is not ready, no
+// more than a share will still be worth picking.
+func giveUp(fates []Fate, ready []float64, asOf climate.SeasonDay, share float64) float64 {
+	for sd := asOf; sd < climate.SpanTo; sd++ {
+		var waiting, worth float64
+		for i, f := range fates {
+			if !f.Known || ready[i] <= float64(sd) || f.FreeOn() <= float64(sd) {
+				continue
+			}
+			waiting++
+			if f.Succeeds() {
+				worth++
+			}
+		}
+		if waiting < fewToGiveUp {
+			return climate.Never
+		}
+		if worth < share*waiting {
+			return float64(sd)
+		}
+	}
+	return climate.Never
+}

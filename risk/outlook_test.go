@@ -1,0 +1,177 @@
+package risk
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"frostward/climate"
+)
+
+// invented is a record of some years: a cool year's course, with departures that keep a part
+// of the day before's.
+func invented(years int, keep float64) climate.Series {
+	rng := rand.New(rand.NewPCG(7, uint64(years)))
+	rec := climate.NewSeries(climate.NewDay(1990, time.January, 1), years*365+years/4)
+	var off float64
+	for i := range rec.Tmin {
+		_, sd := north.Locate(rec.First + climate.Day(i))
+		off = keep*off + 2.5*math.Sqrt(1-keep*keep)*rng.NormFloat64()
+		mid := 10 - 8*math.Cos(2*math.Pi*float64(sd-20)/365) + off
+		rec.Tmin[i], rec.Tmax[i] = mid-4, mid+4
+	}
+	return rec
+}
+
+// Departures that keep 0.8 of themselves a day: day k knows 0.8^(k+1) of the day before the
+// first, and nothing of the month beyond it. Without memory it knows nothing.
+func TestFadingOfAKnownProcess(t *testing.T) {
+	f := FitFading(invented(60, 0.8), north)
+	for k := range 3 {
+		assert.InDelta(t, math.Pow(0.8, float64(k+1)), f.part[0][k][0], 0.06, "day %d", k)
+		assert.InDelta(t, 0, f.part[0][k][1], 0.1)
+	}
+	assert.InDelta(t, 0, f.part[1][60][0], 0.06)
+	f = FitFading(invented(60, 0), north)
+	for k := range fadeDays {
+		assert.InDelta(t, 0, f.part[0][k][0], 0.05)
+	}
+}
+
+func TestSolve(t *testing.T) { // x = 1, -2, 3, by hand
+	x := solve([lags][lags + 1]float64{{4, 1, 0, 2}, {0, 5, 2, -3}, {0, 0, 6, 14}})
+	assert.InDeltaSlice(t, []float64{1, -2, 3}, x[:], 1e-12)
+}
+
+func outlookFields(rec climate.Series, season int, upTo climate.SeasonDay) (now, usual *Field, p Planting) {
+	c := testCrop()
+	c.Base = fact(6)
+	c.KillHardened, c.SetBackHardened, c.KillSeedling, c.SetBackSeedling = fact(-2), fact(-1), fact(-2), fact(-1)
+	c.WarmthPlanted, c.PickingDays = fact(700), fact(120)
+	p = out(c, on(time.May, 25))
+	before := climate.Recorded(rec, 52, 1991, season-1)
+	seen := rec.Between(rec.First, north.Day(season, upTo))
+	e := FitFading(seen, north).Splice(before, climate.SeasonOf(seen, north, season), upTo)
+	return NewField(e, c, true, 1), NewField(before, c, true, 1), p
+}
+
+// As of the eve of the season's span the outlook is climatology.
+func TestOutlookAtTheStartIsClimatology(t *testing.T) {
+	rec := invented(40, 0.8)
+	now, usual, p := outlookFields(rec, 2020, climate.SpanFrom-1)
+	// Nothing of this season is known, so nothing is moved.
+	o := LookOut(now, usual, p, climate.SpanFrom-1, OutlookOptions{GiveUp: 0.2})
+	assert.Equal(t, o.Usual, o.Ready)
+}
+
+// As of planting the outlook stays near climatology: over 20 seasons its median is within half
+// a day of the usual one in the mean, and never more than a week from it. The record has no
+// memory beyond some days, so that what the eve of planting tells is small.
+func TestOutlookAsOfPlantingIsNearClimatology(t *testing.T) {
+	rec := invented(40, 0.8)
+	var sum float64
+	for season := 2008; season < 2028; season++ {
+		now, usual, p := outlookFields(rec, season, on(time.May, 24))
+		o := LookOut(now, usual, p, on(time.May, 24), OutlookOptions{GiveUp: 0.2})
+		d := o.Ready[1].Value - o.Usual[1].Value
+		assert.Less(t, math.Abs(d), 7., "%d", season)
+		sum += d
+	}
+	assert.InDelta(t, 0, sum/20, 0.5)
+}
+
+// As of a day after picking began, all is certain and true.
+func TestOutlookAfterPickingIsCertain(t *testing.T) {
+	rec := invented(40, 0.8)
+	_, usual, p := outlookFields(rec, 2020, 0)
+	truth := NewField(climate.Recorded(rec, 52, 2020, 2020), p.Crop, true, 1).Play(0, p)
+	require.False(t, math.IsInf(truth.ReadyOn, 0))
+	asOf := climate.SeasonDay(truth.ReadyOn) + 1
+	now, _, _ := outlookFields(rec, 2020, asOf)
+	o := LookOut(now, usual, p, asOf, OutlookOptions{GiveUp: 0.2, HasBy: true, By: asOf})
+	for _, q := range o.Ready {
+		assert.Equal(t, truth.ReadyOn, q.Value)
+		assert.Equal(t, truth.ReadyOn, q.Low)
+		assert.Equal(t, truth.ReadyOn, q.High)
+	}
+	assert.Equal(t, 1.0, o.Ripens.Share)
+	assert.Equal(t, 1.0, o.ByDate.Share)
+	assert.Equal(t, climate.Never, o.GiveUp)
+	// The nearer the day, the surer.
+	wide := func(days climate.SeasonDay) float64 {
+		now, _, _ := outlookFields(rec, 2020, asOf-days)
+		o := LookOut(now, usual, p, asOf-days, OutlookOptions{GiveUp: 0.2})
+		return o.Ready[2].Value - o.Ready[0].Value
+	}
+	assert.Greater(t, wide(60), wide(15))
+	assert.Greater(t, wide(15), 0.)
+}
+
+// What is known stays as it was, leap day or not, and what follows is never upside down.
+func TestSpliceKeepsWhatIsKnown(t *testing.T) {
+	rec := invented(30, 0.8)
+	this := climate.SeasonOf(rec, north, 2012)
+	upTo := on(time.July, 10)
+	e := FitFading(rec, north).Splice(climate.Recorded(rec, 52, 1991, 2011), this, upTo)
+	for _, s := range e.Seasons {
+		for sd := climate.SpanFrom; sd <= upTo; sd++ {
+			lo, hi := s.At(sd)
+			was, high := this.At(sd)
+			require.True(t, lo == was && hi == high)
+		}
+		for sd := upTo + 1; sd < 365; sd++ {
+			lo, hi := s.At(sd)
+			require.LessOrEqual(t, lo, hi)
+		}
+	}
+	whole := FitFading(rec, north).Splice(climate.Recorded(rec, 52, 1991, 2011), this, climate.SpanTo+5)
+	assert.Equal(t, this.Tmin, whole.Seasons[3].Tmin)
+}
+
+func TestAlive(t *testing.T) {
+	f := Fate{Known: true, Lost: true, KilledOn: 150, ReadyOn: 200, EndsOn: 250}
+	assert.False(t, alive(f, 150).Lost, "it stands on that day, so that night did not kill it")
+	assert.True(t, alive(f, 149).Lost)
+	assert.Equal(t, climate.Never, f.picked())
+	assert.Equal(t, 200.0, alive(f, 150).picked())
+	f.Lost, f.EndsOn = false, 200
+	assert.Equal(t, climate.Never, f.picked())
+	assert.True(t, math.IsNaN(Fate{}.picked()))
+}
+
+// Ten seasons: ripe on days 201 to 205 in five, never in the other five, which stand until
+// frost on day 240. Not ready on day 204, one of six is worth waiting for.
+func TestGiveUp(t *testing.T) {
+	var fates []Fate
+	var ready []float64
+	for i := range 10 {
+		f := Fate{Known: true, ReadyOn: climate.Never, EndsOn: 240}
+		if i < 5 {
+			f.ReadyOn, f.EndsOn, f.Ripens = float64(201+i), 260, true
+		}
+		fates, ready = append(fates, f), append(ready, f.picked())
+	}
+	assert.Equal(t, 204.0, giveUp(fates, ready, 180, 0.2), "1 of 6 is below a fifth, 2 of 7 were not")
+	assert.Equal(t, 180.0, giveUp(fates, ready, 180, 0.6), "it is so already")
+	assert.Equal(t, 205.0, giveUp(fates, ready, 180, 0.1))
+	assert.Equal(t, climate.Never, giveUp(fates[:7], ready[:7], 180, 0.3), "too few are left to tell")
+}
+
+// A cover laid in autumn changes nothing before and never makes it worse.
+func TestAutumnCoverNeverHurts(t *testing.T) {
+	rec := invented(40, 0.8)
+	now, usual, p := outlookFields(rec, 2020, on(time.July, 1))
+	o := LookOut(now, usual, p, on(time.July, 1), OutlookOptions{GiveUp: 0.2, Cover: Cover{Name: "tunnel", Gain: 3}})
+	assert.GreaterOrEqual(t, o.Covered.Share, o.Ripens.Share)
+	assert.Greater(t, o.CoverSaves, 0.)
+	for i := range now.Ensemble.Seasons {
+		q := p
+		q.Cover = Cover{Name: "tunnel", Gain: 3}
+		late := now.play(i, q, climate.SpanTo)
+		assert.Equal(t, now.Play(i, p), late, "laid after the end")
+	}
+}
