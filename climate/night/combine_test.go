@@ -77,13 +77,14 @@ func TestCorrect(t *testing.T) {
 	require.InDelta(t, -0.5620271629, c.Bias, 1e-9)
 	require.InDelta(t, 1.0914422326, c.Slope, 1e-9)
 	require.InDelta(t, 1.4741776314, c.Spread, 1e-9)
-	tmin, sd := c.Apply(0.5, 4.5)
+	tmin, sd, open := c.Apply(0.5, 4.5)
 	require.InDelta(t, -0.4277960931, tmin, 1e-9)
 	require.InDelta(t, 1.5993906782, sd, 1e-9)
+	require.InDelta(t, math.Sqrt(1.5993906782*1.5993906782-1.4741776314*1.4741776314), open, 1e-7)
 
 	// Nothing logged: as said, with the belief's errors.
 	c = Correct(nil, b)
-	tmin, sd = c.Apply(0.5, 0.5)
+	tmin, sd, _ = c.Apply(0.5, 0.5)
 	require.Equal(t, 0.5, tmin)
 	require.InDelta(t, math.Hypot(1.8, 1), sd, 1e-12)
 	require.Zero(t, c.Nights)
@@ -98,7 +99,7 @@ func TestCorrect(t *testing.T) {
 	c = Correct(past, b)
 	require.InDelta(t, -2, c.Bias, 0.01)
 	require.Equal(t, 1.0, c.Slope)
-	tmin, sd = c.Apply(3, nan)
+	tmin, sd, _ = c.Apply(3, nan)
 	require.InDelta(t, 1, tmin, 0.01)
 	require.Less(t, sd, 0.5)
 }

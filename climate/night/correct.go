@@ -85,12 +85,13 @@ func (q Past) departures() (x, y float64, ok bool) {
 	return x, y, !math.IsNaN(x) && !math.IsNaN(y)
 }
 
-// Apply returns the corrected minimum and its standard deviation, °C.
-func (c Correction) Apply(said, usual float64) (tmin, sd float64) {
+// Apply returns the corrected minimum, the standard deviation of what comes about it,
+// and the part of that which more logged nights would take away, °C.
+func (c Correction) Apply(said, usual float64) (tmin, sd, open float64) {
 	if math.IsNaN(usual) {
-		return said + c.Bias, math.Sqrt(c.Spread*c.Spread + c.cov[0][0])
+		return said + c.Bias, math.Hypot(c.Spread, math.Sqrt(c.cov[0][0])), math.Sqrt(c.cov[0][0])
 	}
 	x := said - usual
-	v := c.cov[0][0] + 2*x*c.cov[0][1] + x*x*c.cov[1][1]
-	return usual + c.Bias + c.Slope*x, math.Sqrt(c.Spread*c.Spread + v)
+	open = math.Sqrt(c.cov[0][0] + 2*x*c.cov[0][1] + x*x*c.cov[1][1])
+	return usual + c.Bias + c.Slope*x, math.Hypot(c.Spread, open), open
 }

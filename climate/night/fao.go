@@ -72,12 +72,14 @@ func (f FAO) Tmin(evening, dewPoint float64) float64 {
 	return f.B*evening + f.B2*dewPoint + f.A
 }
 
-// SD returns the standard deviation of a coming night's minimum about Tmin: the spread
-// of the nights, wider for evenings unlike those fitted (the usual formula for a
-// prediction from one variable; the dew point's small part is left out).
-func (f FAO) SD(evening float64) float64 {
+// SD returns the standard deviation of a coming night's minimum about Tmin, and the
+// part of it that more logged nights would take away: wider for evenings unlike those
+// fitted (the usual formula for a prediction from one variable; the dew point's small
+// part is left out).
+func (f FAO) SD(evening float64) (sd, open float64) {
 	d := evening - f.mean
-	return f.spread * math.Sqrt(1+1/float64(f.Nights)+d*d/f.about)
+	open = f.spread * math.Sqrt(1/float64(f.Nights)+d*d/f.about)
+	return math.Hypot(f.spread, open), open
 }
 
 var errAlike = errors.New("are all alike; wanted evenings that differ")

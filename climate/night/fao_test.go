@@ -46,8 +46,11 @@ func TestFAO(t *testing.T) {
 	}
 	// One regression on both would give 0.447298 for the temperature.
 	require.NotEqual(t, 0.447, float64(int(f.B*1000))/1000)
-	require.Greater(t, f.SD(10), f.SD(3), "an evening unlike those fitted")
-	require.Greater(t, f.SD(3), f.RMSE)
+	far, _ := f.SD(10)
+	near, open := f.SD(3)
+	require.Greater(t, far, near, "an evening unlike those fitted")
+	require.Greater(t, near, f.RMSE)
+	require.Less(t, open, near)
 }
 
 func TestFAONeedsNights(t *testing.T) {

@@ -43,6 +43,23 @@ func (m Model) SD(n Night) float64 {
 	return math.Sqrt(v)
 }
 
+// Open returns the part of SD that the log leaves open and more readings would take
+// away, °C: the standard deviation of Mean.
+func (m Model) Open(n Night) float64 {
+	x, _ := n.terms()
+	return math.Sqrt(m.lineVar(x))
+}
+
+// Slope returns by how much Mean rises with the station's minimum when the maxima stay
+// as they are: more than a degree for a degree, as a colder night has a wider range.
+func (m Model) Slope(n Night) float64 {
+	s := 1 + m.Coef[3]
+	if r := n.Range(); r > 0 && r < widest {
+		s -= m.Coef[1]
+	}
+	return s
+}
+
 // lineVar is the variance of the line at a night's terms.
 func (m Model) lineVar(x [Terms]float64) float64 {
 	var v float64
