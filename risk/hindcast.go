@@ -32,9 +32,9 @@ const All = 0
 // it that could tell, so that every number of training seasons is scored on the same ones.
 const Reference = 30
 
-// fewestScored is the fewest seasons that a score is stated over. The error of the ratio of
+// FewestScored is the fewest seasons that a score is stated over. The error of the ratio of
 // two scores falls below 10 % at about this many.
-const fewestScored = 5
+const FewestScored = 5
 
 // Ways are all the ways to chances, in the order in which they are scored.
 var Ways = []climate.By{climate.ByRecord, climate.ByCurve, climate.ByWeather}

@@ -70,7 +70,7 @@ func (h *Hindcast) sum(s *SkillScore, p *past, replays []*replay, e, at int) boo
 		}
 		s.Learnt = max(s.Learnt, p.learnt(e, i, s.Training))
 	}
-	if s.Seasons = len(crps); s.Seasons < fewestScored {
+	if s.Seasons = len(crps); s.Seasons < FewestScored {
 		return false
 	}
 	n := float64(s.Seasons)

@@ -38,6 +38,7 @@ type options struct {
 // commands are the program's, each in a file of its own.
 var commands = []func(*app) *cobra.Command{
 	newPlan, newWhen, newFrosts, newStart, newWarmth, newCrops,
+	newSkill,
 }
 
 func newRoot(a *app) *cobra.Command {

@@ -1,0 +1,134 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"runtime"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"frostward/climate"
+	"frostward/cmd/internal/table"
+	"frostward/risk"
+)
+
+// skillFlags are the options of skill.
+type skillFlags struct {
+	at       []float64
+	training []string
+	base     float64
+	crop     string
+}
+
+func newSkill(a *app) *cobra.Command {
+	var o skillFlags
+	c := &cobra.Command{
+		Use:   "skill",
+		Short: "How good these chances have been: the record replayed, season by season",
+		Long: `skill replays the record as if each season were still to come. What the program would have
+said of it, from the seasons before and nothing else, is scored against what came: the
+last spring and first autumn frost, the frost-free days, the warmth of a summer, and the
+first picking of a crop.
+
+The score is the CRPS: by how many days a forecast missed, counting its spread. It is set
+against a normal curve fitted to the 30 seasons before (a climatological normal): a ratio
+below 1 is better than the curve. Each way to chances (--by) is scored for several numbers
+of seasons to learn from. A season is scored if 30 came before it, so a record wants 35.
+
+The chances themselves are scored too: of those said to come 3 times in 10, did 3 in 10
+come? See the reliability table, and in JSON the Brier score with its parts, and the
+histogram of where in its forecast each season fell (PIT).`,
+		Example: `  frostward skill --history station.csv
+  frostward skill --history station.csv --by weather --at 0 --training 10,all
+  frostward skill --history station.csv --format json`,
+		Args: cobra.NoArgs,
+		RunE: func(*cobra.Command, []string) error { return a.skill(o) },
+	}
+	f := c.Flags()
+	f.Float64SliceVar(&o.at, "at", []float64{-2, 0, 2}, "frost threshold in `°C`; may be given more than once")
+	f.StringSliceVar(&o.training, "training", []string{"8", "10", "15", "20", "30", "all"}, "`seasons` to learn from, a list; \"all\" is all before")
+	f.Float64Var(&o.base, "base", 10, "base of the degree-days in `°C`")
+	f.StringVar(&o.crop, "crop", "sweet corn", "`crop` whose first picking is scored")
+	return c
+}
+
+func (a *app) skill(o skillFlags) error {
+	s, err := a.open()
+	if err != nil {
+		return err
+	}
+	if a.by != "" {
+		if _, err := a.way(); err != nil {
+			return err
+		}
+	}
+	h, err := s.hindcast(o)
+	if err != nil {
+		return err
+	}
+	scores := h.Run()
+	if len(scores) == 0 {
+		return fmt.Errorf("%s: skill scores seasons that %d others came before, and wants %d to score: %d to %d are too few or have too many days missing",
+			s.recordName, risk.Reference, risk.FewestScored, s.first, s.last)
+	}
+	if a.format == table.JSON {
+		return a.writeJSON(s.skillJSON(scores))
+	}
+	return s.writeSkill(scores)
+}
+
+// hindcast sets up the replay that the options ask for.
+func (s *session) hindcast(o skillFlags) (*risk.Hindcast, error) {
+	h := &risk.Hindcast{Record: s.used(), Latitude: s.garden.Latitude, Ways: risk.Ways, Seed: s.app.seed,
+		Worlds: worlds, PerWorld: seasonsInWorld, Workers: runtime.GOMAXPROCS(0)}
+	for _, t := range o.training {
+		n, err := strconv.Atoi(t)
+		switch {
+		case t == "all":
+			n = risk.All
+		case err != nil || n < climate.MinSeasons:
+			return nil, usagef("--training %q; wanted numbers of seasons from %d on, or all", t, climate.MinSeasons)
+		}
+		h.Training = append(h.Training, n)
+	}
+	for _, t := range o.at {
+		if math.IsNaN(t) || math.IsInf(t, 0) {
+			return nil, usagef("--at %v; wanted a temperature in °C", t)
+		}
+		f := climate.Frost(t)
+		h.Events = append(h.Events, risk.LastSpringFrost(f), risk.FirstAutumnFrost(f), risk.FrostFreeDays(f))
+	}
+	// The warm half of the year, from the start of its fourth month to the end of its eighth:
+	// April to August in the north.
+	h.Events = append(h.Events, risk.WarmthBy(climate.DegreeDays{Base: o.base}, 90, 243))
+	p, err := s.skillPlanting(o.crop)
+	if err != nil {
+		return nil, err
+	}
+	h.Events = append(h.Events, risk.Ripening(p, s.app.seed))
+	return h, nil
+}
+
+// skillPlanting is the crop put out in the middle of the days that are customary for it, or on
+// day 140 of the season (21 May in the north) where none are.
+func (s *session) skillPlanting(name string) (risk.Planting, error) {
+	cat, err := s.catalogue()
+	if err != nil {
+		return risk.Planting{}, err
+	}
+	name, class, _ := strings.Cut(name, ",")
+	crop, err := cat.Find(name, strings.TrimSpace(class))
+	if err != nil {
+		return risk.Planting{}, usageError{err}
+	}
+	p := risk.Planting{Crop: crop, Start: 140, Raised: orZero(crop.WeeksUnderCover) > 0}
+	if from, to := crop.OutFrom, crop.OutTo; from.Known() && to.Known() && from.Value < to.Value {
+		p.Start = climate.SeasonDay((from.Value + to.Value) / 2)
+	}
+	if err := p.Check(); err != nil {
+		return p, usageError{err}
+	}
+	return p, nil
+}

@@ -1,0 +1,227 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"frostward/climate"
+	"frostward/cmd/internal/chart"
+	"frostward/cmd/internal/table"
+	"frostward/risk"
+)
+
+// wanted leaves the ways that --by does not ask for out.
+func (s *session) wanted(scores []risk.SkillScore) []risk.SkillScore {
+	if s.app.by == "" {
+		return scores
+	}
+	var out []risk.SkillScore
+	for _, x := range scores {
+		if x.By.String() == s.app.by {
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
+// skillMean is the mean ratio to the curve of 30 seasons.
+type skillMean struct {
+	by          climate.By
+	training    int
+	frosts, all float64
+}
+
+// skillMeans are the means by way and training, in the order of the scores.
+func (s *session) skillMeans(scores []risk.SkillScore) []skillMean {
+	var out []skillMean
+	seen := map[skillMean]bool{}
+	for _, x := range s.wanted(scores) {
+		k := skillMean{by: x.By, training: x.Training}
+		if !seen[k] {
+			seen[k] = true
+			k.frosts, k.all = meanRatios(scores, x.By, x.Training)
+			out = append(out, k)
+		}
+	}
+	return out
+}
+
+func meanRatios(scores []risk.SkillScore, by climate.By, training int) (frosts, all float64) {
+	var f, a []risk.SkillScore
+	for _, x := range scores {
+		if x.By != by || x.Training != training {
+			continue
+		}
+		a = append(a, x)
+		if strings.HasSuffix(x.Event.Name, "_frost") {
+			f = append(f, x)
+		}
+	}
+	return risk.MeanRatio(f), risk.MeanRatio(a)
+}
+
+// bestWay is the way with the lowest mean ratio over all events and trainings.
+func bestWay(scores []risk.SkillScore) climate.By {
+	best, least := climate.ByRecord, math.Inf(1)
+	for _, by := range risk.Ways {
+		var own []risk.SkillScore
+		for _, x := range scores {
+			if x.By == by {
+				own = append(own, x)
+			}
+		}
+		if r := risk.MeanRatio(own); r < least {
+			best, least = by, r
+		}
+	}
+	return best
+}
+
+// writeSkill prints the answer, a line for each event and number of training seasons, and
+// whether the chances came true.
+func (s *session) writeSkill(scores []risk.SkillScore) error {
+	a := s.app
+	if a.format == table.CSV { // one table to a file
+		return s.skillCSV(scores).Write(a.out, a.tables())
+	}
+	a.paragraph(a.out, skillWords(scores), 0)
+	fmt.Fprintln(a.out)
+	if err := s.skillTable(scores).Write(a.out, a.tables()); err != nil {
+		return err
+	}
+	fmt.Fprintln(a.out)
+	return s.reliabilityTable(scores).Write(a.out, a.tables())
+}
+
+// skillWords says which way has done best, and how well from how little.
+func skillWords(scores []risk.SkillScore) string {
+	best := bestWay(scores)
+	var seasons int
+	trainings := map[int]bool{}
+	for _, x := range scores {
+		seasons = max(seasons, x.Seasons)
+		trainings[x.Training] = true
+	}
+	var parts []string
+	for _, t := range []int{10, risk.Reference, risk.All} {
+		if !trainings[t] {
+			continue
+		}
+		if _, r := meanRatios(scores, best, t); !math.IsNaN(r) {
+			parts = append(parts, fmt.Sprintf("%.2f from %s", r, trainingWords(t)))
+		}
+	}
+	text := fmt.Sprintf("Replayed over %s, chances by %s did best.", plural(seasons, "season"), best)
+	if len(parts) > 0 {
+		text += fmt.Sprintf(" Their score is, as a mean over the events, %s, of that of a normal curve fitted to the 30 seasons before (below 1 is better).", list(parts))
+	}
+	return text
+}
+
+func trainingWords(training int) string {
+	if training == risk.All {
+		return "all seasons before"
+	}
+	return plural(training, "season")
+}
+
+// skillTable has a line for each event and number of training seasons, with the ways side by
+// side; the spread columns are of one way.
+func (s *session) skillTable(scores []risk.SkillScore) table.Table {
+	shown := s.shownWay(scores)
+	t := table.Table{Columns: []table.Column{
+		{Name: "event", Wrap: true, MinWidth: 16}, {Name: "learnt from", Align: table.Right, Wrap: true, MinWidth: 6},
+		{Name: "scored", Align: table.Right, Drop: 3},
+	}}
+	for _, by := range risk.Ways {
+		if s.app.by == "" || by == shown {
+			t.Columns = append(t.Columns, table.Column{Name: by.String(), Align: table.Right})
+		}
+	}
+	for _, c := range []table.Column{{Name: "interval"}, {Name: "CRPS", Align: table.Right}, {Name: "in 80 %", Align: table.Right, Drop: 1}, {Name: "PIT", Drop: 2}} {
+		c.Name = shown.String() + ": " + c.Name
+		c.Wrap, c.MinWidth = true, 9
+		t.Columns = append(t.Columns, c)
+	}
+	pen := chart.Pen{ASCII: s.app.ascii}
+	last := ""
+	for i, x := range scores {
+		if x.By != shown {
+			continue
+		}
+		event := x.Event.Words
+		if event == last {
+			event = ""
+		}
+		last = x.Event.Words
+		row := []table.Cell{table.Text(event), table.Text(trainingName(x.Training)), table.Textf("%d", x.Seasons)}
+		for _, by := range risk.Ways {
+			if s.app.by == "" || by == shown {
+				row = append(row, ratioCell(sibling(scores, i, by)))
+			}
+		}
+		row = append(row, table.Textf("%.2f-%.2f", x.Ratio.Low, x.Ratio.High), table.Text(crpsWords(x)),
+			table.Textf("%.0f %%", 100*x.Within80), table.Text(pen.Spark(x.PIT, 0, 0.25)))
+		t.Add(row...)
+	}
+	t.Notes = []string{
+		"record, curve, weather: mean CRPS over that of a normal curve fitted to the 30 seasons before; below 1 is better. The interval is of 90 %.",
+		"CRPS: by how much a forecast missed, its spread counted; for a single date it would be the error in days (d).",
+		"in 80 %: share of seasons that fell between the dates with chances 1 and 9 in 10; 80 % is right.",
+		"PIT: where the seasons fell in their forecasts, from early to late; level is right, high ends are too sure.",
+		"A season without the event counts as having it at midwinter. A forecast for a season uses only days before it began.",
+	}
+	return t
+}
+
+// shownWay is the way asked for, or the best.
+func (s *session) shownWay(scores []risk.SkillScore) climate.By {
+	if own := s.wanted(scores); s.app.by != "" && len(own) > 0 {
+		return own[0].By
+	}
+	return bestWay(scores)
+}
+
+// sibling is the score of the same event and training by another way, nil where there is none.
+func sibling(scores []risk.SkillScore, i int, by climate.By) *risk.SkillScore {
+	for j := range scores {
+		if o := &scores[j]; o.By == by && o.Training == scores[i].Training && o.Event.Words == scores[i].Event.Words {
+			return o
+		}
+	}
+	return nil
+}
+
+func ratioCell(x *risk.SkillScore) table.Cell {
+	if x == nil {
+		return table.Cell{Text: "not known", Tone: table.Quiet}
+	}
+	return table.Cell{Text: fmt.Sprintf("%.2f", x.Ratio.Value), Tone: ratioTone(x.Ratio)}
+}
+
+func crpsWords(x risk.SkillScore) string {
+	if x.Event.Dates {
+		return fmt.Sprintf("%.1f d", x.CRPS)
+	}
+	return fmt.Sprintf("%.0f °C d", x.CRPS)
+}
+
+func trainingName(training int) string {
+	if training == risk.All {
+		return "all"
+	}
+	return strconv.Itoa(training)
+}
+
+// ratioTone marks a ratio whose interval leaves no doubt.
+func ratioTone(r risk.Ratio) table.Tone {
+	switch {
+	case r.High < 1:
+		return table.Good
+	case r.Low > 1:
+		return table.Doubtful
+	}
+	return table.Plain
+}
