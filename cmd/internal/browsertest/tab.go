@@ -144,10 +144,11 @@ func (tab *Tab) Open(address string) {
 	tab.do("open "+address, chromedp.Navigate(address), chromedp.WaitReady(chromedp.CSS("main")))
 }
 
-// Click clicks what a selector finds, and waits for the page that follows.
+// Click clicks what a selector finds. Whoever looks at the page that follows waits for
+// something that only it has.
 func (tab *Tab) Click(selector string) {
 	tab.t.Helper()
-	tab.do("click "+selector, chromedp.Click(chromedp.CSS(selector), chromedp.NodeVisible), chromedp.WaitReady(chromedp.CSS("main")))
+	tab.do("click "+selector, chromedp.Click(chromedp.CSS(selector), chromedp.NodeVisible))
 }
 
 // Fill puts a value into a field.

@@ -77,7 +77,8 @@ func (s Strip) SVG(id string, width int) []byte {
 	for st := range stages {
 		entries = append(entries, entry{name: stages[st].name})
 	}
-	entries = append(entries, entry{name: "chance of frost in the night"}, entry{name: "first picking, 9 years in 10"})
+	highest := s.highestFrost()
+	entries = append(entries, entry{name: "chance of frost in the night, to " + inTen(highest)}, entry{name: "first picking, 9 years in 10"})
 	legend := layLegend(entries, w-8)
 	top := 10 + legendLine*float64(len(legend))
 	if s.Today != nil {
@@ -98,7 +99,7 @@ func (s Strip) SVG(id string, width int) []byte {
 		g.text((x(t.at)+x(t.to))/2, bottom+18, "middle", Muted, "", t.label)
 	}
 	for i, r := range s.Rows {
-		s.drawRow(g, r, top+rowHeight*float64(i), left, right, x)
+		s.drawRow(g, r, top+rowHeight*float64(i), left, right, x, highest)
 	}
 	if s.Today != nil && *s.Today >= s.From && *s.Today < s.To {
 		t := x(float64(*s.Today))
@@ -108,7 +109,21 @@ func (s Strip) SVG(id string, width int) []byte {
 	return g.end()
 }
 
-func (s Strip) drawRow(g *svg, r StripRow, top, left, right float64, x func(float64) float64) {
+// highestFrost is the chance at the full height of the frost's hills: that of the frostiest
+// night shown, rounded up to a tenth.
+func (s Strip) highestFrost() float64 {
+	top := 0.1
+	for _, r := range s.Rows {
+		for _, f := range r.Frost[:min(len(r.Frost), max(int(s.To-s.From), 0))] {
+			if f > top {
+				top = f
+			}
+		}
+	}
+	return math.Ceil(top*10-1e-9) / 10
+}
+
+func (s Strip) drawRow(g *svg, r StripRow, top, left, right float64, x func(float64) float64, highest float64) {
 	base := top + rowHeight - stageHeight - 2
 	name := shorten(r.Name, (right-left)*0.6)
 	g.text(left, top+17, "start", Ink, ` font-weight="600"`, name)
@@ -119,7 +134,7 @@ func (s Strip) drawRow(g *svg, r StripRow, top, left, right float64, x func(floa
 		n := min(len(r.Frost), int(s.To-s.From))
 		day := func(i int) int { return min(3*i, n-1) }
 		px := func(i int) float64 { return x(float64(s.From) + float64(day(i)) + 0.5) }
-		py := func(i int) float64 { return base - r.Frost[day(i)]*frostHeight }
+		py := func(i int) float64 { return base - r.Frost[day(i)]/highest*frostHeight }
 		k := (n + 4) / 3
 		g.area(between(k, px, func(int) float64 { return base }, py), Frost, "0.22")
 		g.stroke(path(k, px, py), Frost, 1.2)

@@ -98,6 +98,7 @@ func TestThroughTheForms(t *testing.T) {
 			assert.Equal(t, []web.Trial{{Crop: "courgette", Spot: "open bed", Cover: "fleece", Day: today - 17}}, g.trials)
 
 			tab.Click(`nav a[href="/plantings"]`)
+			assert.Contains(t, tab.Text("form legend"), "courgettes")
 			visit("plantings")
 			tab.Click(`form button[value="out"]`)
 			assert.Contains(t, tab.Text(`[role=status]`), "The planting is marked")

@@ -1,0 +1,85 @@
+//go:build browser
+
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"frostward/climate"
+	"frostward/cmd/internal/browsertest"
+)
+
+// The whole way as a grower goes it, in a real browser, at a desk's and a telephone's width.
+func TestInTheBrowser(t *testing.T) {
+	open := browsertest.Browser(t)
+	for _, width := range []int{1280, 390} {
+		t.Run(fmt.Sprint(width), func(t *testing.T) {
+			r := serveGarden(t, true)
+			tab := open(t, width, width == 390)
+			visit := func(name string) {
+				t.Helper()
+				tab.Shot(fmt.Sprintf("own-%s-%d", name, width))
+				tab.Accessible()
+			}
+			tab.Open(r.url + "/")
+			assert.Contains(t, tab.Text("h1"), "Sallow Yard")
+			visit("garden")
+
+			tab.Click(`nav a[href="/log"]`)
+			tab.Fill("#date", "2026-05-17")
+			tab.Type("#tmin", "-1.5")
+			visit("log")
+			tab.Click("form button")
+			assert.Contains(t, tab.Text("[role=status]"), "in the log")
+			log, err := os.ReadFile(filepath.Join(r.dir, "log.csv"))
+			require.NoError(t, err)
+			assert.Contains(t, string(log), "2026-05-17,open bed,-1.5,")
+
+			tab.Click(`nav a[href="/try"]`)
+			tab.Fill("#crop", "courgette")
+			tab.Fill("#date", "2026-05-08")
+			tab.Fill("#cover", "fleece")
+			tab.Click("form button")
+			assert.Contains(t, tab.Text("#answer"), "under fleece: if it goes out on 8 May it survives and ripens in")
+			visit("try")
+
+			tab.Click(`nav a[href="/plantings"]`)
+			tab.Click(`button[value="out"]`)
+			assert.Contains(t, tab.Text("[role=status]"), "is marked")
+			assert.Contains(t, tab.Text("main"), "Out since 17 May.")
+			visit("plantings")
+			tab.Open(r.url + "/")
+			tab.Clean(r.url)
+			require.NoError(t, r.stop())
+		})
+	}
+}
+
+// The page as a file, with hostile names in its plan.
+func TestPageFileInTheBrowser(t *testing.T) {
+	open := browsertest.Browser(t)
+	dir := filepath.Join(t.TempDir(), "g")
+	discard := io.Discard
+	w := world{out: discard, err: discard, getenv: os.Getenv, today: func() climate.Day { return climate.NewDay(2026, 5, 17) }}
+	require.Equal(t, 0, run(w, []string{"start", dir}))
+	hostile := `<script>document.title="owned"</script>`
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "plan.csv"), []byte("name,crop,plant_out\n"+`"<script>document.title=""owned""</script>"`+",courgette,05-24\n"), 0o666))
+	file := filepath.Join(dir, "garden.html")
+	require.Equal(t, 0, run(w, []string{"page", "--garden", dir, "-o", file}))
+	for _, width := range []int{1280, 390} {
+		tab := open(t, width, false)
+		tab.Open("file://" + file)
+		tab.Shot(fmt.Sprintf("file-%d", width))
+		assert.Equal(t, "Sallow Yard (invented)", browsertest.Eval[string](tab, "document.title"))
+		assert.Contains(t, tab.Text("body"), hostile)
+		tab.Accessible()
+		tab.Clean("file://" + file)
+	}
+}

@@ -1,0 +1,209 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"math"
+	"os"
+	"strconv"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"frostward/climate"
+	"frostward/cmd/internal/calendar"
+	"frostward/risk"
+)
+
+func newCalendar(a *app) *cobra.Command {
+	var out string
+	var season int
+	c := &cobra.Command{
+		Use:   "calendar",
+		Short: "The plan's dates as a calendar file",
+		Long: `calendar writes the plan's dates as an iCalendar file (RFC 5545): sowing, hardening off,
+planting out, the stretches in which a cover may be wanted, the first picking to expect and
+the bed free. All are all-day events. Their identities stay the same, so that reading a
+later file into a calendar program moves events and does not double them. Where -o names
+a file written before, events still to come that are no longer in the plan are cancelled.
+
+The season is the one whose work lies ahead, or --season. SOURCE_DATE_EPOCH, in seconds,
+fixes the time stamp.`,
+		Example: `  frostward calendar -o garden.ics
+  frostward calendar --garden mygarden --season 2027 > next.ics`,
+		Args: cobra.NoArgs,
+		RunE: func(*cobra.Command, []string) error { return a.calendarCmd(out, season) },
+	}
+	c.Flags().StringVarP(&out, "output", "o", "", "`file` to write; standard output without")
+	c.Flags().IntVar(&season, "season", 0, "the `year` in which the season begins")
+	return c
+}
+
+func (a *app) calendarCmd(out string, season int) error {
+	s, err := a.open()
+	if err != nil {
+		return err
+	}
+	plantings, assessed, err := s.assessPlan()
+	if err != nil {
+		return err
+	}
+	today := s.asToday()
+	if season == 0 {
+		season = s.planningFor(today)
+	}
+	if season < 1900 || season > 2999 {
+		return usagef("--season %d; wanted a year, such as %d", season, s.planningFor(today))
+	}
+	events, err := s.events(plantings, assessed, season)
+	if err != nil {
+		return err
+	}
+	stamp, err := a.stamp()
+	if err != nil {
+		return err
+	}
+	if out == "" {
+		return calendar.Write(a.out, calendar.File{Name: s.garden.Name, Stamp: stamp, Events: events})
+	}
+	gone, err := goneFrom(out, events, today)
+	if err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	if err := calendar.Write(&b, calendar.File{Name: s.garden.Name, Stamp: stamp, Events: append(events, gone...)}); err != nil {
+		return err
+	}
+	if err := replaceFile(out, b.Bytes()); err != nil {
+		return err
+	}
+	a.notef("%s: %s for the season %d", out, plural(len(events), "event"), season)
+	if len(gone) > 0 {
+		a.notef("%s: %s of the file before cancelled", out, plural(len(gone), "event"))
+	}
+	return nil
+}
+
+// goneFrom reads the file that is to be written over, if there is one.
+func goneFrom(name string, events []calendar.Event, today climate.Day) ([]calendar.Event, error) {
+	b, err := os.ReadFile(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", name, cause(err))
+	}
+	gone, err := calendar.Gone(bytes.NewReader(b), events, today)
+	if err != nil {
+		return nil, fmt.Errorf("%s: is there already and is %w; wanted a calendar written before, or a new name", name, err)
+	}
+	return gone, nil
+}
+
+// stamp is now, or what SOURCE_DATE_EPOCH says.
+func (a *app) stamp() (time.Time, error) {
+	e := a.getenv("SOURCE_DATE_EPOCH")
+	if e == "" {
+		return time.Now().UTC(), nil
+	}
+	n, err := strconv.ParseInt(e, 10, 64)
+	if err != nil {
+		return time.Time{}, fmt.Errorf("SOURCE_DATE_EPOCH: %q is not a number of seconds", e)
+	}
+	return time.Unix(n, 0).UTC(), nil
+}
+
+// events are the plan's dates in one season.
+func (s *session) events(plantings []planned, assessed []risk.Assessment, season int) ([]calendar.Event, error) {
+	var out []calendar.Event
+	fields, err := s.fields()
+	if err != nil {
+		return nil, err
+	}
+	seen := map[string]int{} // two plantings of the same label are told apart by their order
+	for i, p := range plantings {
+		label := p.Label()
+		seen[label]++
+		id := fmt.Sprintf("%s %d", label, seen[label])
+		x := assessed[i]
+		add := func(work string, from, to float64, title, text string) {
+			if math.IsNaN(from) || math.IsNaN(to) {
+				return
+			}
+			out = append(out, calendar.Event{
+				UID:   calendar.UID(s.garden.Name, id, work, season),
+				First: s.calendar.Day(season, climate.SeasonDay(from)), Last: s.calendar.Day(season, climate.SeasonDay(to)),
+				Title: title, Text: text, Place: p.spot.Name, Category: work,
+			})
+		}
+		g := s.stages(p, x)
+		outcome := "How often it succeeds is not known."
+		if c := x.Result.Succeeds; c.Known {
+			outcome = fmt.Sprintf("It survives and ripens in %s (%s, 90 %% interval %.0f-%.0f %%, %s).",
+				risk.InYears(c.Share), x.Verdict, 100*c.Low, 100*c.High, plural(c.Seasons, "season"))
+		}
+		add("sow", g.sow, g.sow, "Sow "+label+" under cover", outcome)
+		add("harden off", g.harden, g.out-1, "Harden off "+label, x.Hardening.Words(s.calendar))
+		if p.Raised {
+			add("plant out", g.out, g.out, "Plant out "+label, outcome)
+		} else {
+			add("sow", g.out, g.out, "Sow "+label, outcome)
+		}
+		for k, w := range watches(fields.at(p.spot), p, g) {
+			text := fmt.Sprintf("On more than 1 night in %.0f at this time of the year it is %.1f °C or colder at the spot, which sets the bare plants back.", 1/watchShare, harmAt(p))
+			add([2]string{"watch in spring", "watch in autumn"}[k], w[0], w[1], "Nights that may want a cover: "+label, text)
+		}
+		add("pick", g.pick, g.pick, "First "+label+" about now", pickWords(s.calendar, g))
+		add("free", g.free, g.free, "Bed free after "+label, "The median over the seasons of record.")
+	}
+	return out, nil
+}
+
+func pickWords(c climate.Calendar, g stages) string {
+	t := "The median over the seasons of record."
+	if !math.IsNaN(g.early) {
+		t += fmt.Sprintf(" In 1 season in 10 it is ready by %s", day(c, g.early))
+		if !math.IsNaN(g.late) {
+			t += fmt.Sprintf(", in 9 in 10 by %s", day(c, g.late))
+		}
+		t += "."
+	}
+	return t
+}
+
+// watchShare is how usual a harmful night must be for a stretch to be worth watching.
+const watchShare = 0.05
+
+// watches are the stretches in spring and in autumn in which a planting is out and nights
+// that set it back are more usual than watchShare; NaN where there is none.
+func watches(e climate.Ensemble, p planned, g stages) [2][2]float64 {
+	nan := math.NaN()
+	w := [2][2]float64{{nan, nan}, {nan, nan}}
+	end := first(g.free, g.endsWithoutOne)
+	shares := e.NightShares(climate.Frost(harmAt(p)), 3)
+	for d := p.Start; !math.IsNaN(end) && float64(d) < min(end, float64(climate.SpanTo)); d++ {
+		if d < climate.SpanFrom || !(shares[d-climate.SpanFrom] >= watchShare) {
+			continue
+		}
+		half := 0
+		if d >= climate.Midsummer {
+			half = 1
+		}
+		if math.IsNaN(w[half][0]) {
+			w[half][0] = float64(d)
+		}
+		w[half][1] = float64(d)
+	}
+	return w
+}
+
+// harmAt is the temperature that sets a hardened plant back, or kills it where only that is
+// known.
+func harmAt(p planned) float64 {
+	if f := p.Crop.SetBackHardened; f.Known() {
+		return f.Value
+	}
+	return p.Crop.KillHardened.Value
+}

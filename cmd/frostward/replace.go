@@ -1,0 +1,27 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+
+	"github.com/natefinch/atomic"
+)
+
+// replaceFile writes a whole file in one step: whoever reads it sees the old one or the new
+// one. A new file may be read by everyone, as others that programs write.
+func replaceFile(name string, b []byte) error {
+	_, err := os.Stat(name)
+	isNew := errors.Is(err, fs.ErrNotExist)
+	if err := atomic.WriteFile(name, bytes.NewReader(b)); err != nil {
+		return fmt.Errorf("%s: %w", name, cause(err))
+	}
+	if isNew {
+		if err := os.Chmod(name, 0o644); err != nil {
+			return fmt.Errorf("%s: %w", name, cause(err))
+		}
+	}
+	return nil
+}

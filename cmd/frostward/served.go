@@ -1,0 +1,286 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"io/fs"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+
+	"frostward/climate"
+	"frostward/climate/night"
+	"frostward/cmd/internal/journal"
+	"frostward/cmd/internal/page"
+	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/web"
+	"frostward/risk"
+)
+
+// served is the garden behind serve. What it shows is kept until one of its files changes.
+type served struct {
+	app *app
+
+	mu    sync.Mutex // one thing at a time: a household asks seldom
+	state string     // of the files that the rest was worked out from
+	v     *viewing
+	view  page.View
+}
+
+func newServed(a *app) (*served, error) {
+	g := &served{app: a}
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	if err := g.refresh(); err != nil {
+		return nil, err
+	}
+	quiet := *a
+	quiet.err = io.Discard // what there was to remark has been
+	g.app = &quiet
+	return g, nil
+}
+
+func (g *served) name() string { return g.view.Garden }
+
+// refresh reads the garden again if its files have changed. The lock is held.
+func (g *served) refresh() error {
+	state := ""
+	if g.v != nil {
+		// Taken before reading: what changes meanwhile is read again the next time.
+		if state = g.stateNow(); state == g.state {
+			return nil
+		}
+	}
+	s, err := g.app.open()
+	if err != nil {
+		return err
+	}
+	v, err := s.look()
+	if err != nil {
+		return err
+	}
+	g.v, g.view = v, v.view()
+	if g.state = state; state == "" {
+		g.state = g.stateNow()
+	}
+	return nil
+}
+
+// stateNow is the date, and the times and sizes of the files.
+func (g *served) stateNow() string {
+	s := g.v.session
+	state := fmt.Sprint(g.app.today())
+	for _, name := range []string{"garden.yaml", s.garden.Record, s.garden.Plan, s.garden.Log, s.garden.Crops} {
+		if name == "" {
+			continue
+		}
+		if info, err := fs.Stat(s.files, name); err == nil {
+			state += stampOf(info)
+		}
+	}
+	for _, name := range []string{g.app.history, g.app.plan} { // files named on the command line
+		if info, err := os.Stat(name); name != "" && err == nil {
+			state += stampOf(info)
+		}
+	}
+	return state
+}
+
+func stampOf(f fs.FileInfo) string {
+	return fmt.Sprintf(" %s %d %d", f.Name(), f.ModTime().UnixNano(), f.Size())
+}
+
+// today is the day that forms offer and check against.
+func (g *served) today() climate.Day {
+	if g.v.invented {
+		return g.v.today
+	}
+	return g.app.today()
+}
+
+// View is the garden's page.
+func (g *served) View() (page.View, error) {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	err := g.refresh()
+	return g.view, err
+}
+
+// Choices are the words of the garden, its crops and its plan.
+func (g *served) Choices() (web.Choices, error) {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	if err := g.refresh(); err != nil {
+		return web.Choices{}, err
+	}
+	v := g.v
+	c := web.Choices{Name: v.garden.Name, Damages: []string{"none", "set back", "killed"}}
+	for _, s := range v.garden.Spots {
+		c.Spots = append(c.Spots, s.Name)
+	}
+	for _, cover := range v.garden.Covers {
+		c.Covers = append(c.Covers, cover.Name)
+	}
+	cat, err := v.catalogue()
+	if err != nil {
+		return c, err
+	}
+	for _, crop := range cat.All() {
+		c.Crops = append(c.Crops, crop.Label())
+	}
+	c.Clouds, c.Winds = night.Clouds(), night.Winds()
+	rows, err := v.markedPlan(g.today())
+	if err != nil {
+		return c, nil // the page says what is wrong with the plan
+	}
+	for i, name := range rowNames(rows) {
+		p := web.Planting{ID: name, Name: name}
+		if d := rows[i].Out; d.Given() {
+			p.Out = v.calendar.Words(d.Day)
+		}
+		if d := rows[i].Picked; d.Given() {
+			p.Picked = v.calendar.Words(d.Day)
+		}
+		c.Plantings = append(c.Plantings, p)
+	}
+	return c, nil
+}
+
+// inventedMistake is why nothing is written to the built-in garden.
+var inventedMistake = &web.Mistake{Text: "this garden is built in and invented, so nothing is written to it; \"frostward start mygarden\" makes one of your own"}
+
+// AddReading writes a reading into the garden log.
+func (g *served) AddReading(r web.Reading) error {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	if g.v.invented {
+		return inventedMistake
+	}
+	e := journal.NewEntry(r.Day, r.Spot)
+	e.Tmin, e.Evening, e.DewPoint, e.Humidity, e.Forecast = r.Tmin, r.Evening, r.DewPoint, r.Humidity, r.Forecast
+	e.Covered, e.Damage, e.Note = r.Cover, r.Damage, r.Note
+	var err error
+	if e.Cloud, err = night.ParseCloud(r.Cloud); err == nil {
+		e.Wind, err = night.ParseWind(r.Wind)
+	}
+	if err == nil {
+		err = e.Check()
+	}
+	if err != nil {
+		return &web.Mistake{Text: err.Error()}
+	}
+	return journal.Append(g.logPath(), e)
+}
+
+func (g *served) logPath() string { return filepath.Join(g.v.dir, g.v.garden.Log) }
+
+// MarkPlanting writes into the log that a planting went out or was picked.
+func (g *served) MarkPlanting(m web.Mark) error {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	if g.v.invented {
+		return inventedMistake
+	}
+	rows, err := g.v.plan()
+	if err != nil {
+		return err
+	}
+	for i, name := range rowNames(rows) {
+		if name == m.ID {
+			spot, err := g.v.garden.Spot(rows[i].Spot)
+			if err != nil {
+				return err
+			}
+			e := journal.NewEntry(m.Day, spot.Name)
+			e.Note = markNote(m.What, name)
+			return journal.Append(g.logPath(), e)
+		}
+	}
+	return &web.Mistake{Field: "planting", Text: "is no longer in the plan"}
+}
+
+// Try plays a planting that is not in the plan.
+func (g *served) Try(t web.Trial) (page.Section, error) {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	if err := g.refresh(); err != nil {
+		return page.Section{}, err
+	}
+	v := g.v
+	p, err := v.trialPlanting(t)
+	if err != nil {
+		return page.Section{}, err
+	}
+	x := risk.Assess(v.fields.field(p.spot, p.Crop, p.Raised), p.Planting, v.otherCover(), v.garden.Aim)
+	return v.trialSection(p, x), nil
+}
+
+func (v *viewing) trialPlanting(t web.Trial) (planned, error) {
+	cat, err := v.catalogue()
+	if err != nil {
+		return planned{}, err
+	}
+	name, class, _ := strings.Cut(t.Crop, ", ")
+	crop, err := cat.Find(name, class)
+	if err != nil {
+		return planned{}, &web.Mistake{Field: "crop", Text: err.Error()}
+	}
+	spot, err := v.garden.Spot(t.Spot)
+	if err != nil {
+		return planned{}, &web.Mistake{Field: "spot", Text: err.Error()}
+	}
+	cover, err := v.garden.Cover(t.Cover)
+	if err != nil {
+		return planned{}, &web.Mistake{Field: "cover", Text: err.Error()}
+	}
+	_, start := v.calendar.Locate(t.Day)
+	p := planned{spot: spot, Planting: risk.Planting{Crop: crop, Spot: spot.Name, Cover: cover, Start: start, Sow: start, Raised: !t.Sown}}
+	if p.Raised {
+		weeks := orZero(crop.WeeksUnderCover)
+		if weeks == 0 {
+			return planned{}, &web.Mistake{Field: "how", Text: fmt.Sprintf("%s is not raised under cover, as far as the catalogue knows; try it sown in place", crop.Label())}
+		}
+		p.Sow = start - climate.SeasonDay(7*weeks)
+	}
+	if err := p.Check(); err != nil {
+		return planned{}, &web.Mistake{Field: "how", Text: err.Error()}
+	}
+	return p, nil
+}
+
+// trialSection is the answer to a trial.
+func (v *viewing) trialSection(p planned, x risk.Assessment) page.Section {
+	r := x.Result
+	verb := "goes out"
+	if !p.Raised {
+		verb = "is sown in place"
+	}
+	under := ""
+	if p.Cover.Name != "" {
+		under = " under " + p.Cover.Name
+	}
+	s := page.Section{Notes: x.Reasons(v.calendar)}
+	if !r.Succeeds.Known {
+		s.Lead = "Not known: too few seasons can be played through."
+		return s
+	}
+	s.Lead = fmt.Sprintf("%s at the spot \"%s\"%s: if it %s on %s it survives and ripens in %s (90 %% interval %.0f-%.0f %%, %s). %s.",
+		capital(p.Crop.Label()), p.spot.Name, under, verb, v.calendar.Words(p.Start), risk.InYears(r.Succeeds.Share),
+		100*r.Succeeds.Low, 100*r.Succeeds.High, plural(r.Succeeds.Seasons, "season"), capital(x.Verdict.String()))
+	s.Notes = append(s.Notes, capital(v.path(p, x)))
+	t := table.Table{Columns: []table.Column{{Name: "cover"}, {Name: "both", Align: table.Right}, {Name: "90 % interval", Align: table.Right}, {Name: "survives", Align: table.Right}, {Name: "ripens", Align: table.Right}, {Name: "first picking"}}}
+	for _, o := range []risk.Result{r, x.Other} {
+		cover := o.Planting.Cover.Name
+		if cover == "" {
+			cover = "none"
+		}
+		t.Add(table.Text(cover), share(o.Succeeds), intervalOf(o.Succeeds), share(o.Survives), share(o.Ripens), table.Text(v.picking(o)))
+	}
+	s.Tables = []table.Table{t}
+	if x.Window.Best >= 0 && !math.IsNaN(float64(p.Start)) {
+		s.Figures = []page.Figure{{Caption: "By starting day", Chart: v.windowChart(p.Planting, x.Window, p.Start, "as asked")}}
+	}
+	return s
+}

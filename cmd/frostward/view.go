@@ -1,0 +1,107 @@
+package main
+
+import (
+	"fmt"
+	"path/filepath"
+	"slices"
+
+	"frostward/climate"
+	"frostward/cmd/internal/page"
+	"frostward/crops"
+	"frostward/risk"
+)
+
+// viewing is a garden with all that its page shows worked out.
+type viewing struct {
+	*session
+	today     climate.Day
+	season    int // whose work lies ahead
+	plantings []planned
+	assessed  []risk.Assessment
+	fields    *fields
+	noPlan    error // why there is no plan to show
+}
+
+// look works out what the page shows. A plan that cannot be read does not keep the rest
+// from being seen.
+func (s *session) look() (*viewing, error) {
+	v := &viewing{session: s, today: s.asToday()}
+	v.season = s.planningFor(v.today)
+	var err error
+	if v.fields, err = s.fields(); err != nil {
+		return nil, err
+	}
+	v.plantings, v.assessed, v.noPlan = s.assessPlan()
+	return v, nil
+}
+
+// view is the page.
+func (v *viewing) view() page.View {
+	p := page.View{
+		Garden:   v.garden.Name,
+		Made:     v.dateWords(v.today),
+		Invented: v.invented,
+		About:    v.about(),
+		Decision: v.week(),
+		Plan:     v.planSection(),
+		Frosts:   v.frostSection(),
+		Warmth:   v.warmthSection(),
+		Windows:  v.windowSection(),
+		Spots:    v.spotSection(),
+		Skill:    page.Section{NotKnown: "it takes a minute to measure; \"frostward skill\" replays the record as if each year were still to come, and scores what would have been said"},
+		Quality:  v.recordSection(),
+		Sources:  v.sources(),
+		Cautions: v.cautions(),
+	}
+	if p.Garden == "" {
+		p.Garden = "A garden without a name"
+	}
+	return p
+}
+
+// dateWords says a day with its year: "24 May 2026".
+func (s *session) dateWords(d climate.Day) string {
+	y, m, md := d.Date()
+	return fmt.Sprintf("%d %s %d", md, m.String()[:3], y)
+}
+
+func (v *viewing) about() string {
+	return fmt.Sprintf("By %s over the seasons %d to %d of %s, whose last day is %s. Chances are years in 10, with the 90 %% interval beside them.",
+		v.fields.base.By, v.first, v.last, filepath.Base(v.recordName), v.dateWords(v.record.Last()))
+}
+
+// sources are those of the plan's crops and of the methods.
+func (v *viewing) sources() []page.Source {
+	out := []page.Source{
+		{What: filepath.Base(v.recordName), For: "the daily minimum and maximum behind every chance"},
+		{What: "Wilson 1927", For: "intervals of counted shares"},
+		{What: "World Meteorological Organization, Guidelines on the Calculation of Climate Normals 2017", For: "which months are complete enough to count"},
+		{What: "Baskerville & Emin 1969", For: "degree-days by the single sine"},
+	}
+	var names []string
+	for _, p := range v.plantings {
+		for _, f := range []crops.Fact{p.Crop.SetBackHardened, p.Crop.KillHardened, p.Crop.Base, p.Crop.WarmthPlanted, p.Crop.WarmthSown, p.Crop.DaysPlanted, p.Crop.DaysSown} {
+			if f.Known() && f.Source != "" && !slices.Contains(names, f.Source) {
+				names = append(names, f.Source)
+			}
+		}
+	}
+	slices.Sort(names)
+	for _, n := range names {
+		out = append(out, page.Source{What: n, For: "what the plan's crops need"})
+	}
+	return out
+}
+
+func (v *viewing) cautions() []string {
+	out := []string{"Chances come from past seasons. A forecast and local warnings come before them on any one night.",
+		"Heaters and flames under covers burn and suffocate: follow their maker's instructions and local rules. Ladders, wet glass and darkness go badly together; cover before dusk."}
+	for _, p := range v.plantings {
+		if c := p.Crop.Caution; c != "" {
+			if line := capital(p.Crop.Title) + ": " + c; !slices.Contains(out, line) {
+				out = append(out, line)
+			}
+		}
+	}
+	return out
+}

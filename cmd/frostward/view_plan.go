@@ -1,0 +1,151 @@
+package main
+
+import (
+	"fmt"
+	"math"
+
+	"frostward/climate"
+	"frostward/cmd/internal/chart"
+	"frostward/cmd/internal/page"
+	"frostward/cmd/internal/table"
+	"frostward/risk"
+)
+
+// planSection is the season strip and the plan's scores.
+func (v *viewing) planSection() page.Section {
+	switch {
+	case v.noPlan != nil:
+		return page.Section{NotKnown: "the plan cannot be used: " + v.noPlan.Error()}
+	case len(v.plantings) == 0:
+		return page.Section{NotKnown: "the plan has no plantings"}
+	}
+	sound := 0
+	for _, x := range v.assessed {
+		if x.Verdict == risk.Sound || x.Verdict == risk.Likely {
+			sound++
+		}
+	}
+	return page.Section{
+		Lead: fmt.Sprintf("%d of %s meet the aim of %.0f %%, as planned.", sound, plural(len(v.plantings), "planting"), 100*v.garden.Aim),
+		Figures: []page.Figure{{
+			Caption: fmt.Sprintf("The season %d, and the chance of a frost each night at each spot", v.season),
+			Chart:   v.strip(), Wide: true,
+		}},
+		Tables: []table.Table{v.planTable()},
+	}
+}
+
+// strip is the plan as a picture.
+func (v *viewing) strip() chart.Strip {
+	st := chart.Strip{Title: "The plan through the season", Calendar: v.calendar, From: 365, To: 0,
+		Desc: "Each planting's stages, by the median of the seasons, and the chance of a frost at its spot."}
+	for i, p := range v.plantings {
+		row := chart.StripRow{Name: p.Label(), Parts: v.stages(p, v.assessed[i]).parts()}
+		row.Note = p.spot.Name + ", " + v.assessed[i].Verdict.String()
+		if c := v.assessed[i].Result.Succeeds; c.Known {
+			row.Note += ": " + risk.InYears(c.Share)
+		}
+		for _, part := range row.Parts {
+			st.From, st.To = min(st.From, part.From), max(st.To, part.To)
+		}
+		st.Rows = append(st.Rows, row)
+	}
+	st.From = max(st.From-10, climate.SpanFrom)
+	st.To = min(max(st.To+10, st.From+60), climate.SpanTo)
+	spots := map[string][]float64{}
+	for i, p := range v.plantings {
+		if spots[p.spot.Name] == nil {
+			all := v.fields.at(p.spot).NightShares(0, 7)
+			spots[p.spot.Name] = all[st.From-climate.SpanFrom : st.To-climate.SpanFrom]
+		}
+		st.Rows[i].Frost = spots[p.spot.Name]
+	}
+	if season, today := v.calendar.Locate(v.today); season == v.season {
+		st.Today = &today
+	}
+	return st
+}
+
+func (v *viewing) planTable() table.Table {
+	t := table.Table{Title: "The plan, scored", Columns: []table.Column{
+		{Name: "planting"}, {Name: "verdict"}, {Name: "starts"}, {Name: "both, years in 10", Align: table.Right},
+		{Name: "90 % interval", Align: table.Right}, {Name: "survives", Align: table.Right}, {Name: "ripens", Align: table.Right},
+		{Name: "first picking"}, {Name: "cold nights", Align: table.Right}, {Name: "better on"},
+	}}
+	seasons := 0
+	for i, x := range v.assessed {
+		r := x.Result
+		better := dash
+		if b, ok := x.Better(); ok {
+			better = v.calendar.Words(b.Planting.Start)
+		}
+		t.Add(table.Text(v.plantings[i].Label()), table.Cell{Text: x.Verdict.String(), Tone: tone(x.Verdict)}, table.Text(v.calendar.Words(r.Planting.Start)),
+			share(r.Succeeds), intervalOf(r.Succeeds), share(r.Survives), share(r.Ripens), table.Text(v.picking(r)), nights(r), table.Text(better))
+		seasons = max(seasons, r.Succeeds.Seasons)
+	}
+	t.Columns[3].Name = "both"
+	t.Notes = []string{fmt.Sprintf("Shares of up to %s. Survives: not killed by frost. Ripens: ready in time. Both: in the same season. Cold nights: those that would set bare plants back, median to 9 seasons in 10.", plural(seasons, "season"))}
+	return t
+}
+
+// windowSection is one chart for each crop and way of growing it in the plan.
+func (v *viewing) windowSection() page.Section {
+	if len(v.assessed) == 0 {
+		return page.Section{NotKnown: "there is no plan to try other days for"}
+	}
+	s := page.Section{Lead: "Each line tells in how many years in 10 a planting would have survived, ripened and done both, by the day it starts."}
+	for i, x := range v.assessed {
+		if x.Window.Best < 0 {
+			s.Notes = append(s.Notes, v.plantings[i].Label()+": not known.")
+			continue
+		}
+		p := v.plantings[i]
+		caption := p.Label() + ", " + p.spot.Name
+		if p.Cover.Name != "" {
+			caption += ", " + p.Cover.Name
+		}
+		s.Figures = append(s.Figures, page.Figure{Caption: caption, Chart: v.windowChart(p.Planting, x.Window, x.Result.Planting.Start, "as planned")})
+	}
+	return s
+}
+
+// windowChart draws a window; the day planned is marked with a word unless it is outside.
+func (s *session) windowChart(p risk.Planting, w risk.Window, planned climate.SeasonDay, word string) chart.Curves {
+	n := len(w.Results)
+	c := chart.Curves{Title: p.Label() + " by starting day", Calendar: s.calendar, YLabel: "seasons in which it happens",
+		From: w.Results[0].Planting.Start, To: w.Results[n-1].Planting.Start}
+	verb := "planted out"
+	if !p.Raised {
+		verb = "sown in place"
+	}
+	c.Desc = fmt.Sprintf("Chances by the day it is %s.", verb)
+	survives := chart.Curve{Name: "survives", Role: chart.Frost}
+	ripens := chart.Curve{Name: "ripens", Role: chart.Warmth}
+	both := chart.Curve{Name: "both", Role: chart.Growth}
+	for _, r := range w.Results {
+		for _, l := range []struct {
+			to *chart.Curve
+			of climate.Chance
+		}{{&survives, r.Survives}, {&ripens, r.Ripens}, {&both, r.Succeeds}} {
+			l.to.X = append(l.to.X, float64(r.Planting.Start))
+			l.to.Chance = append(l.to.Chance, shareOf(l.of, l.of.Share))
+		}
+		both.Low, both.High = append(both.Low, shareOf(r.Succeeds, r.Succeeds.Low)), append(both.High, shareOf(r.Succeeds, r.Succeeds.High))
+	}
+	c.Curves = []chart.Curve{survives, ripens, both}
+	if planned >= c.From && planned <= c.To {
+		c.Flags = append(c.Flags, chart.Flag{X: float64(planned), Name: word})
+	}
+	if b := w.Results[w.Best].Planting.Start; b != planned && w.Results[w.Best].Succeeds.Share > 0 {
+		c.Flags = append(c.Flags, chart.Flag{X: float64(b), Name: "best " + s.calendar.Words(b)})
+	}
+	return c
+}
+
+// shareOf is a share of a chance, NaN when it is not known.
+func shareOf(c climate.Chance, v float64) float64 {
+	if !c.Known {
+		return math.NaN()
+	}
+	return v
+}

@@ -1,0 +1,46 @@
+package main
+
+import (
+	"fmt"
+
+	"frostward/climate"
+	"frostward/cmd/internal/page"
+	"frostward/cmd/internal/table"
+)
+
+// recordSection says what was read and what of it counts.
+func (v *viewing) recordSection() page.Section {
+	r := v.report
+	t := table.Table{Columns: []table.Column{{Name: "of the record"}, {Name: "days", Align: table.Right}}}
+	for _, line := range []struct {
+		what string
+		n    int
+	}{
+		{"from the first to the last", v.record.Len()},
+		{"with at least one temperature", r.Days},
+		{"without a minimum", r.MissingTmin},
+		{"without a maximum", r.MissingTmax},
+		{"found doubtful and left out", len(v.flags)},
+		{"that could not be read", r.FaultCount},
+	} {
+		t.Add(table.Text(line.what), table.Text(fmt.Sprint(line.n)))
+	}
+	s := page.Section{Tables: []table.Table{t}}
+	d := climate.DatesOf(climate.Recorded(v.masked, v.garden.Latitude, v.first, v.last), 0, climate.WMO)
+	spring, _ := counted(d.Spring)
+	autumn, _ := counted(d.Autumn)
+	s.Lead = fmt.Sprintf("Of the seasons %d to %d the springs of %d and the autumns of %d are complete enough to count.", v.first, v.last, spring, autumn)
+	if len(d.LeftOut) > 0 {
+		o := table.Table{Title: "Left out", Columns: []table.Column{{Name: "season"}, {Name: "half"}, {Name: "why"}}}
+		const few = 8
+		for i, l := range d.LeftOut {
+			if i == few {
+				o.Notes = append(o.Notes, fmt.Sprintf("And %d more; \"frostward check\" lists them.", len(d.LeftOut)-few))
+				break
+			}
+			o.Add(table.Text(fmt.Sprint(l.Season)), table.Text(l.Half), table.Text(l.Why))
+		}
+		s.Tables = append(s.Tables, o)
+	}
+	return s
+}

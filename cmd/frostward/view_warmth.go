@@ -1,0 +1,73 @@
+package main
+
+import (
+	"fmt"
+	"math"
+
+	"frostward/climate"
+	"frostward/climate/stat"
+	"frostward/cmd/internal/chart"
+	"frostward/cmd/internal/page"
+)
+
+// The days over which the page adds up warmth: from March to October, and the same
+// half-year and more in the south.
+const fanFrom, fanTo climate.SeasonDay = 59, 304
+
+// warmthSection is this season's degree-days against all past ones.
+func (v *viewing) warmthSection() page.Section {
+	sum := climate.DegreeDays{Base: 10, Upper: math.NaN()}
+	seasons := climate.Recorded(v.masked, v.garden.Latitude, v.first, v.last)
+	fan := chart.Fan{Title: "Degree-days", Desc: "Degree-days above 10 °C, added up from the start of March, in the station's screen.", Calendar: v.calendar,
+		From: fanFrom, To: fanTo, YLabel: "degree-days above 10 °C", ThisName: fmt.Sprintf("%d so far", v.season)}
+	now, last := v.calendar.Locate(v.record.Last())
+	for _, s := range seasons.Seasons {
+		total := running(sum, s)
+		if s.Year == now && last < fanTo {
+			if n := int(last-fanFrom) + 1; n > 0 {
+				fan.This = total[:n]
+			}
+			continue
+		}
+		if !math.IsNaN(total[len(total)-1]) {
+			fan.Past = append(fan.Past, total)
+		}
+	}
+	fan.ThisName = fmt.Sprintf("%d so far", now)
+	if len(fan.Past) < climate.MinSeasons {
+		return page.Section{NotKnown: fmt.Sprintf("the record has %s complete enough to add up, and at least %d are needed", plural(len(fan.Past), "season"), climate.MinSeasons)}
+	}
+	s := page.Section{Lead: warmthWords(fan), Figures: []page.Figure{{Caption: "Degree-days above 10 °C from the start of March", Chart: fan}}}
+	s.Notes = append(s.Notes, fmt.Sprintf("In the station's screen, by the single sine; %d past seasons. Gaps of up to three days take the mean of their neighbours.", len(fan.Past)))
+	return s
+}
+
+// running is the sum to each day of the fan; NaN from where too much is missing.
+func running(sum climate.DegreeDays, s climate.Season) []float64 {
+	daily := climate.FillShort.Filled(sum.Days(s.Tmin, s.Tmax))
+	out := make([]float64, fanTo-fanFrom)
+	total := 0.0
+	for i := range out {
+		total += daily[int(fanFrom-climate.SpanFrom)+i]
+		out[i] = total
+	}
+	return out
+}
+
+// warmthWords says where this season stands among the past.
+func warmthWords(f chart.Fan) string {
+	n := len(f.This)
+	if n == 0 || math.IsNaN(f.This[n-1]) {
+		return ""
+	}
+	var then []float64
+	below := 0
+	for _, p := range f.Past {
+		then = append(then, p[n-1])
+		if p[n-1] < f.This[n-1] {
+			below++
+		}
+	}
+	return fmt.Sprintf("By %s this season has %.0f degree-days, where the middle of %d past seasons had %.0f; %d of them had less.",
+		f.Calendar.Words(f.From+climate.SeasonDay(n-1)), f.This[n-1], len(then), stat.Quantile(then, 0.5), below)
+}
