@@ -60,11 +60,12 @@ func summarise(m Model, p Prior, station climate.Series, c climate.Calendar, row
 	return s
 }
 
-// usualRanges returns the ranges that a fifth of the record's nights stay below and
-// that a fifth exceed; those of KNMI station 283 where the record has fewer than 30.
+// usualRanges returns the ranges that a fifth of the nights stay below and that a fifth
+// exceed, over the record's last ten years; those of KNMI station 283 where it has fewer
+// than 30 nights.
 func usualRanges(station climate.Series, c climate.Calendar) (narrow, wide float64) {
 	var ranges []float64
-	for d := station.First; d <= station.Last(); d++ {
+	for d := max(station.First, station.Last()-3652); d <= station.Last(); d++ {
 		if r := NightOf(station, c, d).Range(); !math.IsNaN(r) {
 			ranges = append(ranges, r)
 		}

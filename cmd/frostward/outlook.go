@@ -244,7 +244,7 @@ func (s *session) lookingOut(season int, asOf climate.Day) (*lookingOut, error) 
 	default:
 		return nil, usagef("--by %q; outlooks go by record or weather", s.app.by)
 	}
-	v.now, v.usual = newFields(s, now), newFields(s, usual)
+	v.now, v.usual = newFields(&cut, now), newFields(&cut, usual)
 	return v, v.now.knowLogged(season, asOf)
 }
 
