@@ -17,7 +17,7 @@ import (
 )
 
 // The whole way as a grower goes it, in a real browser, at a desk's and a telephone's width.
-func TestInTheBrowser(t *testing.T) {
+func TestGardenInBrowser(t *testing.T) {
 	open := browsertest.Browser(t)
 	for _, width := range []int{1280, 390} {
 		t.Run(fmt.Sprint(width), func(t *testing.T) {
@@ -63,7 +63,7 @@ func TestInTheBrowser(t *testing.T) {
 }
 
 // The page as a file, with hostile names in its plan.
-func TestPageFileInTheBrowser(t *testing.T) {
+func TestPageFileInBrowser(t *testing.T) {
 	open := browsertest.Browser(t)
 	dir := filepath.Join(t.TempDir(), "g")
 	discard := io.Discard

@@ -48,7 +48,7 @@ func (v *viewing) view() page.View {
 		Warmth:   v.warmthSection(),
 		Windows:  v.windowSection(),
 		Spots:    v.spotSection(),
-		Skill:    page.Section{NotKnown: "it takes a minute to measure; \"frostward skill\" replays the record as if each year were still to come, and scores what would have been said"},
+		Skill:    v.skillSection(),
 		Quality:  v.recordSection(),
 		Sources:  v.sources(),
 		Cautions: v.cautions(),

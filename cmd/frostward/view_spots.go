@@ -23,10 +23,14 @@ func (v *viewing) spotSection() page.Section {
 		}
 		c, words := v.spotChart(spot)
 		s.Figures = append(s.Figures, page.Figure{Caption: spot.Name, Chart: c})
-		s.Notes = append(s.Notes, capital(spot.Name)+": "+words+".")
+		if line := capital(spot.Name) + ": " + words + "."; s.Lead == "" {
+			s.Lead = line
+		} else {
+			s.Notes = append(s.Notes, line)
+		}
 	}
 	if len(s.Figures) > 0 {
-		s.Lead = "The wider the day's range, the clearer and stiller the night as a rule, and the further a low spot falls below the station."
+		s.Notes = append(s.Notes, "The wider the range of the day, the clearer and stiller the night as a rule, and the further a low spot falls below the station.")
 	} else {
 		s.NotKnown = "the garden names no spots of its own"
 	}

@@ -24,7 +24,7 @@ import (
 var screens = []int{1280, 390}
 
 // The page as a file: nothing asked for, nothing in the console, hostile names as text.
-func TestPageFile(t *testing.T) {
+func TestPageFileInBrowser(t *testing.T) {
 	open := browsertest.Browser(t)
 	file := filepath.Join(t.TempDir(), "garden.html")
 	var b bytes.Buffer
@@ -49,7 +49,7 @@ func TestPageFile(t *testing.T) {
 }
 
 // Through the forms as a grower goes.
-func TestThroughTheForms(t *testing.T) {
+func TestFormsInBrowser(t *testing.T) {
 	open := browsertest.Browser(t)
 	for _, width := range screens {
 		t.Run(fmt.Sprint(width), func(t *testing.T) {
@@ -111,7 +111,7 @@ func TestThroughTheForms(t *testing.T) {
 }
 
 // The tab must be able to find fault.
-func TestTroubleIsSeen(t *testing.T) {
+func TestTroubleInBrowser(t *testing.T) {
 	open := browsertest.Browser(t)
 	file := filepath.Join(t.TempDir(), "bad.html")
 	require.NoError(t, os.WriteFile(file, []byte(`<!doctype html><main><p style="color:#aaa;background:#fff">pale</p><input></main><script>console.error("trouble")</script>`), 0o666))

@@ -1,0 +1,58 @@
+package main
+
+import (
+	"fmt"
+	"runtime"
+
+	"frostward/climate"
+	"frostward/climate/stat"
+	"frostward/cmd/internal/chart"
+	"frostward/cmd/internal/page"
+	"frostward/cmd/internal/table"
+	"frostward/risk"
+)
+
+// skillSection replays the record for the frosts that the page tells of, as they are told
+// here. Resampled weather takes a minute to replay, which is for the command to do.
+func (v *viewing) skillSection() page.Section {
+	by := v.fields.base.By
+	if by == climate.ByWeather {
+		return page.Section{NotKnown: "resampled weather takes a minute to score; \"frostward skill\" does it"}
+	}
+	h := risk.Hindcast{Record: v.used(), Latitude: v.garden.Latitude, Events: []risk.Event{risk.LastSpringFrost(0), risk.FirstAutumnFrost(0)},
+		Training: []int{risk.All}, Ways: []climate.By{by}, Seed: v.app.seed, Worlds: 1, PerWorld: 1, Workers: runtime.GOMAXPROCS(0)}
+	scores := h.Run()
+	if len(scores) == 0 {
+		return page.Section{NotKnown: fmt.Sprintf("a season is scored when %d others came before it, and the record has too few", risk.Reference)}
+	}
+	t := table.Table{Title: "Replayed as if each season were still to come", Columns: []table.Column{
+		{Name: "station's"}, {Name: "mean miss", Unit: "days", Align: table.Right}, {Name: "against the usual curve", Align: table.Right},
+		{Name: "within 90 %", Align: table.Right}, {Name: "seasons scored", Align: table.Right}}}
+	s := page.Section{}
+	for _, sc := range scores {
+		name := sc.Event.Words
+		t.Add(table.Text(name), table.Textf("%.1f", sc.CRPS), table.Textf("%.2f (%.2f-%.2f)", sc.Ratio.Value, sc.Ratio.Low, sc.Ratio.High),
+			table.Textf("%.0f %%", 100*sc.Within90), table.Textf("%d", sc.Seasons))
+		s.Figures = append(s.Figures, page.Figure{Caption: capital(name) + ": stated and seen", Chart: reliability(name, sc.Table)})
+	}
+	t.Notes = []string{"The miss is the CRPS: by how many days a forecast missed, its spread counted. Against the usual curve, a normal one on the 30 seasons before: below 1 is better."}
+	s.Tables = []table.Table{t}
+	s.Lead = fmt.Sprintf("Had each of the last %s been foretold from the seasons before it, its date would have lain within the 90 %% stated in %.0f %%.",
+		plural(scores[0].Seasons, "season"), 100*scores[0].Within90)
+	return s
+}
+
+// reliability draws the chances stated on given days and what came of them.
+func reliability(name string, issued []stat.Issued) chart.Reliability {
+	c := chart.Reliability{Title: capital(name) + ": chances stated and what came", Name: name,
+		Desc: "Yes-or-no questions on the date, asked of each season replayed."}
+	for _, b := range issued {
+		if b.N <= 0 {
+			continue
+		}
+		seen := b.Came / b.N
+		low, high := stat.WilsonShare(seen, b.N, climate.Level)
+		c.Bins = append(c.Bins, chart.Bin{Stated: b.Chance, Seen: seen, Low: low, High: high, Count: int(b.N + 0.5)})
+	}
+	return c
+}
