@@ -17,6 +17,8 @@ func InYears(share float64) string {
 		return "under 1 year in 20"
 	case share > 0.95:
 		return "over 19 years in 20"
+	case n == 10: // 0.95 itself
+		return "19 years in 20"
 	case n == 1:
 		return "1 year in 10"
 	case n == 5:

@@ -39,6 +39,7 @@ type options struct {
 var commands = []func(*app) *cobra.Command{
 	newPlan, newWhen, newFrosts, newStart, newWarmth, newCrops,
 	newSkill,
+	newOutlook, newSow,
 	newPage, newServe, newCalendar,
 }
 

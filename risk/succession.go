@@ -1,0 +1,135 @@
+package risk
+
+import (
+	"math"
+
+	"frostward/climate"
+)
+
+// Succession picks starting days for a steady supply from those tried, in their order: the
+// first is the earliest that succeeds at least as often as aimed for, and each next one the
+// earliest whose picking is likely to begin when that of the one before ends, lasts days after
+// it began. In spring one warm week brings several sowings on together, so the days lie further
+// apart than in summer.
+func Succession(tried []Result, lasts int, aim float64) []Result {
+	var out []Result
+	next := math.Inf(-1) // the day from which the next picking is wanted
+	for _, r := range tried {
+		pick := r.Harvest[1]
+		if !r.Succeeds.Known || r.Succeeds.Share < aim || !pick.Known || math.IsInf(pick.Value, 0) || pick.Value < next {
+			continue
+		}
+		out = append(out, r)
+		next = pick.Value + float64(lasts)
+	}
+	return out
+}
+
+// Standing is one starting day asked about a later date: whether the crop is there to be picked.
+type Standing struct {
+	Planting Planting
+	Ready    climate.Chance // it is ready by the date, having lived so far
+	Good     climate.Chance // and on the date it is neither killed nor past its best
+}
+
+// maxStand is the days a crop stays good once ready: as long as it is picked or stands.
+func maxStand(p Planting) float64 {
+	return max(orElse(p.Crop.PickingDays.Value, WorthPicking), orElse(p.Crop.StandDays.Value, 0))
+}
+
+// StandingOn plays a planting from every starting day in a window, step days apart, and asks
+// about a date.
+func StandingOn(f *Field, p Planting, w climate.Window, step int, date climate.SeasonDay) []Standing {
+	var out []Standing
+	n := len(f.Ensemble.Seasons)
+	for sd := w.From; sd <= w.To; sd += climate.SeasonDay(step) {
+		q := p.At(sd)
+		ready, good := make([]climate.Outcome, n), make([]climate.Outcome, n)
+		for i := range ready {
+			fate := f.Play(i, q)
+			by := fate.picked() <= float64(date)
+			ready[i] = known(fate, by)
+			good[i] = ready[i]
+			if by {
+				stands := f.stands(i, q, fate, date)
+				if float64(date) > fate.ReadyOn+maxStand(q) && stands == climate.Yes {
+					stands = climate.No
+				}
+				good[i] = stands
+			}
+		}
+		out = append(out, Standing{q, f.Ensemble.Chance(ready), f.Ensemble.Chance(good)})
+	}
+	return out
+}
+
+// stands tells whether a crop that is ready is still alive in its bed on a date.
+func (f *Field) stands(i int, p Planting, fate Fate, date climate.SeasonDay) climate.Outcome {
+	nights := f.Ensemble.Seasons[i].Lows()
+	missing := 0
+	for sd := climate.SeasonDay(fate.ReadyOn) + 1; sd <= date && sd < climate.SpanTo; sd++ {
+		low := nights[sd-climate.SpanFrom]
+		if math.IsNaN(low) {
+			if missing++; missing >= gapInAll {
+				return climate.NotKnown
+			}
+			continue
+		}
+		if p.Cover.Name != "" {
+			low += p.Cover.Gain + p.Cover.Spread*f.gain.at(i, sd)
+		}
+		if low <= p.Crop.KillHardened.Value {
+			return climate.No
+		}
+	}
+	return climate.Yes
+}
+
+// Last is the last start for picking before growth all but stops, and how long what is ready
+// then stands at its spot.
+type Last struct {
+	Planting Planting
+	Line     climate.SeasonDay // the light line
+	Size     climate.Chance    // full size is reached by the line
+	Winter   []WinterStand
+}
+
+// WinterStand is the chance that a planting which reached its size by the line is alive on a day.
+type WinterStand struct {
+	On    climate.SeasonDay
+	Alive climate.Chance
+}
+
+// LastStart finds the last starting day from which a planting reaches its size by the light
+// line in at least a share of the seasons, and asks how often it is alive on later days. There
+// is none where no day in the window does, or the latitude has no such line.
+func LastStart(f *Field, p Planting, w climate.Window, aim float64, later []climate.SeasonDay) (Last, bool) {
+	line, none := lightLine(f.Ensemble, p.At(w.From))
+	if none {
+		return Last{}, false
+	}
+	n := len(f.Ensemble.Seasons)
+	for sd := min(w.To, line); sd >= w.From; sd-- {
+		q := p.At(sd)
+		fates, size := make([]Fate, n), make([]climate.Outcome, n)
+		for i := range fates {
+			fates[i] = f.Play(i, q)
+			size[i] = known(fates[i], fates[i].picked() <= float64(line))
+		}
+		l := Last{Planting: q, Line: line, Size: f.Ensemble.Chance(size)}
+		if !l.Size.Known || l.Size.Share < aim {
+			continue
+		}
+		for _, on := range later {
+			alive := make([]climate.Outcome, n)
+			for i := range alive {
+				if alive[i] = size[i]; size[i] == climate.Yes {
+					alive[i] = f.stands(i, q, fates[i], on)
+				}
+			}
+			l.Winter = append(l.Winter, WinterStand{on, f.Ensemble.Chance(alive)})
+		}
+		return l, true
+	}
+	return Last{}, false
+}
