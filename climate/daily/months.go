@@ -175,6 +175,7 @@ func (p *months) end() error {
 			}
 		}
 		t.faults.join(s.table.faults)
+		s.table.release()
 	}
 	return nil
 }

@@ -27,8 +27,8 @@ func ReadAt(r io.ReaderAt, size int64, name string, opts Options) (climate.Serie
 	if opts.Workers < 2 || size < 2*opts.part {
 		return sequential()
 	}
-	f, stop, err := open(io.NewSectionReader(r, 0, size), name, opts)
-	defer stop()
+	f, err := open(io.NewSectionReader(r, 0, size), name, opts)
+	defer f.close()
 	if err != nil {
 		return climate.Series{}, f.rep, err
 	}
@@ -37,6 +37,9 @@ func ReadAt(r io.ReaderAt, size int64, name string, opts Options) (climate.Serie
 		return sequential()
 	}
 	whole, ok, err := readParts(r, size, d)
+	if whole != nil {
+		defer whole.release()
+	}
 	if err != nil {
 		return climate.Series{}, f.rep, fmt.Errorf("%s: %w", name, err)
 	}
@@ -91,16 +94,17 @@ func readParts(r io.ReaderAt, size int64, d *delimited) (whole *table, ok bool, 
 		})
 	}
 	group.Wait()
-	for _, e := range errs {
-		if e == errChanged {
-			return nil, false, nil
-		} else if e != nil {
-			return nil, false, e
-		}
-	}
 	whole = tables[0]
 	for _, t := range tables[1:] {
 		whole.merge(t)
+		t.release()
+	}
+	for _, e := range errs {
+		if e == errChanged {
+			return whole, false, nil
+		} else if e != nil {
+			return whole, false, e
+		}
 	}
 	whole.countUnsorted(parts)
 	return whole, true, nil

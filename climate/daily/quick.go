@@ -218,7 +218,7 @@ func (q *quick) row(p []byte, line int) int {
 // is no number, for what may be a missing code, and for an empty one.
 func (q *quick) learn(b []byte) (float64, bool) {
 	v, ok := parseNumber(b)
-	if !ok || v <= -98 || v >= 900 {
+	if !ok || v <= -98 || v >= 900 || bytes.IndexByte(b, ',') >= 0 { // a comma: a column too many
 		return 0, false
 	}
 	if len(b) < 8 {

@@ -16,8 +16,8 @@ var errStopped = errors.New("stopped")
 // stations of which Options.Station chooses none, in units that cannot be told, cut
 // off, or without one temperature. Faults of single rows are in the report.
 func Read(r io.Reader, name string, opts Options) (climate.Series, Report, error) {
-	f, stop, err := open(r, name, opts)
-	defer stop()
+	f, err := open(r, name, opts)
+	defer f.close()
 	if err != nil {
 		return climate.Series{}, f.rep, err
 	}
@@ -37,7 +37,8 @@ type file struct {
 	parser parser
 	sink   *sink
 	utf16  bool
-	enough int // stop when so many faults are kept; 0 reads on
+	stop   func() // of the unpacking
+	enough int    // stop when so many faults are kept; 0 reads on
 }
 
 // parser reads the lines of one format into a sink.
@@ -53,28 +54,34 @@ type parser interface {
 	names() (tmin, tmax string)
 }
 
-// open unpacks a stream and finds its format.
-func open(r io.Reader, name string, opts Options) (*file, func(), error) {
+// open unpacks a stream and finds its format. The file must be closed, error or not.
+func open(r io.Reader, name string, opts Options) (*file, error) {
 	f := &file{name: name, opts: opts, rep: newReport(name), sink: newSink(name, opts)}
 	text, packed, stop, err := unpack(r, name, opts)
+	f.stop = stop
 	f.rep.Compression = packed
 	if err != nil {
-		return f, stop, err
+		return f, err
 	}
 	_, f.utf16 = text.(*utf16Reader)
 	f.blocks = newBlocks(text)
 	if f.first, err = f.blocks.read(); err != nil && err != io.EOF {
-		return f, stop, fmt.Errorf("%s: %w", name, err)
+		return f, fmt.Errorf("%s: %w", name, err)
 	}
 	if f.blocks.tooLong {
-		return f, stop, fmt.Errorf("%s:1: a line of more than %d bytes; wanted lines of text", name, blockSize)
+		return f, fmt.Errorf("%s:1: a line of more than %d bytes; wanted lines of text", name, blockSize)
 	}
 	s, err := sniff(f.first, opts)
 	if err != nil {
-		return f, stop, fmt.Errorf("%s: %w", name, err)
+		return f, fmt.Errorf("%s: %w", name, err)
 	}
 	f.take(s)
-	return f, stop, nil
+	return f, nil
+}
+
+func (f *file) close() {
+	f.stop()
+	f.sink.table.release()
 }
 
 // take makes the parser of a format.

@@ -23,8 +23,8 @@ type Station struct {
 // error without one ends the file. Options.Station picks out one station.
 func Stations(r io.Reader, name string, opts Options) iter.Seq2[Station, error] {
 	return func(yield func(Station, error) bool) {
-		f, stop, err := open(r, name, opts)
-		defer stop()
+		f, err := open(r, name, opts)
+		defer f.close()
 		if err != nil {
 			yield(Station{Report: f.rep}, err)
 			return

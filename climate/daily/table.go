@@ -3,6 +3,7 @@ package daily
 import (
 	"math"
 	"slices"
+	"sync"
 
 	"frostward/climate"
 )
@@ -49,10 +50,24 @@ const (
 	clashTmax
 )
 
-func newTable(faults faultList) *table {
-	t := &table{cells: new([windowDays]cell), faults: faults}
+// tables keeps the arrays, 6 MB each, for the next file: their making would be most of
+// the work of a small one.
+var tables = sync.Pool{New: func() any {
+	t := &table{cells: new([windowDays]cell)}
 	t.reset()
 	return t
+}}
+
+func newTable(faults faultList) *table {
+	t := tables.Get().(*table)
+	t.faults = faultList{file: faults.file, limit: faults.limit}
+	return t
+}
+
+// release gives a table back; nobody may hold it after.
+func (t *table) release() {
+	t.reset()
+	tables.Put(t)
 }
 
 // reset empties the table for the next station.

@@ -1,0 +1,128 @@
+package daily
+
+import (
+	"bytes"
+	"math"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"frostward/climate"
+)
+
+// FuzzRead holds for any bytes: no panic; bounded size; nothing but numbers and gaps in
+// the series; the counts of the report; and that what was accepted, written out as a
+// plain table and read again, comes back bit for bit.
+func FuzzRead(f *testing.F) {
+	for _, dir := range []string{"formats", "faulty"} {
+		files, _ := filepath.Glob(filepath.Join(stations, dir, "*.*"))
+		for _, name := range files {
+			b, err := os.ReadFile(name)
+			if err != nil {
+				f.Fatal(err)
+			}
+			f.Add(b[:min(len(b), 1500)], byte(0))
+			f.Add(b[:min(len(b), 700)], byte(5))
+		}
+	}
+	f.Fuzz(func(t *testing.T, b []byte, how byte) {
+		opts := Options{
+			Units:   []Units{Celsius, "", Fahrenheit, TenthsCelsius, Kelvin}[how%5],
+			Element: Element(how / 5 % 3),
+			Dates:   DateOrder(how / 15 % 3),
+			Workers: 2, part: 64, MaxBytes: 4 << 20,
+		}
+		s, rep, err := ReadAt(bytes.NewReader(b), int64(len(b)), "fuzz", opts)
+		patient := opts
+		patient.patient = true
+		s2, rep2, err2 := Read(bytes.NewReader(b), "fuzz", patient)
+		if (err == nil) != (err2 == nil) || err != nil && err.Error() != err2.Error() {
+			t.Fatalf("quick: %v; patient: %v", err, err2)
+		}
+		if err != nil {
+			if msg := err.Error(); !strings.HasPrefix(msg, "fuzz:") || len(msg) > 2000 {
+				t.Fatalf("error without its place, or endless: %q", msg)
+			}
+			return
+		}
+		if rep.FaultCount != rep2.FaultCount || s.First != s2.First || s.Len() != s2.Len() {
+			t.Fatalf("quick: %+v; patient: %+v", rep, rep2)
+		}
+		check(t, s, rep)
+		for i := range s.Tmin {
+			if !equal(s.Tmin[i], s2.Tmin[i]) || !equal(s.Tmax[i], s2.Tmax[i]) {
+				t.Fatalf("%s: quick %v %v, patient %v %v", s.First+climate.Day(i), s.Tmin[i], s.Tmax[i], s2.Tmin[i], s2.Tmax[i])
+			}
+		}
+		again, rep3, err := Read(bytes.NewReader(plainTable(s)), "again", Options{Units: Celsius})
+		if err != nil || rep3.FaultCount > 0 || rep3.Coded > 0 {
+			if err == nil && hasCode(s) {
+				return // 32 °F times 5/9 may make a code of what was none
+			}
+			t.Fatalf("own output: %v %v", err, rep3.Faults)
+		}
+		if again.First != s.First || again.Len() != s.Len() {
+			t.Fatalf("%v days from %v came back as %v from %v", s.Len(), s.First, again.Len(), again.First)
+		}
+		for i := range s.Tmin {
+			if !equal(s.Tmin[i], again.Tmin[i]) || !equal(s.Tmax[i], again.Tmax[i]) {
+				t.Fatalf("%s: %v %v came back as %v %v", s.First+climate.Day(i), s.Tmin[i], s.Tmax[i], again.Tmin[i], again.Tmax[i])
+			}
+		}
+	})
+}
+
+// check tests what holds of every series and report.
+func check(t testing.TB, s climate.Series, rep Report) {
+	days, noMin, noMax := 0, 0, 0
+	for i := range s.Tmin {
+		for _, v := range []float64{s.Tmin[i], s.Tmax[i]} {
+			if math.Abs(v) > maxMagnitude+460 {
+				t.Fatalf("%v °C", v)
+			}
+		}
+		if math.IsNaN(s.Tmin[i]) {
+			noMin++
+		}
+		if math.IsNaN(s.Tmax[i]) {
+			noMax++
+		}
+		if !math.IsNaN(s.Tmin[i]) || !math.IsNaN(s.Tmax[i]) {
+			days++
+		}
+	}
+	if days != rep.Days || noMin != rep.MissingTmin || noMax != rep.MissingTmax || rep.First != s.First || rep.Last != s.Last() ||
+		s.Len() > windowDays || len(s.Tmin) != len(s.Tmax) || days == 0 || rep.FaultCount < len(rep.Faults) || rep.Units == "" {
+		t.Fatalf("%d days, %d and %d missing: %+v", days, noMin, noMax, rep)
+	}
+}
+
+func hasCode(s climate.Series) bool {
+	for i := range s.Tmin {
+		if isCode(s.Tmin[i], Celsius) || isCode(s.Tmax[i], Celsius) {
+			return true
+		}
+	}
+	return false
+}
+
+// plainTable writes a series as date,tmin,tmax with every digit it has.
+func plainTable(s climate.Series) []byte {
+	b := []byte("date,tmin,tmax\n")
+	number := func(v float64) {
+		if !math.IsNaN(v) {
+			b = strconv.AppendFloat(b, v, 'g', -1, 64)
+		}
+	}
+	for i := range s.Tmin {
+		b = append(b, (s.First + climate.Day(i)).String()...)
+		b = append(b, ',')
+		number(s.Tmin[i])
+		b = append(b, ',')
+		number(s.Tmax[i])
+		b = append(b, '\n')
+	}
+	return b
+}
