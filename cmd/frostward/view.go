@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"path/filepath"
 	"slices"
@@ -20,6 +21,8 @@ type viewing struct {
 	assessed  []risk.Assessment
 	fields    *fields
 	noPlan    error // why there is no plan to show
+	looked    []looked
+	noOutlook error
 }
 
 // look works out what the page shows. A plan that cannot be read does not keep the rest
@@ -31,7 +34,11 @@ func (s *session) look() (*viewing, error) {
 	if v.fields, err = s.fields(); err != nil {
 		return nil, err
 	}
-	v.plantings, v.assessed, v.noPlan = s.assessPlan()
+	if v.plantings, v.assessed, v.noPlan = s.assessPlan(); v.noPlan == nil {
+		v.lookGround()
+	} else {
+		v.noOutlook = errors.New("the plan cannot be used")
+	}
 	return v, nil
 }
 
@@ -44,6 +51,7 @@ func (v *viewing) view() page.View {
 		About:    v.about(),
 		Decision: v.week(),
 		Plan:     v.planSection(),
+		Outlook:  v.outlookSection(),
 		Frosts:   v.frostSection(),
 		Warmth:   v.warmthSection(),
 		Windows:  v.windowSection(),

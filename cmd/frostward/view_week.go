@@ -123,12 +123,8 @@ type threatened struct {
 func (v *viewing) nights(today climate.SeasonDay) (table.Table, threatened) {
 	t := table.Table{Title: "The week's nights, by the time of the year", Columns: []table.Column{{Name: "out now"}, {Name: "set back"}, {Name: "at", Unit: "°C", Align: table.Right}, {Name: "spot"}}}
 	var worst threatened
-	for i, p := range v.plantings {
-		g := v.stages(p, v.assessed[i])
-		end := first(g.free, g.endsWithoutOne)
-		if !(g.out <= float64(today) && float64(today) < end) {
-			continue
-		}
+	for _, l := range v.looked {
+		p := l.planned
 		e := v.fields.at(p.spot)
 		shares := e.NightShares(climate.Frost(harmAt(p)), week)
 		share := shares[today+week/2-climate.SpanFrom]

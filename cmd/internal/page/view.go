@@ -17,6 +17,7 @@ type View struct {
 
 	Decision Decision
 	Plan     Section
+	Outlook  Section // of what is in the ground
 	Frosts   Section
 	Warmth   Section
 	Windows  Section
