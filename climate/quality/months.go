@@ -23,7 +23,7 @@ func repeatedMonths(r *record) []Flag {
 		bySum := map[monthKey][]int{}
 		for k, m := range r.months {
 			sum, n := 0.0, 0
-			for _, v := range r.v[e][m.from:m.to] {
+			for _, v := range r.v[e][m.from:min(m.to, m.from+28)] { // February has no more
 				if !math.IsNaN(v) {
 					sum += v
 					n++

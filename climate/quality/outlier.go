@@ -12,11 +12,9 @@ import (
 func outliers(r *record) []Flag {
 	var out []Flag
 	for _, e := range []Element{Tmin, Tmax} {
-		mean, sd := r.usual(e)
 		for i, v := range r.v[e] {
-			d := r.day[i]
-			if z := (v - mean[d]) / sd[d]; math.Abs(z) >= outlierZ {
-				out = append(out, r.flag(i, e, fmt.Sprintf("%.1f °C is %.1f s.d. from the %.1f usual then", v, z, mean[d])))
+			if z := r.z(e, i, v); math.Abs(z) >= outlierZ {
+				out = append(out, r.flag(i, e, fmt.Sprintf("%.1f °C is %.1f s.d. from the %.1f usual then", v, z, r.usuals().mean[e][r.day[i]])))
 			}
 		}
 	}
@@ -47,11 +45,11 @@ func (r *record) usual(e Element) (mean, sd [climate.YearDays]float64) {
 	return mean, sd
 }
 
-// byDay gathers an element's values by day of the year.
+// byDay gathers an element's values within the world's bounds by day of the year.
 func (r *record) byDay(e Element) (byDay [climate.YearDays][]float64) {
 	var count [climate.YearDays]int
 	for i, d := range r.day {
-		if !math.IsNaN(r.v[e][i]) {
+		if inWorld(r.v[e][i]) {
 			count[d]++
 		}
 	}
@@ -60,7 +58,7 @@ func (r *record) byDay(e Element) (byDay [climate.YearDays][]float64) {
 		byDay[d], all = all[:0:n], all[n:]
 	}
 	for i, d := range r.day {
-		if v := r.v[e][i]; !math.IsNaN(v) {
+		if v := r.v[e][i]; inWorld(v) {
 			byDay[d] = append(byDay[d], v)
 		}
 	}

@@ -14,6 +14,7 @@ type record struct {
 	month  []int8       // 1 to 12, by day
 	day    []int16      // season day of the northern year, by day
 	months []monthSpan
+	known  *usuals // see usuals
 }
 
 // monthSpan is one month of the record, cut at the record's ends.

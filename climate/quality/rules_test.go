@@ -2,6 +2,8 @@ package quality
 
 import (
 	"math"
+	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -10,16 +12,22 @@ import (
 	"frostward/climate"
 )
 
-// clean is an invented record of some years without faults: a yearly wave, and a daily wobble
-// that never repeats itself for long.
+// clean is an invented record of some years without faults: a yearly wave, and seeded daily
+// anomalies with a memory of some days.
 func clean(years int) climate.Series {
 	first := climate.NewDay(1981, 1, 1)
 	s := climate.NewSeries(first, int(climate.NewDay(1981+years, 1, 1)-first))
+	rng := rand.New(rand.NewPCG(1, 1))
+	anomaly, half := 0.0, 0.0
 	for i := range s.Tmin {
 		wave := -8 * math.Cos(2*math.Pi*float64(i)/365.25)
-		wobble := 3*math.Sin(float64(i)*1.3) + 1.5*math.Sin(float64(i*i%1009))
-		s.Tmin[i] = math.Round(10*(6+wave+wobble)) / 10
-		s.Tmax[i] = math.Round(10*(15+wave+wobble+math.Sin(float64(i)*0.7))) / 10
+		anomaly = 0.7*anomaly + 1.7*rng.NormFloat64()
+		half = 5.5 + 0.9*math.Tanh(rng.NormFloat64())
+		s.Tmin[i] = math.Round(10*(11+wave+anomaly-half)) / 10
+		s.Tmax[i] = math.Round(10*(11+wave+anomaly+half)) / 10
+		if i > 0 { // no night warmer than the day before
+			s.Tmin[i] = min(s.Tmin[i], s.Tmax[i-1])
+		}
 	}
 	return s
 }
@@ -52,7 +60,7 @@ func TestRulesAtTheirLimits(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			s := clean(20)
 			c.plant(s)
-			flags := Check(s)
+			flags := slices.DeleteFunc(Check(s), func(f Flag) bool { return !published(f.Rule) }) // ours may doubt more
 			if c.rule == "" {
 				require.Empty(t, flags)
 				return
@@ -74,6 +82,12 @@ func TestRulesAtTheirLimits(t *testing.T) {
 			require.False(t, math.IsNaN(n) && math.IsNaN(x), "the record itself is as it was")
 		})
 	}
+}
+
+// published tells whether a rule is one of the published ones.
+func published(rule string) bool {
+	i := slices.IndexFunc(Rules, func(r Rule) bool { return r.Name == rule })
+	return Rules[i].Source == durre
 }
 
 // alike sets n minima to one value that neither neighbour has.

@@ -20,6 +20,9 @@ func naught(r *record) []Flag {
 	return out
 }
 
+// inWorld tells whether a value is measured and within the world's records.
+func inWorld(v float64) bool { return v >= worldLow && v <= worldHigh }
+
 // bounds flags values outside the world's records.
 func bounds(r *record) []Flag {
 	var out []Flag

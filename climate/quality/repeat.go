@@ -1,0 +1,138 @@
+package quality
+
+import (
+	"fmt"
+	"math"
+
+	"frostward/climate"
+)
+
+// Our rules for values copied from elsewhere in the record. Both look at the two values of a
+// day together, so that whole-degree records need not repeat themselves by chance.
+const (
+	sameDays     = 6  // days in a row with the same two values
+	stretchDays  = 15 // days in a row that are those of another time over again
+	stretchBlock = 8  // how long a piece of one is looked up: stretches of twice this less one are always found
+	stretchKinds = 6  // different days among them
+)
+
+// pair is a day's two values as one thing to compare; ok is false where one is missing.
+func (r *record) pair(i int) (p [2]float64, ok bool) {
+	p = [2]float64{r.v[Tmin][i], r.v[Tmax][i]}
+	return p, !math.IsNaN(p[0]) && !math.IsNaN(p[1])
+}
+
+// sameDay flags days in a row with the same two values.
+func sameDay(r *record) []Flag {
+	var out []Flag
+	n := r.len()
+	for i := 0; i < n; {
+		p, ok := r.pair(i)
+		j := i + 1
+		for ok && j < n && r.v[Tmin][j] == p[0] && r.v[Tmax][j] == p[1] {
+			j++
+		}
+		if j-i >= sameDays {
+			for k := i; k < j; k++ {
+				out = append(out, r.flag(k, Both, fmt.Sprintf("%.1f and %.1f °C on %d days in a row", p[0], p[1], j-i)))
+			}
+		}
+		i = j
+	}
+	return out
+}
+
+// repeatedStretch flags stretches of days whose values are those of another stretch over
+// again, anywhere in the record. Both are flagged, since which came first cannot be told.
+func repeatedStretch(r *record) []Flag {
+	key := r.blockKeys()
+	seen := map[uint64]int{}
+	var might [1 << 16]bool // by the key's low bits: nearly always tells that none was seen
+	for i := 0; i < len(key); i += stretchBlock {
+		if k := key[i]; k != 0 {
+			if _, twice := seen[k]; !twice {
+				seen[k] = i
+				might[k&0xffff] = true
+			}
+		}
+	}
+	var out []Flag
+	flagged := map[int]bool{}
+	add := func(from, n, other int) {
+		for i := from; i < from+n; i++ {
+			if !flagged[i] {
+				flagged[i] = true
+				out = append(out, r.flag(i, Both, fmt.Sprintf("%d days are those from %v over again", n, r.first+climate.Day(other))))
+			}
+		}
+	}
+	same := func(i, j int) bool {
+		if i < 0 || j >= r.len() {
+			return false
+		}
+		p, ok := r.pair(i)
+		q, _ := r.pair(j)
+		return ok && p == q
+	}
+	for i, k := range key {
+		if k == 0 || !might[k&0xffff] {
+			continue
+		}
+		j, ok := seen[k]
+		if !ok || i == j {
+			continue
+		}
+		a, z := min(i, j), max(i, j)
+		n := 0
+		for same(a-1, z-1) {
+			a, z = a-1, z-1
+		}
+		kinds := map[[2]float64]bool{}
+		for same(a+n, z+n) {
+			p, _ := r.pair(a + n)
+			kinds[p] = true
+			n++
+		}
+		if n >= stretchDays && len(kinds) >= stretchKinds {
+			add(a, n, z)
+			add(z, n, a)
+		}
+	}
+	return out
+}
+
+// blockKeys returns a number for each block of days that starts at an index, the same for the
+// same values; 0 where a value is missing. Different values may share one, so a match is looked
+// at again.
+func (r *record) blockKeys() []uint64 {
+	if r.len() < stretchBlock {
+		return nil
+	}
+	const base = 0x9e3779b97f4a7c15
+	out := uint64(1) // base to the power of stretchBlock
+	for range stretchBlock {
+		out *= base
+	}
+	day := make([]uint64, r.len())
+	keys := make([]uint64, r.len()-stretchBlock+1)
+	sum, known := uint64(0), 0
+	for i := range day {
+		if p, ok := r.pair(i); ok {
+			day[i] = math.Float64bits(p[0])*31 + math.Float64bits(p[1])
+			day[i] ^= day[i] >> 29
+			day[i] *= base
+			known++
+		} else {
+			known = 0
+		}
+		sum = sum*base + day[i]
+		if i >= stretchBlock {
+			sum -= day[i-stretchBlock] * out
+		}
+		if known >= stretchBlock {
+			k := sum ^ sum>>31
+			keys[i-stretchBlock+1] = max(k, 1)
+		}
+	}
+	return keys
+}

@@ -1,0 +1,103 @@
+package quality
+
+import (
+	"fmt"
+	"math"
+)
+
+// A stretch is taken to be in other units when the evidence is beyond doubt. The evidence of
+// neighbouring days is not independent: with a lag-one correlation of 0.65, common for daily
+// temperatures, n days are worth about n(1-0.65)/(1+0.65) = n/4.7 independent ones. The limits
+// are about twice the most that a record without known faults showed (34 for the first and
+// second; 74 for the third, in Boulder's cold of February 1899; 21 for the last).
+const (
+	unitsEvidence = 70
+	coldEvidence  = 150 // a long hard frost looks like °C read as °F
+	unitsDrop     = 25
+)
+
+// otherUnit is a way in which values may have been written or converted wrongly.
+type otherUnit struct {
+	name     string // what the values seem to be
+	ask      string
+	scale    float64 // what a value would be in °C: scale times it, plus offset
+	offset   float64
+	evidence float64 // wanted
+}
+
+var otherUnits = []otherUnit{
+	{"°F in a file of °C", "are these days in °F?", 1 / 1.8, -32 / 1.8, unitsEvidence},
+	{"tenths of °C not divided by 10", "are these days in tenths of °C?", 0.1, 0, unitsEvidence},
+	{"°C in a file of °F", "are these days in °C, and were they taken for °F?", 1.8, 32, coldEvidence},
+	{"°C divided by 10", "were these days divided by 10 once too often?", 10, 0, unitsEvidence},
+}
+
+// unitStretch is a stretch of values that other units explain better.
+type unitStretch struct {
+	segment
+	element Element
+	unit    *otherUnit
+}
+
+// unitStretches finds them, in both elements together and then in each alone.
+func (r *record) unitStretches() []unitStretch {
+	evidence := [3][]([]float64){}
+	for e := range evidence {
+		for range otherUnits {
+			evidence[e] = append(evidence[e], make([]float64, r.len()))
+		}
+	}
+	u := r.usuals()
+	for k, o := range otherUnits {
+		stretch := math.Log(o.scale) // densities change by it
+		for _, e := range []Element{Tmin, Tmax} {
+			own, both := evidence[e][k], evidence[Both][k]
+			for i, v := range r.v[e] {
+				d := r.day[i]
+				mean, sd := u.mean[e][d], u.sd[e][d]
+				as, is := (o.scale*v+o.offset-mean)/sd, (v-mean)/sd
+				if v := logDensity(as) - logDensity(is) + stretch; v == v { // not missing
+					own[i] = v
+					both[i] += v
+				}
+			}
+		}
+	}
+	var out []unitStretch
+	for _, e := range []Element{Both, Tmin, Tmax} {
+		var found []unitStretch
+		for k := range otherUnits {
+			for _, s := range segments(evidence[e][k], otherUnits[k].evidence, unitsDrop) {
+				found = append(found, unitStretch{s, e, &otherUnits[k]})
+			}
+		}
+		for _, f := range found {
+			best := true
+			for _, o := range found { // of two readings of the same days, the likelier
+				best = best && (o.from > f.to || o.to < f.from || o.score <= f.score)
+			}
+			for _, o := range out {
+				best = best && (o.from > f.to || o.to < f.from)
+			}
+			if best {
+				out = append(out, f)
+			}
+		}
+	}
+	return out
+}
+
+// otherUnitValues flags the values of such stretches.
+func otherUnitValues(r *record) []Flag {
+	var out []Flag
+	for _, s := range r.unitStretches() {
+		for i := s.from; i <= s.to; i++ {
+			for _, e := range []Element{Tmin, Tmax} {
+				if v := r.v[e][i]; !math.IsNaN(v) && (s.element == Both || s.element == e) {
+					out = append(out, r.flag(i, e, fmt.Sprintf("%.1f °C, in %d days that look like %s", v, s.to-s.from+1, s.unit.name)))
+				}
+			}
+		}
+	}
+	return out
+}
