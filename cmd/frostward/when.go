@@ -29,7 +29,8 @@ func newWhen(a *app) *cobra.Command {
 		Short: "The whole planting window of one crop at one spot",
 		Long: `when tries one crop at one spot on every day it might start and tells how often it
 survives, ripens, and both: the earliest day that meets the garden's aim even at the lower
-end of the 90 % interval, the best day, and the last day.`,
+end of the 90 % interval, the best day, and the last day. Without a class, the variety
+classes of the crop are compared, each from its best day.`,
 		Example: `  frostward when courgette
   frostward when "sweet corn" early --cover fleece
   frostward when "French bean" --sown --spot "south wall"`,
@@ -85,10 +86,21 @@ func (a *app) when(name, class string, o whenOptions) error {
 		return usagef("--aim %v --step %d; wanted a chance between 0 and 1, and a step of at least 1 day", aim, o.step)
 	}
 	win := risk.Try(fs.field(spot, p.Crop, p.Raised), p, w, o.step, aim)
-	if a.format == table.JSON {
-		return a.writeJSON(s.whenJSON(p, win))
+	var others *classes
+	if class == "" && p.Crop.Class != "" {
+		if others, err = s.compareClasses(p.Crop.Name, o, fs, aim); err != nil {
+			return err
+		}
 	}
-	return s.writeWhen(p, spot, win)
+	if a.format == table.JSON {
+		j := s.whenJSON(p, win)
+		j.Classes = others.json(s)
+		return a.writeJSON(j)
+	}
+	if err := s.writeWhen(p, spot, win); err != nil || others == nil || a.format != table.TextFormat {
+		return err
+	}
+	return others.write(s)
 }
 
 // whenPlanting makes the planting to try and the days to try it on.
@@ -232,6 +244,7 @@ type whenJSON struct {
 	Best     *string       `json:"best"`
 	Last     *string       `json:"last"`
 	Days     []whenDayJSON `json:"days"`
+	Classes  []classJSON   `json:"classes"` // of a crop asked for without a class
 }
 
 type whenDayJSON struct {
