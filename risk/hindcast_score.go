@@ -99,7 +99,8 @@ func (p *past) learnt(event, season, training int) int {
 
 // ratioOf returns the ratio of two means over the same seasons, with the interval of a ratio
 // estimator: the spread of a - ratio*b (Cochran 1977, Sampling Techniques, section 6.4, from
-// memory). Seasons are taken as independent.
+// memory). Seasons are taken as independent. It is NaN where the event never came in any season
+// and nothing else was said: there is nothing to be better at.
 func ratioOf(a, b []float64) Ratio {
 	r := mean(a) / mean(b)
 	var ss float64
@@ -109,14 +110,21 @@ func ratioOf(a, b []float64) Ratio {
 	}
 	n := float64(len(a))
 	half := 1.645 * math.Sqrt(ss/(n-1)/n) / mean(b)
+	if math.IsNaN(r) || math.IsInf(r, 0) || math.IsNaN(half) {
+		return Ratio{math.NaN(), math.NaN(), math.NaN()}
+	}
 	return Ratio{r, max(0, r-half), r + half}
 }
 
-// MeanRatio returns the mean of the scores' ratios, NaN of none.
+// MeanRatio returns the mean of the scores' ratios, those that are not known left out; NaN of
+// none.
 func MeanRatio(scores []SkillScore) float64 {
-	var sum float64
+	var sum, n float64
 	for _, s := range scores {
-		sum += s.Ratio.Value
+		if !math.IsNaN(s.Ratio.Value) {
+			sum += s.Ratio.Value
+			n++
+		}
 	}
-	return sum / float64(len(scores))
+	return sum / n
 }

@@ -156,6 +156,25 @@ func TestRatioByHand(t *testing.T) {
 	assert.InDelta(t, 1.5, r.Value, 1e-12)
 	assert.InDelta(t, 1.5-1.645*0.25, r.Low, 1e-12)
 	assert.InDelta(t, 1.5+1.645*0.25, r.High, 1e-12)
+	never := ratioOf([]float64{0, 0}, []float64{0, 0})
+	assert.True(t, math.IsNaN(never.Value) && math.IsNaN(never.High))
+	assert.InDelta(t, 1.5, MeanRatio([]SkillScore{{Ratio: r}, {Ratio: never}}), 1e-12)
+	assert.True(t, math.IsNaN(MeanRatio(nil)))
+}
+
+// A place without frost has nothing to be scored on but says so with scores that are not known.
+func TestHindcastWithoutFrost(t *testing.T) {
+	rec := plainRecord(5, 40)
+	for i := range rec.Tmin {
+		rec.Tmin[i] += 40
+		rec.Tmax[i] += 40
+	}
+	scores := hindcastOf(rec, LastSpringFrost(0)).Run()
+	require.Len(t, scores, 6)
+	for _, s := range scores {
+		assert.Zero(t, s.CRPS)
+		assert.True(t, math.IsNaN(s.Ratio.Value))
+	}
 }
 
 // The aim of the daily weather model, on the record that ships with the tests: averaged over

@@ -17,23 +17,11 @@ type world struct {
 	level  [2][year]float64 // °C off the mean course, by day of the year
 }
 
-// newWorld resamples the seasons: each gets a weight drawn from a gamma distribution (the
-// Bayesian bootstrap, Rubin 1981, Ann. Stat. 9, 130-134, from memory), which keeps every
-// season in and so fills the gaps that leaving seasons out would make. With Rubin's
-// exponential weights the mean of n values varies from world to world by s^2/n times
-// (n-1)/(n+1), which matters for 10; a gamma of shape (n-2)/n gives back s^2/n.
+// newWorld resamples the seasons for one world.
 func (m *Model) newWorld(seed uint64, number int) *world {
 	w := &world{number: number, rng: rand.New(rand.NewPCG(seed, uint64(number)))}
-	weight := make([]float64, m.rec.years)
-	w.pick = make([]float64, m.rec.years)
-	var sum float64
-	n := float64(m.seasons)
-	gamma := distuv.Gamma{Alpha: (n - 2) / n, Beta: 1, Src: w.rng}
-	for y := range weight {
-		weight[y] = gamma.Rand()
-		sum += weight[y] * float64(m.level.count[y])
-		w.pick[y] = sum
-	}
+	var weight []float64
+	weight, w.pick = m.weights(w.rng)
 	for v := range 2 {
 		c := m.present(v, weight)
 		drift := m.drift(v, weight)
@@ -43,6 +31,26 @@ func (m *Model) newWorld(seed uint64, number int) *world {
 		}
 	}
 	return w
+}
+
+// weights resamples the seasons: each gets a weight drawn from a gamma distribution (the
+// Bayesian bootstrap, Rubin 1981, Ann. Stat. 9, 130-134, from memory), which keeps every
+// season in and so fills the gaps that leaving seasons out would make. With Rubin's
+// exponential weights the mean of n values varies from world to world by s^2/n times
+// (n-1)/(n+1), which matters for 10; a gamma of shape (n-2)/n gives back s^2/n.
+//
+// pick are the weights times the days of each season, summed up.
+func (m *Model) weights(rng *rand.Rand) (weight, pick []float64) {
+	weight, pick = make([]float64, m.rec.years), make([]float64, m.rec.years)
+	n := float64(m.seasons)
+	gamma := distuv.Gamma{Alpha: (n - 2) / n, Beta: 1, Src: rng}
+	var sum float64
+	for y := range weight {
+		weight[y] = gamma.Rand()
+		sum += weight[y] * float64(m.level.count[y])
+		pick[y] = sum
+	}
+	return weight, pick
 }
 
 // drift returns the mean of the residuals that a world draws, so that its level is what

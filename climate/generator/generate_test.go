@@ -126,8 +126,8 @@ func lag(e climate.Ensemble) float64 {
 }
 
 // A record that warms by 0.06 °C a year for 40 years ends 1.2 °C above its mean. The level is
-// that of the recent seasons, some nine years old on average (the level's memory of 10 seasons
-// in a record of 40: mean age 9.5), hence some 0.6 °C short of the end; the swings of single
+// that of the recent seasons, 7 years old on average, and a fifth of it of the whole record, 20
+// years old: hence some 0.06 (0.8*7+0.2*20) = 0.6 °C short of the end; the swings of single
 // seasons leave it uncertain by 0.25 °C.
 func TestLevelIsThePresent(t *testing.T) {
 	rec := newInvented(4).record(40)
@@ -237,4 +237,27 @@ func BenchmarkEnsemble500(b *testing.B) {
 	for b.Loop() {
 		m.Ensemble(1, 25, 20, 50)
 	}
+}
+
+func TestPresent(t *testing.T) {
+	rec := newInvented(4).record(40)
+	steady := fit(t, rec).Present()
+	assert.Less(t, steady.Low, steady.Value)
+	assert.Less(t, steady.Value, steady.High)
+	assert.Less(t, math.Abs(steady.Value), 0.8, "no change but for chance")
+	assert.InDelta(t, 5.2, steady.HalfLife, 0.1)
+	assert.Less(t, steady.Seasons, 40.0)
+	assert.Greater(t, steady.Seasons, 14.0)
+	for i := range rec.Tmin {
+		if i > rec.Len()*3/4 {
+			rec.Tmin[i] += 2
+			rec.Tmax[i] += 2
+		}
+	}
+	// The last ten of 40 seasons are 2 °C warmer: 1.5 °C above the mean. By age they have
+	// (1-e^-(10/7.5))/(1-e^-(40/7.5)) = 0.74 of the weight, with the shrinkage (2 seasons against
+	// 8) 0.64: 2 (0.64 - 0.25) = 0.78.
+	warmed := fit(t, rec).Present()
+	assert.InDelta(t, 0.78, warmed.Value-steady.Value, 0.1)
+	assert.Greater(t, warmed.Low, steady.Low)
 }

@@ -1,6 +1,11 @@
 package generator
 
-import "math"
+import (
+	"math"
+	"math/rand/v2"
+
+	"frostward/climate/stat"
+)
 
 // level is where each year of record stood off the mean course, as sums from which the level
 // of the present can be had for any weights of the years.
@@ -33,14 +38,13 @@ func (m *Model) fitLevels() {
 const ridgeDays = 365
 
 // present returns the coefficients of the present level, each year weighted by its age and by
-// weight (nil: 1 each).
+// weight (nil: 1 each), with some of the whole record mixed in.
 func (m *Model) present(v int, weight []float64) [3]float64 {
 	var c [3]float64
-	last := m.rec.years - 1
 	for j, memory := range []float64{m.opts.LevelMemory, m.opts.ShapeMemory} {
 		q := newNormal(m.level.shape)
 		for y := range m.rec.years {
-			w := math.Exp(-float64(last-y) / memory)
+			w := m.ageWeight(y, memory)
 			if weight != nil {
 				w *= weight[y]
 			}
@@ -55,3 +59,39 @@ func (m *Model) present(v int, weight []float64) [3]float64 {
 	}
 	return c
 }
+
+// ageWeight is a year's weight in the present level.
+func (m *Model) ageWeight(y int, memory float64) float64 {
+	age := float64(m.rec.years - 1 - y)
+	return math.Exp(-age/memory) + m.opts.Shrinkage/float64(m.seasons)
+}
+
+// Present is where a record's climate stands now, against the mean of the whole record.
+type Present struct {
+	Value, Low, High float64 // °C warmer, mean of Tmin and Tmax over the year; 90 % interval
+	HalfLife         float64 // the last so many seasons have as much weight as all before them, in a long record
+	Seasons          float64 // how many equally weighted seasons would know the level as well
+}
+
+// Present returns the present level that generated seasons are laid at, with its uncertainty.
+func (m *Model) Present() Present {
+	shift := func(weight []float64) float64 {
+		return (m.present(0, weight)[0] + m.present(1, weight)[0]) / 2
+	}
+	x := make([]float64, levelWorlds)
+	for i := range x {
+		w, _ := m.weights(rand.New(rand.NewPCG(1, uint64(i))))
+		x[i] = shift(w)
+	}
+	var sum, square float64
+	for y, days := range m.level.count {
+		w := m.ageWeight(y, m.opts.LevelMemory) * float64(days)
+		sum += w
+		square += w * w
+	}
+	return Present{Value: shift(nil), Low: stat.Quantile(x, 0.05), High: stat.Quantile(x, 0.95),
+		HalfLife: math.Ln2 * m.opts.LevelMemory, Seasons: sum * sum / square}
+}
+
+// levelWorlds is how many resamples the interval of the level is taken from.
+const levelWorlds = 200

@@ -162,7 +162,11 @@ func (s *session) skillTable(scores []risk.SkillScore) table.Table {
 				row = append(row, ratioCell(sibling(scores, i, by)))
 			}
 		}
-		row = append(row, table.Textf("%.2f-%.2f", x.Ratio.Low, x.Ratio.High), table.Text(crpsWords(x)),
+		interval := table.Textf("%.2f-%.2f", x.Ratio.Low, x.Ratio.High)
+		if math.IsNaN(x.Ratio.Value) {
+			interval = table.Text(dash)
+		}
+		row = append(row, interval, table.Text(crpsWords(x)),
 			table.Textf("%.0f %%", 100*x.Within80), table.Text(pen.Spark(x.PIT, 0, 0.25)))
 		t.Add(row...)
 	}
@@ -195,7 +199,7 @@ func sibling(scores []risk.SkillScore, i int, by climate.By) *risk.SkillScore {
 }
 
 func ratioCell(x *risk.SkillScore) table.Cell {
-	if x == nil {
+	if x == nil || math.IsNaN(x.Ratio.Value) {
 		return table.Cell{Text: "not known", Tone: table.Quiet}
 	}
 	return table.Cell{Text: fmt.Sprintf("%.2f", x.Ratio.Value), Tone: ratioTone(x.Ratio)}
