@@ -2,6 +2,7 @@ package daily
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
 	"sync"
@@ -19,7 +20,7 @@ const partSize = 4 << 20
 // The result is the same for any number.
 func ReadAt(r io.ReaderAt, size int64, name string, opts Options) (climate.Series, Report, error) {
 	sequential := func() (climate.Series, Report, error) {
-		return Read(io.NewSectionReader(r, 0, size), name, opts)
+		return Read(&stretchOf{r, 0, size}, name, opts)
 	}
 	if opts.part == 0 {
 		opts.part = partSize
@@ -27,7 +28,7 @@ func ReadAt(r io.ReaderAt, size int64, name string, opts Options) (climate.Serie
 	if opts.Workers < 2 || size < 2*opts.part {
 		return sequential()
 	}
-	f, err := open(io.NewSectionReader(r, 0, size), name, opts)
+	f, err := open(&stretchOf{r, 0, size}, name, opts)
 	defer f.close()
 	if err != nil {
 		return climate.Series{}, f.rep, err
@@ -57,6 +58,28 @@ func ReadAt(r io.ReaderAt, size int64, name string, opts Options) (climate.Serie
 	}
 	f.sink.started = true
 	return f.station("", whole)
+}
+
+// stretchOf reads a file from one place to another, all of it or with an error.
+type stretchOf struct {
+	r        io.ReaderAt
+	from, to int64
+}
+
+var errShorter = errors.New("became shorter while it was read")
+
+func (s *stretchOf) Read(p []byte) (int, error) {
+	if s.from >= s.to {
+		return 0, io.EOF
+	}
+	n, err := s.r.ReadAt(p[:min(int64(len(p)), s.to-s.from)], s.from)
+	s.from += int64(n)
+	if n > 0 && err == io.EOF {
+		err = nil
+	} else if n == 0 && err == io.EOF {
+		err = errShorter
+	}
+	return n, err
 }
 
 // ends are the first and last days that a part of a file gives, as indices.
@@ -89,7 +112,7 @@ func readParts(r io.ReaderAt, size int64, d *delimited) (whole *table, ok bool, 
 				if p == 0 {
 					skip = d.headLine
 				}
-				parts[p], errs[k] = mine.part(io.NewSectionReader(r, starts[p], starts[p+1]-starts[p]), skip)
+				parts[p], errs[k] = mine.part(&stretchOf{r, starts[p], starts[p+1]}, skip)
 			}
 		})
 	}
@@ -146,7 +169,7 @@ func partStarts(r io.ReaderAt, size, part int64) ([]int64, error) {
 		for from := max(at-1, starts[len(starts)-1]); from < size; {
 			n, err := r.ReadAt(buf[:min(int64(len(buf)), size-from)], from)
 			if n == 0 && err != nil {
-				return nil, fmt.Errorf("became shorter while it was read: %w", err)
+				return nil, errShorter
 			}
 			if i := bytes.IndexByte(buf[:n], '\n'); i >= 0 {
 				if s := from + int64(i) + 1; s < size && s > starts[len(starts)-1] {
