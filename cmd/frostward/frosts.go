@@ -84,6 +84,7 @@ func (a *app) frosts() error {
 		if err := s.writeFrosts(e, t); err != nil {
 			return err
 		}
+		s.drawFrosts(e, t)
 	}
 	return nil
 }

@@ -19,11 +19,11 @@ func (s *session) writeFrosts(e climate.Ensemble, t frostTable) error {
 		Title: fmt.Sprintf("%s, %s: frost at %s and below", s.garden.Name, where, s.app.degrees(float64(t.dates.Threshold))),
 		Columns: []table.Column{
 			{Name: "chance", Key: "chance", MinWidth: 14},
-			{Name: "in spring on or after", Key: "spring_on_or_after", Wrap: true, MinWidth: 9},
-			{Name: "90 % interval", Key: "spring_interval", Wrap: true, MinWidth: 12, Drop: 1},
-			{Name: "in autumn on or before", Key: "autumn_on_or_before", Wrap: true, MinWidth: 9},
-			{Name: "90 % interval", Key: "autumn_interval", Wrap: true, MinWidth: 12, Drop: 1},
-			{Name: "frost-free days at least", Key: "frost_free_days_at_least", Align: table.Right, Wrap: true, MinWidth: 10},
+			{Name: "in spring on or after", Key: "spring_on_or_after", Wrap: true, MinWidth: 6},
+			{Name: "90 % interval", Key: "spring_interval", Drop: 1},
+			{Name: "in autumn on or before", Key: "autumn_on_or_before", Wrap: true, MinWidth: 6},
+			{Name: "90 % interval", Key: "autumn_interval", Drop: 1},
+			{Name: "frost-free days at least", Key: "frost_free_days_at_least", Align: table.Right, Wrap: true, MinWidth: 6},
 		},
 	}
 	for i, c := range frostChances {

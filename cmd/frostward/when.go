@@ -169,7 +169,11 @@ func (s *session) writeWhen(p risk.Planting, spot garden.Spot, w risk.Window) er
 		t.Add(table.Text(s.calendar.Words(r.Planting.Start)), share(r.Survives), share(r.Ripens), share(r.Succeeds), intervalOf(r.Succeeds),
 			table.Cell{Text: a.bar(r.Succeeds), Data: dash}, table.Text(s.picking(r)), table.Text(markOf(w, i)))
 	}
-	return t.Write(a.out, a.tables())
+	if err := t.Write(a.out, a.tables()); err != nil {
+		return err
+	}
+	s.drawWindow(w)
+	return nil
 }
 
 // shown picks the days for the table: in text every week and the days that matter, all of

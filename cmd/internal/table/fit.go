@@ -46,8 +46,8 @@ func (t Table) fit(limit int) (shown []layout, left []string) {
 	}
 	narrow(shown, limit)
 	for i, c := range t.Columns {
-		if out[i] {
-			left = append(left, c.heading())
+		if name := c.heading(); out[i] && name != "" { // a picture without a heading is not missed
+			left = append(left, name)
 		}
 	}
 	return shown, left

@@ -98,6 +98,19 @@ func TestColourOnlyAdds(t *testing.T) {
 	}
 }
 
+func TestColumnsWithoutHeadingAreLeftOutSilently(t *testing.T) {
+	tab := Table{Columns: []Column{{Name: "a"}, {Drop: 1}, {Name: "b", Drop: 2}}}
+	tab.Add(Text("x"), Text("##########"), Text("yyyyyyyyyy"))
+	var b bytes.Buffer
+	require.NoError(t, tab.Write(&b, Options{Width: 14}))
+	assert.Contains(t, b.String(), "#")
+	assert.Contains(t, strings.ReplaceAll(b.String(), "\n", " "), "width: b.")
+	b.Reset()
+	require.NoError(t, tab.Write(&b, Options{Width: 12}))
+	assert.NotContains(t, b.String(), "#")
+	assert.Contains(t, strings.ReplaceAll(b.String(), "\n", " "), "width: b.")
+}
+
 func TestHostileText(t *testing.T) {
 	tab := Table{Columns: []Column{{Name: "file"}, {Name: "n", Align: Right}}}
 	tab.Add(Text("a\x1b[2Jb\x00\nc\u202ed"), Text("1"))

@@ -1,0 +1,130 @@
+package main
+
+import (
+	"fmt"
+	"math"
+
+	"frostward/climate"
+	"frostward/cmd/internal/chart"
+	"frostward/cmd/internal/table"
+	"frostward/risk"
+)
+
+// pictureWidth is the width of terminal pictures: the terminal's, within reason, and 80
+// where there is none.
+func (a *app) pictureWidth() int {
+	if a.width == 0 {
+		return 80
+	}
+	return min(a.width, 100)
+}
+
+// picture prints a picture's lines under a sentence on how to read it.
+func (a *app) picture(reading string, lines []string) {
+	fmt.Fprintln(a.out)
+	a.paragraph(a.out, reading, 0)
+	for _, l := range lines {
+		fmt.Fprintln(a.out, l)
+	}
+}
+
+// boxReading says how to read a box.
+func (a *app) boxReading(of string) string {
+	return of + ": the middle half of the seasons as a block, 8 in 10 as a line."
+}
+
+// drawFrosts draws the spread of the last spring and the first autumn frost.
+func (s *session) drawFrosts(e climate.Ensemble, t frostTable) {
+	if s.app.format != table.TextFormat {
+		return
+	}
+	d := t.dates
+	if e.By == climate.ByWeather {
+		d = climate.DatesOf(e, d.Threshold, climate.WMO)
+	}
+	scale := chart.Scale{From: math.Inf(1), To: math.Inf(-1), Months: true, Calendar: s.calendar}
+	var lanes []chart.Lane
+	for _, half := range []struct {
+		name  string
+		dates []float64
+	}{{"last in spring", climate.Earliest(d.Spring)}, {"first in autumn", d.Autumn}} {
+		var v [5]float64
+		for i, p := range []float64{0.1, 0.25, 0.5, 0.75, 0.9} {
+			q := e.Quantile(half.dates, p)
+			if v[i] = q.Value; !q.Known {
+				return
+			}
+			if !math.IsInf(v[i], 0) {
+				scale.From, scale.To = min(scale.From, v[i]), max(scale.To, v[i])
+			}
+		}
+		lanes = append(lanes, chart.Lane{Label: half.name, Mark: math.NaN(),
+			Five: chart.Five{Low: v[0], Quarter: v[1], Middle: v[2], ThreeQuarters: v[3], High: v[4]}})
+	}
+	if scale.From > scale.To {
+		return // hardly any season has a frost
+	}
+	scale.From, scale.To = scale.From-7, scale.To+7
+	pen := chart.Pen{ASCII: s.app.ascii}
+	s.app.picture(s.app.boxReading("When they come"), pen.Lanes(lanes, scale, s.app.pictureWidth()))
+}
+
+// drawWindow draws the chance of success by the starting day.
+func (s *session) drawWindow(w risk.Window) {
+	n := len(w.Results)
+	if s.app.format != table.TextFormat || n < 2 {
+		return
+	}
+	from, to := w.Results[0].Planting.Start, w.Results[n-1].Planting.Start
+	shares := make([]float64, to-from+1)
+	for i := range shares {
+		shares[i] = math.NaN()
+	}
+	for i, r := range w.Results {
+		next := to + 1
+		if i+1 < n {
+			next = w.Results[i+1].Planting.Start
+		}
+		for d := r.Planting.Start; d < next; d++ {
+			shares[d-from] = shareOf(r.Succeeds, r.Succeeds.Share)
+		}
+	}
+	pen := chart.Pen{ASCII: s.app.ascii}
+	scale := chart.Scale{From: float64(from), To: float64(to), Months: true, Calendar: s.calendar}
+	lines := pen.MonthBar(shares, scale, min(s.app.pictureWidth(), len(shares)))
+	s.app.picture("Both, by the day it starts, from never to always:", lines)
+}
+
+// drawOutlook draws when each planting will be ready, and when it would be in a usual season.
+func (s *session) drawOutlook(out []looked) {
+	if s.app.format != table.TextFormat {
+		return
+	}
+	scale := chart.Scale{From: math.Inf(1), To: math.Inf(-1), Months: true, Calendar: s.calendar}
+	var lanes []chart.Lane
+	nan := math.NaN()
+	for _, l := range out {
+		q := l.outlook.Ready
+		if !q[1].Known || math.IsInf(q[1].Value, 0) || isReady(l.outlook) {
+			continue
+		}
+		lanes = append(lanes, chart.Lane{Label: l.Label(), Mark: finite(l.outlook.Usual[1]),
+			Five: chart.Five{Low: q[0].Value, Quarter: nan, Middle: q[1].Value, ThreeQuarters: nan, High: q[2].Value}})
+		for _, v := range []float64{q[0].Value, q[1].Value, q[2].Value, finite(l.outlook.Usual[1])} {
+			if !math.IsInf(v, 0) && !math.IsNaN(v) {
+				scale.From, scale.To = min(scale.From, v), max(scale.To, v)
+			}
+		}
+	}
+	if len(lanes) == 0 {
+		return
+	}
+	scale.From, scale.To = scale.From-7, scale.To+7
+	pen := chart.Pen{ASCII: s.app.ascii}
+	mark, middle := "◆", "┃"
+	if s.app.ascii {
+		mark, middle = "o", "#"
+	}
+	s.app.picture(fmt.Sprintf("First picking: %s in the middle of the seasons that may follow, the line 8 in 10 of them, %s in usual seasons.", middle, mark),
+		pen.Lanes(lanes, scale, s.app.pictureWidth()))
+}
