@@ -3,6 +3,7 @@ package daily
 import (
 	"bytes"
 	"fmt"
+	"io"
 	"math/rand/v2"
 	"strings"
 	"testing"
@@ -27,6 +28,26 @@ func plainRows(size int, clash bool) []byte {
 		b.WriteString(row[k])
 	}
 	return b.Bytes()
+}
+
+// BenchmarkReadRecord reads one real record of each layout.
+func BenchmarkReadRecord(b *testing.B) {
+	for _, name := range []string{"boulder-daily-c.csv", "boulder-daily-f.txt", "ghcnd-USW00003870.dly",
+		"ghcnd-access-USW00004848.csv", "knmi-daily-283.txt", "seattle-weather.csv"} {
+		b.Run(name, func(b *testing.B) {
+			data, err := io.ReadAll(shared(b, name))
+			if err != nil {
+				b.Fatal(err)
+			}
+			b.SetBytes(int64(len(data)))
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, _, err := Read(bytes.NewReader(data), name, Options{}); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
 }
 
 func BenchmarkReadPlain(b *testing.B) {

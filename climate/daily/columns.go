@@ -20,13 +20,16 @@ type columns struct {
 // maxColumnsFile bounds such a file: 200 years of wide rows are about 8 MB.
 const maxColumnsFile = 64 << 20
 
+// maxTextLines bounds the text around the rows that is looked at for names and units.
+const maxTextLines = 1000
+
 // isColumns tells whether most lines after the first dated one are dated rows.
 func isColumns(block []byte) bool {
 	dated, other := 0, 0
 	for n := 0; len(block) > 0 && n < 500; n++ {
 		var line []byte
 		line, block = cutLine(block)
-		if _, ok := datedRow(line); ok {
+		if _, ok := anyDatedRow(line); ok {
 			dated++
 		} else if dated > 0 && len(bytes.TrimSpace(line)) > 0 {
 			other++
@@ -35,25 +38,35 @@ func isColumns(block []byte) bool {
 	return dated > other
 }
 
-// datedRow tells whether a line starts with a date, and which column separator it has.
-func datedRow(line []byte) (sep byte, ok bool) {
-	line = bytes.TrimSpace(line)
+// anyDatedRow tells whether a line starts with a date, and which separator it has.
+func anyDatedRow(line []byte) (sep byte, ok bool) {
 	for _, sep := range []byte{' ', ',', ';', '\t'} {
-		s := splitter{sep: sep, blanks: sep == ' '}
-		if n, ok := s.split(line, 3); !ok || n < 2 {
-			continue
-		}
-		f := s.fields
-		if _, ok := parseDate(f[0], AnyOrder); ok && len(f[0]) >= 8 {
+		if s := newSplitter(sep); s.datedRow(line) {
 			return sep, true
-		}
-		if len(f) == 3 && len(f[0]) == 4 {
-			if _, ok := dayOf(atoi(f[0]), atoi(f[1]), atoi(f[2])); ok {
-				return sep, true
-			}
 		}
 	}
 	return 0, false
+}
+
+func newSplitter(sep byte) splitter { return splitter{sep: sep, blanks: sep == ' '} }
+
+// datedRow tells whether a line starts with a date.
+func (s *splitter) datedRow(line []byte) bool {
+	line = trim(line)
+	if len(line) == 0 || line[0]-'0' > 9 && line[0] != '"' {
+		return false
+	}
+	if n, ok := s.split(line, 3); !ok || n < 2 {
+		return false
+	}
+	f := s.fields
+	if len(f) == 3 && len(f[0]) == 4 {
+		if _, ok := dayOf(atoi(f[0]), atoi(f[1]), atoi(f[2])); ok {
+			return true
+		}
+	}
+	_, ok := parseDate(f[0], AnyOrder)
+	return ok && len(f[0]) >= 8
 }
 
 func (p *columns) block(b []byte, line int) (int, error) {
@@ -67,31 +80,29 @@ func (p *columns) block(b []byte, line int) (int, error) {
 // end finds the names and units in the text around the rows, then reads the rows.
 func (p *columns) end() error {
 	first, last, n := 0, 0, 0
-	var sep byte
 	var sample []byte
-	var around [][]byte
+	s := sniffed{format: Columns}
+	var sp splitter
 	for rest := p.text; len(rest) > 0; {
 		var line []byte
 		line, rest = cutLine(rest)
 		n++
-		if s, ok := datedRow(line); ok {
-			last = n
-			if first == 0 {
-				first, sep, sample = n, s, line
+		if first == 0 {
+			if sep, ok := anyDatedRow(line); ok {
+				first, s.sep, sample, sp = n, sep, line, newSplitter(sep)
 			}
-		} else {
-			around = append(around, line)
 		}
-	}
-	s := sniffed{format: Columns, sep: sep}
-	for _, line := range around {
-		s.text = append(s.text, string(line))
+		if first > 0 && sp.datedRow(line) {
+			last = n
+		} else if len(s.text) < maxTextLines {
+			s.text = append(s.text, string(line))
+		}
 	}
 	if err := p.findNames(&s, sample); err != nil {
 		return err
 	}
 	p.d = newDelimited(s, p.opts, p.sink)
-	p.d.split.blanks = sep == ' '
+	p.d.split = newSplitter(s.sep)
 	p.d.quick = nil
 	n = 0
 	for rest := p.text; len(rest) > 0; {
@@ -114,12 +125,12 @@ var label = regexp.MustCompile(`^[^:,]{1,30}:`)
 // findNames finds the columns by a line that names them, or, where there are but two
 // values a row, by which is the lower.
 func (p *columns) findNames(s *sniffed, sample []byte) error {
-	sp := splitter{sep: s.sep, blanks: s.sep == ' '}
+	sp := newSplitter(s.sep)
 	width, _ := sp.split(bytes.TrimSpace(sample), 1000)
 	for _, line := range s.text {
 		line = label.ReplaceAllString(line, "")
 		for _, sep := range []byte{',', ';', '\t', ' '} {
-			names := splitter{sep: sep, blanks: sep == ' '}
+			names := newSplitter(sep)
 			n, ok := names.split(bytes.TrimSpace([]byte(line)), 1000)
 			if !ok || n != width {
 				continue
@@ -145,7 +156,7 @@ func (p *columns) findNames(s *sniffed, sample []byte) error {
 // maximum, so the column that is the lower on 99 days of 100 is the minimum.
 func (p *columns) byValue(s *sniffed, width int) error {
 	for _, line := range s.text {
-		sp := splitter{sep: s.sep, blanks: s.sep == ' '}
+		sp := newSplitter(s.sep)
 		if n, ok := sp.split(bytes.TrimSpace([]byte(line)), width); ok && n == width {
 			return fmt.Errorf("has the columns %q, none of which is known as minimum or maximum; name the ones to take", line)
 		} else if n > 0 {
@@ -160,7 +171,7 @@ func (p *columns) byValue(s *sniffed, width int) error {
 		return fmt.Errorf("does not name its %d columns; wanted a line of names such as year, month, day, tmax, tmin", width)
 	}
 	below, above := 0, 0
-	sp := splitter{sep: s.sep, blanks: s.sep == ' '}
+	sp := newSplitter(s.sep)
 	for rest := p.text; len(rest) > 0; {
 		var line []byte
 		line, rest = cutLine(rest)

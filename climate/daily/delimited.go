@@ -31,6 +31,9 @@ func newDelimited(s sniffed, opts Options, sk *sink) *delimited {
 	if d.codes = d.units; s.format == Access && d.units == "" {
 		d.codes = TenthsCelsius
 	}
+	// A column too many in a file that people write is a comma for a point; archives
+	// quote or pad theirs, and counting is much of their reading.
+	d.split.loose = s.format == Access || s.format == KNMI
 	d.quick = newQuick(d)
 	return d
 }

@@ -142,7 +142,10 @@ func dateOrder(rows []byte, s sniffed, opts Options) (DateOrder, error) {
 		f := sp.fields[col]
 		n++
 		if k := digitsAt(f, 0); k == 4 || k == 8 {
-			continue // the year is first: either order reads it alike, at half the time of a short file
+			if n > 20 && text == nil {
+				break // the year comes first: either order reads it alike
+			}
+			continue
 		}
 		for _, o := range []DateOrder{DayFirst, MonthFirst} {
 			if d, ok := parseDate(f, o); ok {

@@ -8,6 +8,7 @@ import "bytes"
 type splitter struct {
 	sep    byte
 	blanks bool     // any run of blanks separates; there are no quotes
+	loose  bool     // the fields beyond those kept are not counted
 	fields [][]byte // reused
 	spare  []byte   // for fields with doubled quotes
 }
@@ -31,18 +32,56 @@ func (s *splitter) split(line []byte, keep int) (n int, ok bool) {
 			field, line = line, nil
 		}
 		n++
-		if len(s.fields) < keep {
-			s.fields = append(s.fields, bytes.TrimSpace(field))
-		}
+		s.fields = append(s.fields, trim(field))
 		if len(line) == 0 {
 			return n, true
 		}
 		line = line[1:] // the separator
-		if n >= keep && len(bytes.Trim(line, string([]byte{s.sep, ' '}))) == 0 {
+		if n == keep && s.loose {
 			return n, true
+		}
+		if n == keep {
+			return n + s.count(line), true
 		}
 	}
 }
+
+// count returns the number of fields in the rest of a line, empty ones at its end left
+// out. It tells quotes from text no better than by their number.
+func (s *splitter) count(b []byte) int {
+	for len(b) > 0 && (b[len(b)-1] == s.sep || b[len(b)-1] == ' ') {
+		b = b[:len(b)-1]
+	}
+	if len(b) == 0 {
+		return 0
+	}
+	n := 1
+	for {
+		i := bytes.IndexByte(b, '"')
+		if i < 0 {
+			return n + bytes.Count(b, []byte{s.sep})
+		}
+		n += bytes.Count(b[:i], []byte{s.sep})
+		j := bytes.IndexByte(b[i+1:], '"')
+		if j < 0 {
+			return n
+		}
+		b = b[i+1+j+1:]
+	}
+}
+
+// trim drops blanks at both ends.
+func trim(b []byte) []byte {
+	for len(b) > 0 && isSpace(b[0]) {
+		b = b[1:]
+	}
+	for len(b) > 0 && isSpace(b[len(b)-1]) {
+		b = b[:len(b)-1]
+	}
+	return b
+}
+
+func isSpace(c byte) bool { return c == ' ' || c == '\t' || c == '\r' || c == '\v' || c == '\f' }
 
 // words splits at blanks and tabs.
 func (s *splitter) words(line []byte, keep int) (n int) {
