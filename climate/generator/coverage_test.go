@@ -104,7 +104,7 @@ func measure(t testing.TB, by climate.By, targets []target, seasons, samples int
 // draw of the seed, and the seed is fixed.
 //
 // Single questions are reported, not held to the same bounds: the coldest night of ten winters
-// (82 % for its temperature) is one night a winter, and no resampling knows what it has not seen.
+// (80 % for its temperature) is one night a winter, and no resampling knows what it has not seen.
 func BenchmarkCoverage(b *testing.B) {
 	targets := targets()
 	for _, by := range []climate.By{climate.ByRecord, climate.ByCurve, climate.ByWeather} {

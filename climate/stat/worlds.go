@@ -21,7 +21,7 @@ type Worlds struct {
 // so that it does not gain in step with a long record. Measured on invented weather of known
 // laws, the worth lay between 14 and 36 counted seasons for 10 seasons of record, 24 and 63
 // for 20, and 27 and 126 for 40, least for sums of warmth over a summer.
-func priorSeasons(n float64) float64 { return 1.6 * n / (1 + n/40) }
+func priorSeasons(n float64) float64 { return 2 * n / (1 + n/50) }
 
 // priorWorlds is how many worlds the prior counts as. Few worlds tell the variance between
 // them poorly: of 25, half the time not within a third.
