@@ -40,6 +40,7 @@ var commands = []func(*app) *cobra.Command{
 	newPlan, newWhen, newFrosts, newStart, newWarmth, newCrops,
 	newSkill,
 	newOutlook, newSow,
+	newLog, newSpots, newTonight,
 	newPage, newServe, newCalendar,
 }
 

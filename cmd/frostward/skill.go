@@ -20,6 +20,9 @@ type skillFlags struct {
 	training []string
 	base     float64
 	crop     string
+	spots    []string // files at two heights
+	column   string   // of the minimum at plant height in them
+	tonight  bool
 }
 
 func newSkill(a *app) *cobra.Command {
@@ -39,14 +42,33 @@ of seasons to learn from. A season is scored if 30 came before it, so a record w
 
 The chances themselves are scored too: of those said to come 3 times in 10, did 3 in 10
 come? See the reliability table, and in JSON the Brier score with its parts, and the
-histogram of where in its forecast each season fell (PIT).`,
+histogram of where in its forecast each season fell (PIT).
+
+--spots FILE scores instead what a garden log is worth, on a record that has the minimum in
+the screen and at plant height (T10N in the files of KNMI): the last spring frost at plant
+height from no mornings logged, 10, or 30, against the station's own and a fixed offset; give
+it again for more files. --tonight scores what "frostward tonight" would have said each
+evening, and what acting on it would have cost; with --spots, at plant height.`,
 		Example: `  frostward skill --history station.csv
   frostward skill --history station.csv --by weather --at 0 --training 10,all
-  frostward skill --history station.csv --format json`,
+  frostward skill --history station.csv --format json
+  frostward skill --spots etmgeg_283.txt
+  frostward skill --tonight --history station.csv`,
 		Args: cobra.NoArgs,
-		RunE: func(*cobra.Command, []string) error { return a.skill(o) },
+		RunE: func(*cobra.Command, []string) error {
+			switch {
+			case o.tonight:
+				return a.skillTonight(o.spots, o.column)
+			case len(o.spots) > 0:
+				return a.skillSpots(o.spots, o.column)
+			}
+			return a.skill(o)
+		},
 	}
 	f := c.Flags()
+	f.StringArrayVar(&o.spots, "spots", nil, "score spots on a record at two heights, a `file`; may be given more than once")
+	f.StringVar(&o.column, "low-column", "T10N", "the `column` of the minimum at plant height in it")
+	f.BoolVar(&o.tonight, "tonight", false, "score the evenings' outlooks")
 	f.Float64SliceVar(&o.at, "at", []float64{-2, 0, 2}, "frost threshold in `°C`; may be given more than once")
 	f.StringSliceVar(&o.training, "training", []string{"8", "10", "15", "20", "30", "all"}, "`seasons` to learn from, a list; \"all\" is all before")
 	f.Float64Var(&o.base, "base", 10, "base of the degree-days in `°C`")

@@ -39,6 +39,7 @@ type Garden struct {
 type Spot struct {
 	Name string `yaml:"name"`
 	Kind string `yaml:"kind"` // one of site.Priors
+	Pots bool   `yaml:"pots"` // plants here stand in pots and can be carried in
 }
 
 // Cover is a cover that the grower owns.
@@ -51,6 +52,7 @@ type Cover struct {
 // Costs are what work and losses are worth, in hours of work.
 type Costs struct {
 	Cover   float64 `yaml:"cover"`    // to lay a cover over one planting and lift it again
+	BringIn float64 `yaml:"bring_in"` // to carry one planting's pots in and out again
 	SetBack float64 `yaml:"set_back"` // a planting set back
 	Lost    float64 `yaml:"lost"`     // a planting killed
 }
@@ -63,7 +65,7 @@ func Default() Garden {
 		Aim:    0.8,
 		Spots:  []Spot{{Name: "open bed", Kind: "open bed"}},
 		Covers: []Cover{{Name: risk.Fleece.Name, Gain: risk.Fleece.Gain, Spread: risk.Fleece.Spread}},
-		Costs:  Costs{Cover: 0.3, SetBack: 2, Lost: 8},
+		Costs:  Costs{Cover: 0.3, BringIn: 0.3, SetBack: 2, Lost: 8},
 	}
 }
 
@@ -136,7 +138,7 @@ func (g Garden) check() error {
 			return fmt.Errorf("covers: %q: wanted a name, a gain of -5 to 15 °C and a spread of 0 to 10 °C", c.Name)
 		}
 	}
-	for _, v := range []float64{g.Costs.Cover, g.Costs.SetBack, g.Costs.Lost} {
+	for _, v := range []float64{g.Costs.Cover, g.Costs.BringIn, g.Costs.SetBack, g.Costs.Lost} {
 		if !(v > 0) || math.IsInf(v, 1) {
 			return fmt.Errorf("costs: %v hours; wanted hours of work above 0", v)
 		}

@@ -1,0 +1,181 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"frostward/climate"
+	"frostward/cmd/internal/journal"
+	"frostward/cmd/internal/table"
+)
+
+// errInvented is why nothing is written to the built-in garden.
+var errInvented = errors.New(`the built-in garden is invented, so nothing is written to it; "frostward start mygarden" makes one of your own, and --garden names it`)
+
+// complete2 offers words in the shell's completion of a command's own flag.
+func complete2(c *cobra.Command, flag string, words []string) {
+	if err := c.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp)); err != nil {
+		panic(err) // no such flag
+	}
+}
+
+// temperature reads one as typed: a number in °C, or in °F with an f behind it or with
+// --fahrenheit. NaN for "".
+func (a *app) temperature(flag, s string) (float64, error) {
+	if s == "" {
+		return math.NaN(), nil
+	}
+	text := strings.ToLower(strings.TrimSpace(s))
+	fahr := a.fahr
+	for _, unit := range []string{"f", "c"} {
+		if t, ok := strings.CutSuffix(text, unit); ok {
+			text, fahr = strings.TrimRight(t, " °"), unit == "f"
+			break
+		}
+	}
+	v, err := typedNumber(text)
+	if err != nil {
+		return 0, usagef("--%s %q; wanted a temperature in °C, such as -1.5, or in °F, such as 29f", flag, s)
+	}
+	if fahr {
+		v = climate.Celsius(v)
+	}
+	return v, nil
+}
+
+func percentOf(flag, s string) (float64, error) {
+	if s == "" {
+		return math.NaN(), nil
+	}
+	v, err := typedNumber(strings.TrimSuffix(s, "%"))
+	if err != nil || v < 0 || v > 101 {
+		return 0, usagef("--%s %q; wanted per cent between 0 and 100", flag, s)
+	}
+	return v, nil
+}
+
+// typedNumber reads a number with a point or a comma, and nothing that only computers write.
+func typedNumber(s string) (float64, error) {
+	s = strings.Replace(strings.ReplaceAll(s, "\u2212", "-"), ",", ".", 1)
+	if strings.Trim(s, "+-.0123456789") != "" {
+		return 0, errors.New("is not a number")
+	}
+	return strconv.ParseFloat(s, 64)
+}
+
+// entryWords says a line of the log.
+func (a *app) entryWords(e journal.Entry) string {
+	parts := []string{fmt.Sprintf("%s, morning of %s", e.Spot, dateWords(e.Day))}
+	add := func(what string, v float64) {
+		if !math.IsNaN(v) {
+			parts = append(parts, what+" "+a.degrees(math.Round(v*10)/10))
+		}
+	}
+	add("minimum", e.Tmin)
+	add("evening", e.Evening)
+	add("dew point", e.DewPoint)
+	if !math.IsNaN(e.Humidity) {
+		parts = append(parts, fmt.Sprintf("humidity %.0f %%", e.Humidity))
+	}
+	add("forecast", e.Forecast)
+	for _, w := range []struct{ what, v string }{{"sky", e.Cloud.String()}, {"wind", e.Wind.String()}, {"covered with", e.Covered}, {"damage:", e.Damage}, {"note:", e.Note}} {
+		if w.v != "" {
+			parts = append(parts, w.what+" "+table.Safe(w.v))
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+// listLog prints the latest mornings, corrections applied.
+func (s *session) listLog(last int) error {
+	a := s.app
+	log, err := s.readLog()
+	if err != nil {
+		return err
+	}
+	a.tellLogFaults(log)
+	nights := log.Nights()
+	if last < 1 {
+		return usagef("--last %d; wanted how many mornings to list, 1 or more", last)
+	}
+	shown := nights[max(0, len(nights)-last):]
+	if a.format == table.JSON {
+		list := []map[string]any{}
+		for _, e := range shown {
+			list = append(list, entryJSON(e))
+		}
+		return a.writeJSON(map[string]any{"garden": s.garden.Name, "mornings": len(nights), "log": list})
+	}
+	t := table.Table{
+		Title: fmt.Sprintf("%s: the garden log, latest of %s", s.garden.Name, plural(len(nights), "morning")),
+		Columns: []table.Column{
+			{Name: "date"}, {Name: "spot", Wrap: true}, {Name: "minimum", Unit: a.unit(), Align: table.Right},
+			{Name: "forecast", Unit: a.unit(), Align: table.Right}, {Name: "evening", Unit: a.unit(), Align: table.Right, Drop: 4},
+			{Name: "dew point", Unit: a.unit(), Align: table.Right, Drop: 4}, {Name: "sky, wind", Drop: 3}, {Name: "covered", Drop: 2},
+			{Name: "damage, note", Wrap: true, MinWidth: 12, Drop: 1},
+		},
+	}
+	for _, e := range shown {
+		if !math.IsNaN(e.Humidity) && math.IsNaN(e.DewPoint) {
+			e.DewPoint = climate.DewPoint(e.Evening, e.Humidity)
+		}
+		t.Add(table.Text(e.Day.String()), table.Text(e.Spot), a.degreeCell(e.Tmin), a.degreeCell(e.Forecast), a.degreeCell(e.Evening), a.degreeCell(e.DewPoint),
+			table.Text(joined(e.Cloud.String(), e.Wind.String())), table.Text(e.Covered), table.Text(joined(e.Damage, e.Note)))
+	}
+	if len(nights) == 0 {
+		fmt.Fprintf(a.out, "%s: nothing is logged yet; \"frostward log --min -1.5\" adds a morning.\n", s.garden.Name)
+		return nil
+	}
+	return t.Write(a.out, a.tables())
+}
+
+func joined(words ...string) string {
+	var out []string
+	for _, w := range words {
+		if w != "" {
+			out = append(out, w)
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+// unit is that of temperatures in tables; CSV stays in °C.
+func (a *app) unit() string {
+	if a.fahr && a.format != table.CSV {
+		return "°F"
+	}
+	return "°C"
+}
+
+// degreeCell is a temperature in a table whose heading has the unit.
+func (a *app) degreeCell(celsius float64) table.Cell {
+	if math.IsNaN(celsius) {
+		return table.Text("")
+	}
+	v := celsius
+	if a.fahr {
+		v = climate.Fahrenheit(v)
+	}
+	text := strconv.FormatFloat(math.Round(v*10)/10+0, 'f', 1, 64)
+	return table.Cell{Text: text, Data: strconv.FormatFloat(math.Round(celsius*100)/100, 'f', -1, 64)}
+}
+
+// entryJSON is a line of the log for programs, by the names of its columns.
+func entryJSON(e journal.Entry) map[string]any {
+	word := func(s string) any {
+		if s == "" {
+			return nil
+		}
+		return s
+	}
+	return map[string]any{
+		"date": e.Day.String(), "spot": e.Spot, "tmin_c": number(e.Tmin, 2), "evening_c": number(e.Evening, 2),
+		"dew_point_c": number(e.DewPoint, 2), "humidity_pct": number(e.Humidity, 1), "forecast_c": number(e.Forecast, 2),
+		"cloud": word(e.Cloud.String()), "wind": word(e.Wind.String()), "covered": word(e.Covered), "damage": word(e.Damage), "note": word(e.Note),
+	}
+}

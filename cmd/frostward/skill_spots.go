@@ -1,0 +1,266 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+
+	"frostward/climate"
+	"frostward/climate/daily"
+	"frostward/climate/site"
+	"frostward/cmd/internal/table"
+	"frostward/risk"
+)
+
+// twoHeights is a record of one place in the screen and at plant height.
+type twoHeights struct {
+	name          string
+	station, spot climate.Series
+	latitude      float64
+}
+
+// readTwoHeights reads a file once for each of its two minima.
+func (a *app) readTwoHeights(name, column string) (twoHeights, error) {
+	r := twoHeights{name: filepath.Base(name)}
+	unit, err := daily.ParseUnits(a.units)
+	if err != nil {
+		return r, usageError{fmt.Errorf("--units: %w", err)}
+	}
+	for _, x := range []struct {
+		tmin string
+		to   *climate.Series
+	}{{"", &r.station}, {column, &r.spot}} {
+		f, err := os.Open(name)
+		if err != nil {
+			return r, fmt.Errorf("%s: %w", name, cause(err))
+		}
+		s, report, err := daily.Read(f, name, daily.Options{Units: unit, Station: a.station, Tmin: x.tmin})
+		f.Close()
+		if err != nil {
+			return r, err
+		}
+		*x.to, r.latitude = s, report.Latitude
+	}
+	if l := a.latitude; l != "" {
+		if r.latitude, err = latitudeOf(l); err != nil {
+			return r, err
+		}
+	}
+	if math.IsNaN(r.latitude) {
+		r.latitude = 50 // north; only the half of the earth matters here
+	}
+	r.spot = trimmed(r.spot)
+	return r, nil
+}
+
+func latitudeOf(text string) (float64, error) {
+	v, err := typedNumber(text)
+	if err != nil || !(v >= -90 && v <= 90) {
+		return 0, usagef("--latitude %q; wanted degrees between -90 and 90, south negative", text)
+	}
+	return v, nil
+}
+
+// trimmed is a series from its first to its last measured minimum.
+func trimmed(s climate.Series) climate.Series {
+	from, to := 0, s.Len()-1
+	for from <= to && math.IsNaN(s.Tmin[from]) {
+		from++
+	}
+	for to >= from && math.IsNaN(s.Tmin[to]) {
+		to--
+	}
+	return s.Between(s.First+climate.Day(from), s.First+climate.Day(to))
+}
+
+// skillSpots scores what a garden log is worth on records at two heights.
+func (a *app) skillSpots(files []string, column string) error {
+	var names []string
+	var scores []risk.SpotSkill
+	for _, file := range files {
+		r, err := a.readTwoHeights(file, column)
+		if err != nil {
+			return err
+		}
+		t := risk.DefaultSpotTrial(climate.CalendarAt(r.latitude))
+		t.Seed = a.seed
+		sc := t.Score(r.station, r.spot)
+		if len(sc.Scores) == 0 {
+			a.notef("%s: has %s with both heights complete from midwinter to midsummer; wanted %d", file, plural(sc.Seasons, "season"), climate.MinSeasons+1)
+			continue
+		}
+		names, scores = append(names, r.name), append(scores, sc)
+	}
+	if len(scores) == 0 {
+		return fmt.Errorf("no record has enough seasons at both heights to score")
+	}
+	if a.format == table.JSON {
+		return a.writeJSON(spotSkillJSON(names, scores))
+	}
+	return a.writeSpotSkill(names, scores)
+}
+
+// pooled is the mean score of a way over records, each counting alike.
+func pooled(scores []risk.SpotSkill, way int) risk.SpotScore {
+	out := scores[0].Scores[way]
+	out.CRPS, out.Bias, out.Covered = 0, 0, 0
+	n := float64(len(scores))
+	for _, s := range scores {
+		x := s.Scores[way]
+		out.CRPS, out.Bias, out.Covered = out.CRPS+x.CRPS/n, out.Bias+x.Bias/n, out.Covered+x.Covered/n
+	}
+	return out
+}
+
+func wayWords(s risk.SpotScore) string {
+	switch s.Mornings {
+	case -1:
+		return s.Way
+	case 0:
+		return "usual for an open bed, nothing logged"
+	}
+	return fmt.Sprintf("%d mornings of one spring logged", s.Mornings)
+}
+
+func (a *app) writeSpotSkill(names []string, scores []risk.SpotSkill) error {
+	seasons := 0
+	for _, s := range scores {
+		seasons += s.Seasons
+	}
+	t := table.Table{
+		Title: fmt.Sprintf("Last spring frost at plant height: %s, %s", plural(len(scores), "record"), plural(seasons, "season")),
+		Columns: []table.Column{{Name: "from", Wrap: true, MinWidth: 20}, {Name: "CRPS", Unit: "days", Align: table.Right}, {Name: "too late by", Unit: "days", Key: "bias_days", Align: table.Right},
+			{Name: "inside 90 % interval", Key: "covered", Align: table.Right, Wrap: true, MinWidth: 10}},
+	}
+	for i := range scores[0].Scores {
+		x := pooled(scores, i)
+		t.Add(table.Text(wayWords(x)), table.Textf("%.2f", x.CRPS), table.Textf("%+.1f", x.Bias), table.Cell{Text: fmt.Sprintf("%.0f %%", 100*x.Covered), Data: fmt.Sprintf("%.3f", x.Covered)})
+	}
+	t.Notes = []string{"each season is left out in turn and dated from the station's others and a log kept in another; means over records."}
+	if err := t.Write(a.out, a.tables()); err != nil || len(scores) == 1 || a.format != table.TextFormat {
+		return err
+	}
+	fmt.Fprintln(a.out)
+	each := table.Table{Title: "CRPS by record, days", Columns: []table.Column{{Name: "record"}, {Name: "seasons", Align: table.Right}}}
+	for _, x := range scores[0].Scores {
+		name := map[int]string{-1: x.Way, 0: "none logged"}[x.Mornings]
+		if x.Mornings > 0 {
+			name = fmt.Sprintf("%d logged", x.Mornings)
+		}
+		each.Columns = append(each.Columns, table.Column{Name: name, Align: table.Right, Wrap: true, MinWidth: 8})
+	}
+	for i, s := range scores {
+		row := []table.Cell{table.Text(names[i]), table.Textf("%d", s.Seasons)}
+		for _, x := range s.Scores {
+			row = append(row, table.Textf("%.2f", x.CRPS))
+		}
+		each.Add(row...)
+	}
+	return each.Write(a.out, a.tables())
+}
+
+func spotSkillJSON(names []string, scores []risk.SpotSkill) map[string]any {
+	type score struct {
+		From     string   `json:"from"`
+		Mornings *int     `json:"mornings"`
+		CRPS     *float64 `json:"crps_days"`
+		Bias     *float64 `json:"bias_days"`
+		Covered  *float64 `json:"covered_90"`
+	}
+	one := func(x risk.SpotScore) score {
+		s := score{From: wayWords(x), CRPS: number(x.CRPS, 3), Bias: number(x.Bias, 2), Covered: number(x.Covered, 3)}
+		if x.Mornings >= 0 {
+			s.Mornings = &x.Mornings
+		}
+		return s
+	}
+	var all []score
+	var records []map[string]any
+	for i := range scores[0].Scores {
+		all = append(all, one(pooled(scores, i)))
+	}
+	for i, s := range scores {
+		var list []score
+		for _, x := range s.Scores {
+			list = append(list, one(x))
+		}
+		records = append(records, map[string]any{"record": names[i], "seasons": s.Seasons, "scores": list})
+	}
+	return map[string]any{"event": "last_spring_frost_at_plant_height", "threshold_c": 0, "scores": all, "records": records}
+}
+
+// skillTonight replays the nights of a record: of the garden's, for its station, or, given
+// a file at two heights, for the plants.
+func (a *app) skillTonight(files []string, column string) error {
+	var t risk.NightTrial
+	var station, spot climate.Series
+	where := ""
+	if len(files) == 0 {
+		s, err := a.open()
+		if err != nil {
+			return err
+		}
+		t = risk.DefaultNightTrial(s.calendar, s.garden.Latitude, site.AtStation)
+		station, spot, where = s.used(), s.used(), s.recordName+", in the screen"
+	} else {
+		r, err := a.readTwoHeights(files[0], column)
+		if err != nil {
+			return err
+		}
+		if len(files) > 1 {
+			return usagef("--tonight replays one record at a time")
+		}
+		t = risk.DefaultNightTrial(climate.CalendarAt(r.latitude), r.latitude, site.OpenBed)
+		station, spot, where = r.station, r.spot, r.name+", at plant height"
+	}
+	t.Seed = a.seed
+	n := t.Replay(station, spot)
+	if n.Nights == 0 {
+		return fmt.Errorf("%s: too few seasons to replay the nights of; wanted %d", where, climate.MinSeasons+4)
+	}
+	if a.format == table.JSON {
+		return a.writeJSON(nightSkillJSON(t, n))
+	}
+	return a.writeNightSkill(where, t, n)
+}
+
+func (a *app) writeNightSkill(where string, t risk.NightTrial, n risk.NightScore) error {
+	out := table.Table{
+		Title: fmt.Sprintf("Frost tonight at %s: %d nights, %d with frost", where, n.Nights, n.Damage),
+		Columns: []table.Column{{Name: "cost/loss", Align: table.Right}, {Name: "by the chance", Key: "ours", Align: table.Right}, {Name: "always", Align: table.Right},
+			{Name: "never", Align: table.Right}, {Name: fmt.Sprintf("forecast %.0f °C or below", t.Rule), Key: "fixed_rule", Align: table.Right, Wrap: true, MinWidth: 12}, {Name: "value", Align: table.Right}},
+	}
+	for _, c := range n.Costs {
+		out.Add(table.Textf("%.2f", c.Ratio), table.Textf("%.4f", c.Ours), table.Textf("%.4f", c.Always), table.Textf("%.4f", c.Never), table.Textf("%.4f", c.Fixed), table.Textf("%.2f", c.Value))
+	}
+	out.Notes = []string{
+		"mean cost a night in losses of covering by the chance, always, never, and by a fixed forecast; value: 0 the better of always and never, 1 perfect.",
+		fmt.Sprintf("Brier score %.4f against %.4f by the date alone; the minimum is %.1f °C off (root mean square); %.0f %% of nights inside the 90 %% interval.",
+			n.Brier.Score, n.Usual.Score, n.Error, 100*n.Covered),
+		fmt.Sprintf("the forecast is made up, with an error of %.1f °C; %d mornings a season are logged.", t.Error, t.Mornings),
+	}
+	if err := out.Write(a.out, a.tables()); err != nil || a.format != table.TextFormat {
+		return err
+	}
+	rel := table.Table{Title: "Did the chances come true?", Columns: []table.Column{{Name: "said", Align: table.Right}, {Name: "came", Align: table.Right}, {Name: "nights", Align: table.Right}}}
+	for _, g := range n.Reliable {
+		rel.Add(table.Textf("%.0f %%", 100*g.Chance), table.Textf("%.0f %%", 100*g.Came/g.N), table.Textf("%.0f", g.N))
+	}
+	fmt.Fprintln(a.out)
+	return rel.Write(a.out, a.tables())
+}
+
+func nightSkillJSON(t risk.NightTrial, n risk.NightScore) map[string]any {
+	var costs, reliable []map[string]any
+	for _, c := range n.Costs {
+		costs = append(costs, map[string]any{"cost_loss": c.Ratio, "ours": number(c.Ours, 5), "always": number(c.Always, 5), "never": number(c.Never, 5), "fixed_rule": number(c.Fixed, 5), "value": number(c.Value, 3)})
+	}
+	for _, g := range n.Reliable {
+		reliable = append(reliable, map[string]any{"said": number(g.Chance, 3), "came": number(g.Came/g.N, 3), "nights": g.N})
+	}
+	return map[string]any{"event": "frost_tonight", "threshold_c": float64(t.Threshold), "nights": n.Nights, "with_frost": n.Damage,
+		"forecast_error_c": t.Error, "mornings_logged_a_season": t.Mornings, "fixed_rule_c": t.Rule,
+		"brier": number(n.Brier.Score, 5), "brier_usual": number(n.Usual.Score, 5), "brier_reliability": number(n.Brier.Reliability, 5), "brier_resolution": number(n.Brier.Resolution, 5),
+		"rmse_c": number(n.Error, 3), "covered_90": number(n.Covered, 3), "costs": costs, "reliability": reliable}
+}

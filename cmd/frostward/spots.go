@@ -1,0 +1,273 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"frostward/climate"
+	"frostward/climate/site"
+	"frostward/climate/stat"
+	"frostward/cmd/internal/chart"
+	"frostward/cmd/internal/garden"
+	"frostward/cmd/internal/table"
+)
+
+func newSpots(a *app) *cobra.Command {
+	return &cobra.Command{
+		Use:   "spots",
+		Short: "How each spot's nights differ from the station's, from the garden log",
+		Long: `spots fits each spot of the garden to the station: how much colder or warmer its nights are
+when clear and still, and when overcast or windy. The day's range of temperature tells the
+two apart. What is usual for the kind of spot is moved by the mornings in the garden log as
+far as they go; a reading that does not fit the others counts for little and is named.
+
+All other commands use the same fit for the frosts of a spot, with what the log leaves open
+in every chance.`,
+		Example: `  frostward spots
+  frostward spots --garden mygarden --spot "open bed"`,
+		Args: cobra.NoArgs,
+		RunE: func(*cobra.Command, []string) error { return a.spots() },
+	}
+}
+
+// fittedSpot is a spot with its fit.
+type fittedSpot struct {
+	garden.Spot
+	model    site.Model
+	sum      site.Summary
+	readings []site.Reading
+}
+
+func (a *app) spots() error {
+	s, err := a.open()
+	if err != nil {
+		return err
+	}
+	log, err := s.readLog()
+	if err != nil {
+		return err
+	}
+	a.tellLogFaults(log)
+	want := s.garden.Spots
+	if a.spot != "" {
+		one, err := s.garden.Spot(a.spot)
+		if err != nil {
+			return err
+		}
+		want = []garden.Spot{one}
+	}
+	var out []fittedSpot
+	known := map[string]bool{}
+	for _, sp := range want {
+		f := fittedSpot{Spot: sp, readings: s.spotReadings(sp)}
+		f.model, f.sum = s.spotFit(sp)
+		out = append(out, f)
+	}
+	for _, sp := range s.garden.Spots {
+		known[sp.Name] = true
+	}
+	for _, e := range log.Nights() {
+		if !known[e.Spot] && e.Spot != garden.StationSpot {
+			known[e.Spot] = true
+			a.notef("%s:%d: spot %q is not in %s; its readings are not used", log.File, e.Line, e.Spot, garden.File)
+		}
+	}
+	if a.format == table.JSON {
+		return a.writeJSON(s.spotsJSON(out))
+	}
+	return s.writeSpots(out)
+}
+
+func (s *session) writeSpots(spots []fittedSpot) error {
+	a := s.app
+	t := table.Table{
+		Title: s.garden.Name + ": spots against the station",
+		Columns: []table.Column{
+			{Name: "spot", Wrap: true}, {Name: "kind"}, {Name: "mornings", Align: table.Right},
+			{Name: "clear nights", Unit: a.unit(), Key: "clear_c", Align: table.Right}, {Name: "90 % interval", Key: "clear_interval", Align: table.Right},
+			{Name: "dull nights", Unit: a.unit(), Key: "dull_c", Align: table.Right}, {Name: "90 % interval", Key: "dull_interval", Align: table.Right, Drop: 2},
+			{Name: "night to night", Unit: a.unit(), Key: "night_sd_c", Align: table.Right, Drop: 1},
+		},
+	}
+	for _, f := range spots {
+		row := []table.Cell{table.Text(f.Name), table.Text(f.Kind), table.Textf("%d", f.sum.Used)}
+		if f.sum.Prior.Station {
+			row = append(row, table.Text("0"), table.Text(dash), table.Text("0"), table.Text(dash), table.Text(dash))
+		} else {
+			row = append(row, a.gapCell(f.sum.Clear.Mean), a.gapInterval(f.sum.Clear), a.gapCell(f.sum.Dull.Mean), a.gapInterval(f.sum.Dull),
+				table.Textf("±%.1f", a.difference(f.sum.NightSD)))
+		}
+		t.Add(row...)
+	}
+	t.Notes = []string{"spot less station; clear: the fifth of nights with the widest range of the day, dull: with the narrowest."}
+	if err := t.Write(a.out, a.tables()); err != nil || a.format != table.TextFormat {
+		return err
+	}
+	for _, f := range spots {
+		fmt.Fprintln(a.out)
+		a.paragraph(a.out, f.words(), 2)
+		if f.sum.Prior.Station {
+			continue
+		}
+		s.spotDetails(f)
+		s.spotPicture(f)
+	}
+	return nil
+}
+
+// words is the fit in a sentence.
+func (f fittedSpot) words() string {
+	w := strings.ReplaceAll(f.sum.Words(), "this spot", "the "+f.Name)
+	return capital(w) + "."
+}
+
+// spotDetails prints what the fit rests on and what would sharpen it.
+func (s *session) spotDetails(f fittedSpot) {
+	a := s.app
+	if n := f.sum.Readings - f.sum.Used; n > 0 {
+		a.labelled(a.out, "not used", fmt.Sprintf("%s logged without the station's minimum in the record.", plural(n, "morning")))
+	}
+	for i, d := range f.sum.Doubtful {
+		if i == 5 {
+			a.labelled(a.out, "", fmt.Sprintf("and %d more.", len(f.sum.Doubtful)-5))
+			break
+		}
+		label := ""
+		if i == 0 {
+			label = "doubtful"
+		}
+		a.labelled(a.out, label, fmt.Sprintf("%s: %s the station where %s was expected; counts for %.0f %%.",
+			dateWords(d.Day), a.gapWords(d.Gap), a.gapWords(d.Wanted), 100*d.Weight))
+	}
+	if f.sum.Used > 0 && f.sum.Clear.Nights < 10 {
+		a.labelled(a.out, "to do", fmt.Sprintf("only %s so far; mornings after clear, still nights tell the most.", plural(f.sum.Clear.Nights, "clear morning")))
+	}
+	if f.sum.Used == 0 {
+		a.labelled(a.out, "to do", `log some mornings at plant height ("frostward log"): ten already help.`)
+	}
+	a.labelled(a.out, "usual", fmt.Sprintf("for %s: %s.", f.sum.Prior.Title, f.sum.Prior.Source))
+}
+
+// spotPicture draws the readings less the station by the range of the night, a box for
+// each band of ranges, with the fit marked on it.
+func (s *session) spotPicture(f fittedSpot) {
+	const few = 5 // readings without a shape
+	if f.sum.Used < few {
+		return
+	}
+	a := s.app
+	bands := []float64{0, 4, 8, 12, 18.1}
+	gaps := make([][]float64, len(bands)-1)
+	scale := chart.Scale{}
+	for _, r := range f.readings {
+		n := site.NightOf(s.masked, s.calendar, r.Day)
+		g := r.Tmin - n.Tmin
+		if math.IsNaN(g) || math.IsNaN(n.Range()) {
+			continue
+		}
+		i := 0
+		for n.Range() >= bands[i+1] {
+			i++
+		}
+		gaps[i] = append(gaps[i], a.difference(g))
+		scale.From, scale.To = min(scale.From, a.difference(g)), max(scale.To, a.difference(g))
+	}
+	scale.From, scale.To = math.Floor(scale.From), math.Ceil(scale.To)
+	var lanes []chart.Lane
+	for i, g := range gaps {
+		mid := site.Night{Tmin: 2, Before: 2 + (bands[i]+bands[i+1])/2, After: math.NaN(), Day: 91}
+		lane := chart.Lane{Label: fmt.Sprintf("range %.0f to %.0f °C, %s", bands[i], bands[i+1], plural(len(g), "morning")),
+			Mark: a.difference(f.model.Mean(mid) - mid.Tmin)}
+		q := func(p float64) float64 { return stat.Quantile(g, p) }
+		lane.Five = chart.Five{Low: q(0), Quarter: q(0.25), Middle: q(0.5), ThreeQuarters: q(0.75), High: q(1)}
+		lanes = append(lanes, lane)
+	}
+	width := 76
+	if a.width > 0 {
+		width = min(100, a.width-2)
+	}
+	pen := chart.Pen{ASCII: a.ascii}
+	fmt.Fprintln(a.out)
+	for _, line := range pen.Lanes(lanes, scale, width) {
+		fmt.Fprintln(a.out, "  "+line)
+	}
+	mark := "◆"
+	if a.ascii {
+		mark = "o"
+	}
+	a.paragraph(a.out, fmt.Sprintf("  %s less station, %s: from the least to the most, the middle half filled; %s the fit", f.Name, a.unit(), mark), 2)
+}
+
+// difference is a difference of temperatures in the unit asked for.
+func (a *app) difference(celsius float64) float64 {
+	if a.unit() == "°F" {
+		return celsius * 9 / 5
+	}
+	return celsius
+}
+
+func (a *app) gapCell(celsius float64) table.Cell {
+	return table.Cell{Text: fmt.Sprintf("%+.1f", a.difference(celsius)), Data: fmt.Sprintf("%.2f", celsius)}
+}
+
+func (a *app) gapInterval(g site.Gap) table.Cell {
+	return table.Textf("%+.1f to %+.1f", a.difference(g.Low), a.difference(g.High))
+}
+
+// gapWords says a difference from the station.
+func (a *app) gapWords(celsius float64) string {
+	word := "above"
+	if celsius < 0 {
+		word = "below"
+	}
+	return fmt.Sprintf("%.1f %s %s", math.Abs(a.difference(celsius)), a.unit(), word)
+}
+
+type spotJSON struct {
+	Spot      string      `json:"spot"`
+	Kind      string      `json:"kind"`
+	Mornings  int         `json:"mornings"`
+	Used      int         `json:"used"`
+	Seasons   int         `json:"seasons"`
+	Clear     gapJSON     `json:"clear_nights"`
+	Dull      gapJSON     `json:"dull_nights"`
+	NightSDC  *float64    `json:"night_sd_c"`
+	SeasonSDC *float64    `json:"season_sd_c"`
+	Doubtful  []doubtJSON `json:"doubtful"`
+	Words     string      `json:"words"`
+	Prior     string      `json:"prior"`
+}
+
+type gapJSON struct {
+	RangeC *float64 `json:"range_c"`
+	GapC   *float64 `json:"gap_c"`
+	LowC   *float64 `json:"low_c"`
+	HighC  *float64 `json:"high_c"`
+	Logged int      `json:"mornings"`
+}
+
+type doubtJSON struct {
+	Date      string   `json:"date"`
+	GapC      *float64 `json:"gap_c"`
+	ExpectedC *float64 `json:"expected_gap_c"`
+	Weight    *float64 `json:"weight"`
+}
+
+func (s *session) spotsJSON(spots []fittedSpot) map[string]any {
+	gap := func(g site.Gap) gapJSON {
+		return gapJSON{number(g.Range, 1), number(g.Mean, 2), number(g.Low, 2), number(g.High, 2), g.Nights}
+	}
+	list := []spotJSON{}
+	for _, f := range spots {
+		j := spotJSON{Spot: f.Name, Kind: f.Kind, Mornings: f.sum.Readings, Used: f.sum.Used, Seasons: f.sum.Seasons, Clear: gap(f.sum.Clear), Dull: gap(f.sum.Dull),
+			NightSDC: number(f.sum.NightSD, 2), SeasonSDC: number(f.sum.SeasonSD, 2), Doubtful: []doubtJSON{}, Words: f.words(), Prior: f.sum.Prior.Source}
+		for _, d := range f.sum.Doubtful {
+			j.Doubtful = append(j.Doubtful, doubtJSON{d.Day.String(), number(d.Gap, 2), number(d.Wanted, 2), number(d.Weight, 2)})
+		}
+		list = append(list, j)
+	}
+	return map[string]any{"garden": s.garden.Name, "level": climate.Level, "spots": list}
+}

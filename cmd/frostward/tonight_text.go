@@ -1,0 +1,268 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"frostward/climate"
+	"frostward/climate/night"
+	"frostward/cmd/internal/table"
+	"frostward/risk"
+)
+
+// write prints the night: what to do in one line, the plantings, and why.
+func (v *evening) write(o tonightOptions) error {
+	a := v.app
+	text := a.format == table.TextFormat
+	if text {
+		a.paragraph(a.out, v.headline(), 2)
+		fmt.Fprintln(a.out)
+	}
+	if err := v.plantingTable().Write(a.out, a.tables()); err != nil || !text {
+		return err
+	}
+	fmt.Fprintln(a.out)
+	if err := v.methodTable().Write(a.out, a.tables()); err != nil {
+		return err
+	}
+	fmt.Fprintln(a.out)
+	v.why()
+	return nil
+}
+
+// headline is what to do.
+func (v *evening) headline() string {
+	if len(v.out) == 0 {
+		if v.spots[0].out.Known {
+			return fmt.Sprintf("Nothing that frost can harm is out on the evening of %s.", dateWords(v.day))
+		}
+		return "Not known: the record has too few seasons for the date, and no forecast or reading was given."
+	}
+	var deeds []string           // in order of first use
+	who := map[string][]string{} // by deed
+	top, worst := -1, 0          // the most in danger of those to protect, and of all
+	for i, p := range v.out {
+		danger := func(j int) float64 { return v.out[j].advice.Choices[0].Damaged.Share }
+		if danger(i) > danger(worst) {
+			worst = i
+		}
+		deed := ""
+		switch c := p.advice.Do(); c.Action {
+		case risk.Leave:
+			continue
+		case risk.LayCover:
+			deed = "cover %s with " + c.Cover.Name
+		case risk.BringIn:
+			deed = "bring in %s"
+		}
+		if top < 0 || danger(i) > danger(top) {
+			top = i
+		}
+		if who[deed] == nil {
+			deeds = append(deeds, deed)
+		}
+		who[deed] = append(who[deed], p.title())
+	}
+	if top < 0 {
+		p := v.out[worst]
+		return fmt.Sprintf("Leave everything as it is tonight: the most in danger are %s, with %s.", p.title(), v.dangerTo(p)) + v.beyondHelp()
+	}
+	for i, d := range deeds {
+		deeds[i] = strings.Replace(d, "%s", list(who[d]), 1)
+	}
+	return fmt.Sprintf("%s tonight: %s.", capital(strings.Join(deeds, "; ")), v.dangerTo(v.out[top])) + v.beyondHelp()
+}
+
+// beyondHelp names what is likely to die and not worth covering for it.
+func (v *evening) beyondHelp() string {
+	var lost []string
+	for _, p := range v.out {
+		if p.advice.Do().Action == risk.Leave && p.advice.Choices[0].Killed.Share > 0.5 {
+			lost = append(lost, p.title())
+		}
+	}
+	if len(lost) == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" No cover in garden.yaml is likely to save %s.", list(lost))
+}
+
+// dangerTo is the chance of harm to a bare planting.
+func (v *evening) dangerTo(p tonightOut) string {
+	return fmt.Sprintf("%s of %s at the %s", chances(p.advice.Choices[0].Damaged.Share), v.orBelow(p.advice.Exposed.SetBack), p.spot.Name)
+}
+
+func (v *evening) orBelow(celsius float64) string {
+	return v.app.degrees(math.Round(celsius*10)/10) + " or below"
+}
+
+// chances says a share in words: "3 chances in 10", "1 chance in 40".
+func chances(p float64) string {
+	switch n := math.Round(p * 10); {
+	case p < 0.001:
+		return "less than 1 chance in 1000"
+	case p < 0.15:
+		return fmt.Sprintf("1 chance in %.0f", math.Round(1/p))
+	case p > 0.95:
+		return "more than 19 chances in 20"
+	default:
+		return fmt.Sprintf("%.0f chances in 10", n)
+	}
+}
+
+// plantingTable has a line a planting, a column a cover.
+func (v *evening) plantingTable() table.Table {
+	a := v.app
+	t := table.Table{
+		Title: fmt.Sprintf("%s: night to %s", v.garden.Name, dateWords(v.day+1)),
+		Columns: []table.Column{
+			{Name: "planting", Wrap: true, MinWidth: 12}, {Name: "spot", Wrap: true, Drop: 3},
+			{Name: "harmed, killed at", Unit: a.unit(), Key: "limits_c", Align: table.Right, Wrap: true, MinWidth: 11},
+			{Name: "bare", Key: "bare", Align: table.Right},
+		},
+	}
+	for _, c := range v.garden.Covers {
+		t.Columns = append(t.Columns, table.Column{Name: c.Name, Align: table.Right})
+	}
+	t.Columns = append(t.Columns, table.Column{Name: "90 % interval, bare", Key: "bare_interval", Align: table.Right, Wrap: true, MinWidth: 8, Drop: 2},
+		table.Column{Name: "worth it from", Key: "break_even", Align: table.Right, Wrap: true, MinWidth: 8, Drop: 1}, table.Column{Name: "do"})
+	for _, p := range v.out {
+		x := p.advice.Exposed
+		row := []table.Cell{table.Text(p.Label()), table.Text(p.spot.Name),
+			table.Textf("%s, %s", a.degreeCell(x.SetBack).Text, a.degreeCell(x.Kill).Text)}
+		var cells []table.Cell
+		for _, c := range p.advice.Choices {
+			if c.Action != risk.BringIn {
+				cells = append(cells, harmCell(c))
+			}
+		}
+		row = append(row, cells...)
+		bare, do := p.advice.Choices[0].Damaged, p.advice.Do()
+		even := "never"
+		if p.advice.BreakEven < 1 {
+			even = fmt.Sprintf("%.0f %%", 100*p.advice.BreakEven)
+		}
+		row = append(row, table.Textf("%.0f-%.0f %%", 100*bare.Low, 100*bare.High), table.Text(even), doCell(do))
+		t.Add(row...)
+	}
+	t.Notes = []string{"chance of being set back or killed / killed; worth it from: the chance of harm from which covering or carrying in costs less than the harm it saves."}
+	return t
+}
+
+func harmCell(c risk.NightChoice) table.Cell {
+	return table.Cell{Text: fmt.Sprintf("%.0f / %.0f %%", 100*c.Damaged.Share, 100*c.Killed.Share), Data: fmt.Sprintf("%.3f", c.Damaged.Share)}
+}
+
+func doCell(c risk.NightChoice) table.Cell {
+	tone := table.Bad
+	word := c.Action.String()
+	switch c.Action {
+	case risk.Leave:
+		tone = table.Good
+	case risk.LayCover:
+		word += ", " + c.Cover.Name
+	}
+	return table.Cell{Text: word, Tone: tone}
+}
+
+// methodTable shows each method's number at each spot.
+func (v *evening) methodTable() table.Table {
+	a := v.app
+	out := table.Table{
+		Title: "Why: the night's minimum",
+		Columns: []table.Column{
+			{Name: "spot", Wrap: true, MinWidth: 8}, {Name: "method", Wrap: true, MinWidth: 16}, {Name: "says", Unit: a.unit(), Align: table.Right}, {Name: "for", Drop: 1},
+			{Name: "so here", Unit: a.unit(), Align: table.Right}, {Name: "±", Unit: a.unit(), Key: "sd_c", Align: table.Right},
+			{Name: "weight", Align: table.Right}, {Name: "nights logged", Align: table.Right, Wrap: true, MinWidth: 6, Drop: 2},
+		},
+	}
+	for _, t := range v.spots {
+		if !t.out.Known {
+			out.Notes = append(out.Notes, t.Name+": not known.")
+			continue
+		}
+		said := 0
+		for _, m := range t.out.Methods {
+			if m.Why != "" {
+				continue
+			}
+			said++
+			where := "spot"
+			if m.Station {
+				where = "station"
+			}
+			out.Add(table.Text(t.Name), table.Text(m.Name), a.degreeCell(m.Said), table.Text(where), a.degreeCell(m.Tmin), table.Textf("%.1f", a.difference(m.SD)),
+				table.Textf("%.0f %%", 100*m.Weight), table.Textf("%d", m.Nights))
+		}
+		if said > 1 {
+			out.Add(table.Text(t.Name), table.Text("together"), table.Text(""), table.Text(""), a.degreeCell(t.out.Tmin), table.Textf("%.1f", a.difference(t.out.SD)), table.Text(""), table.Text(""))
+		}
+		low, high := t.out.Interval()
+		out.Notes = append(out.Notes, fmt.Sprintf("%s: in 9 nights of 10 between %s and %s %s.", t.Name, a.degreeCell(low).Text, a.degreeCell(high).Text, a.unit()))
+		if w := v.spotWords(t); w != "" {
+			out.Notes = append(out.Notes, w)
+		}
+	}
+	return out
+}
+
+// spotWords says when a limit is likely to be reached, where the evening's cooling is known.
+func (v *evening) spotWords(t *tonightSpot) string {
+	if math.IsNaN(t.in.Reading) || math.IsNaN(v.sun.Set) || v.sun.Set == 0 {
+		return ""
+	}
+	limit := math.Inf(-1)
+	for _, p := range v.out {
+		if p.at == t {
+			limit = max(limit, p.advice.Exposed.SetBack)
+		}
+	}
+	h := night.Reaches(limit, t.in.Reading, t.out.Tmin, t.in.Length)
+	if math.IsInf(h, 1) {
+		return ""
+	}
+	return fmt.Sprintf("If it cools as on a clear night, %s is reached about %s.", v.app.degrees(math.Round(limit*10)/10), clock(v.day, v.sun.Set+h))
+}
+
+// why says what the numbers rest on, what would sharpen them, and the usual cautions.
+func (v *evening) why() {
+	a := v.app
+	c := v.garden.Costs
+	work := fmt.Sprintf("a cover costs %.1f hours of work, a planting set back %.1f, one killed %.1f (costs in garden.yaml).", c.Cover, c.SetBack, c.Lost)
+	a.labelled(a.out, "costs", work)
+	if len(v.garden.Covers) > 0 {
+		var g []string
+		for _, c := range v.garden.Covers {
+			g = append(g, fmt.Sprintf("%s %+.1f ± %.1f %s", c.Name, a.difference(c.Gain), a.difference(c.Spread), a.unit()))
+		}
+		a.labelled(a.out, "covers", "gain of the night's minimum, which can be nothing or less: "+strings.Join(g, ", ")+".")
+	}
+	if len(v.waiting) > 0 {
+		a.labelled(a.out, "left out", list(v.waiting)+": not up yet, or the night is not known there.")
+	}
+	label := "no say"
+	for _, m := range v.spots[0].out.Methods {
+		if m.Why != "" {
+			a.labelled(a.out, label, m.Name+": "+m.Why+".")
+			label = ""
+		}
+	}
+	if !math.IsNaN(v.sun.Set) && v.sun.Set != 0 {
+		a.labelled(a.out, "sun", fmt.Sprintf("sets %s, rises %s; two hours after sunset, the time for readings, is %s.",
+			clock(v.day, v.sun.Set), clock(v.day+1, v.next.Rise), clock(v.day, v.sun.Set+2)))
+	}
+	for _, p := range v.out {
+		if p.advice.Do().Action != risk.Leave {
+			a.labelled(a.out, "caution", "Cover before dark. No flame, burner or unguarded heater under fleece, in a frame, tunnel or closed greenhouse: "+
+				"they burn and they poison the air. Leave ladders and glass until daylight. Where a weather service warns or a local rule says otherwise, that goes first.")
+			return
+		}
+	}
+}
+
+// clock is an instant, in hours from 0 h UTC of a day, on the computer's clock.
+func clock(d climate.Day, hours float64) string {
+	return time.Unix(int64(d)*86400+int64(math.Round(hours*60))*60, 0).In(time.Local).Format("15:04 MST")
+}
