@@ -1,0 +1,111 @@
+"""The job of "frostward stations" for one CSV file after another, in pandas, numpy and scipy.
+
+Written with care: no loop over days or seasons, results that do not change are kept. It
+prints the seconds of processor time a station took (reading included, the imports not), and
+with --out writes what bench/compare.py sets beside the program's own output.
+
+    /usr/bin/python3 job.py --latitude 52 FILE...
+"""
+import argparse
+import json
+import os
+import time
+
+import numpy as np
+import pandas as pd
+
+import job_crops
+import job_frosts
+import job_quality
+
+THRESHOLDS = (-4.0, -2.0, 0.0, 2.0)
+CROPS = ["courgette", "winter squash, early", "cucumber, outdoor", "tomato, early", "sweet pepper", "sweet corn, early",
+         "French bean, dwarf", "runner bean", "pea, early", "calabrese", "cabbage, summer", "leek, early"]
+FIRST, LAST, AIM = 90, 211, 0.8  # 1 April to 31 July
+SPAN, SPAN_FROM = job_frosts.SPAN, job_frosts.SPAN_FROM
+MONTHS = np.repeat(np.arange(12), np.diff(np.append(job_quality.MONTH_START[1:], 365)))
+
+
+def read(path):
+    f = pd.read_csv(path, dtype={"tmin_c": float, "tmax_c": float})
+    days = f["date"].to_numpy().astype("datetime64[D]")
+    n = (days - days[0]).astype(int)
+    tmin, tmax = (np.full(n[-1] + 1, np.nan) for _ in "ab")
+    tmin[n], tmax[n] = f["tmin_c"], f["tmax_c"]
+    all_days = days[0] + np.arange(n[-1] + 1)
+    y = all_days.astype("datetime64[Y]")
+    m = all_days.astype("datetime64[M]")
+    return y.astype(int) + 1970, m.astype(int) % 12 + 1, (all_days - m).astype(int) + 1, tmin, tmax
+
+
+def seasons(years, months, days, tmin, tmax):
+    """Seasons by days of the span, 29 February folded into the 28th: the colder minimum, the
+    warmer maximum."""
+    leap = np.flatnonzero((months == 2) & (days == 29))
+    lo, hi = tmin.copy(), tmax.copy()
+    lo[leap - 1], hi[leap - 1] = np.fmin(lo[leap - 1], lo[leap]), np.fmax(hi[leap - 1], hi[leap])
+    keep = np.ones(len(lo), bool)
+    keep[leap] = False
+    at = (years - years[0])[keep] * 365 + job_quality.folded_days(months[keep], days[keep])
+    n = years[-1] - years[0] + 1
+    table = np.full((2, (n + 2) * 365), np.nan)
+    table[0, at + 365], table[1, at + 365] = lo[keep], hi[keep]
+    index = (np.arange(n)[:, None] + 1) * 365 + SPAN_FROM + np.arange(SPAN)
+    return table[0][index], table[1][index]
+
+
+def station(path, crops, latitude):
+    years, months, days, tmin, tmax = read(path)
+    tmin, tmax, doubtful = job_quality.check(years, months, days, tmin, tmax)
+    lo, hi = seasons(years, months, days, tmin, tmax)
+    # months of the span, numbered along it
+    fold = (SPAN_FROM + np.arange(SPAN)) % 365
+    month = np.cumsum(np.append(0, np.diff(MONTHS[fold]) != 0))
+    result = {"doubtful": int(doubtful)}
+    for t in THRESHOLDS:
+        result[f"frosts {t:g}"] = {" ".join(map(str, k)): v for k, v in job_frosts.tables(lo, t, month).items()}
+    usual = job_crops.usual_light_here(lo, hi, latitude)[job_crops.FOLD]
+    usual = np.where(np.isnan(usual), 1, usual)
+    warmth = {}
+    for c in crops:
+        key = c["base"], c["upper"]
+        if key not in warmth:
+            warmth[key] = job_crops.degree_days(lo, hi, *key)
+        counts = job_crops.score(c, lo, warmth[key], usual / c["home"], FIRST, LAST)
+        known, _, _, succeeds = counts
+        with np.errstate(invalid="ignore", divide="ignore"):
+            share = succeeds / known
+            low, high = job_crops.wilson(succeeds, known)
+        enough = known >= 5
+        sound = np.flatnonzero(enough & (low >= AIM))
+        best = -1
+        for i in np.flatnonzero(enough):
+            if best < 0 or share[i] > share[best] + 0.02:
+                best = i
+        result[c["name"]] = dict(best=best, first=int(sound[0]) if len(sound) else -1, last=int(sound[-1]) if len(sound) else -1,
+                                 by_day=succeeds.tolist(), survives=counts[1].tolist(), ripens=counts[2].tolist(),
+                                 low=low[best] if best >= 0 else None, high=high[best] if best >= 0 else None)
+    return result
+
+
+def main():
+    p = argparse.ArgumentParser()
+    p.add_argument("files", nargs="+")
+    p.add_argument("--latitude", type=float, default=52)
+    p.add_argument("--catalogue", default=os.path.join(os.path.dirname(__file__), "../../crops/catalogue.csv"))
+    p.add_argument("--out")
+    a = p.parse_args()
+    crops = job_crops.read_crops(a.catalogue, CROPS)
+    station(a.files[0], crops, a.latitude)  # what is kept from station to station is there
+    results, begun = {}, time.process_time()
+    for path in a.files:
+        results[os.path.basename(path)] = station(path, crops, a.latitude)
+    spent = time.process_time() - begun
+    if a.out:
+        with open(a.out, "w") as f:
+            json.dump(results, f, default=float)
+    print(f"{spent / len(a.files):.6f}")
+
+
+if __name__ == "__main__":
+    main()
