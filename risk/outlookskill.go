@@ -24,18 +24,25 @@ func (s OutlookScore) Ratio() float64 { return s.CRPS / s.Climatology }
 type Outlooker func(rec climate.Series, season int, upTo climate.SeasonDay) (climate.Ensemble, error)
 
 // SplicedRecord is the outlooker by record: the seasons before, spliced onto this season's days.
+// How departures fade is fitted once a season, on the record up to its first day: some weeks
+// more would hardly change it. It is for one record and one goroutine.
 func SplicedRecord(cal climate.Calendar, latitude float64) Outlooker {
+	fits := map[int]*Fading{}
 	return func(rec climate.Series, season int, upTo climate.SeasonDay) (climate.Ensemble, error) {
 		first, _ := climate.SeasonsIn(rec, cal)
+		if fits[season] == nil {
+			fits[season] = FitFading(rec.Between(rec.First, cal.Day(season, -1)), cal)
+		}
 		e := climate.Recorded(rec, latitude, first, season-1)
-		return FitFading(rec, cal).Splice(e, climate.SeasonOf(rec, cal, season), upTo), nil
+		return fits[season].Splice(e, climate.SeasonOf(rec, cal, season), upTo), nil
 	}
 }
 
 // OutlookSkill replays the seasons of a record after the first train as if each were under
 // way: on the day so many days before the median day of picking in the seasons before, the
 // outlook and climatology are each asked when a crop started on a day will be ready, knowing
-// only days up to then. What is scored is the ripening alone, by warmth and light: frost is
+// only days up to then. Seasons in which it was not in the ground yet on that day are not
+// scored. What is scored is the ripening alone, by warmth and light: frost is
 // left out, as a date that does not come cannot be scored in days.
 func OutlookSkill(rec climate.Series, latitude float64, c crops.Crop, raised bool, start climate.SeasonDay, leads []int, train int, look Outlooker) ([]OutlookScore, error) {
 	cal := climate.CalendarAt(latitude)
@@ -63,6 +70,9 @@ func OutlookSkill(rec climate.Series, latitude float64, c crops.Crop, raised boo
 		median := stat.Quantile(usual, 0.5)
 		for k, lead := range leads {
 			upTo := climate.SeasonDay(math.Round(median)) - climate.SeasonDay(lead)
+			if upTo < start {
+				continue // not in the ground yet
+			}
 			e, err := look(rec.Between(rec.First, cal.Day(season, upTo)), season, upTo)
 			if err != nil {
 				return nil, err

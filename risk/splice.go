@@ -105,8 +105,9 @@ func trailing(x []float64, d int) []float64 {
 }
 
 // fadeRidge holds the parts back where the record is short: the evidence, in days of a
-// departure of 1 °C, that there is none.
-const fadeRidge = 200
+// departure of 1 °C, that there is none. Of 200, 1,000 and 3,000 the last did best where 12 to
+// 20 seasons were known, and on long records cost 1 % at most.
+const fadeRidge = 3000
 
 // regress fits the departure k days on from the states before a day, by least squares.
 func regress(state [][lags]float64, off []float64, k int) [lags]float64 {

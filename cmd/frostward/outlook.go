@@ -17,6 +17,7 @@ import (
 type outlookOptions struct {
 	asOf, byDate string
 	giveUp       float64
+	skill        bool
 }
 
 func newOutlook(a *app) *cobra.Command {
@@ -30,9 +31,9 @@ days so far take the place of expected ones. The rest comes from the seasons bef
 moved by as much as the warmth or cold of late still shows so many days on in the record;
 with --by weather, from resampled seasons that carry on from this one.
 
-It goes by record unless --by says otherwise. Replayed over four long records that was better
-than the usual dates at 30, 60 and 90 days before picking for every crop tried; --by weather
-was not on all of them.
+It goes by record unless --by says otherwise: replayed over four long records, that was better
+than the usual dates at 30, 60 and 90 days before picking for every crop tried, and --by
+weather was not on all of them. --skill does the same for your record and plan.
 
 --as-of replays a past day: nothing after that day is used, for the fit neither.`,
 		Example: `  frostward outlook
@@ -45,6 +46,7 @@ was not on all of them.
 	f.StringVar(&o.asOf, "as-of", "", "the last `date` to know of, such as 2026-05-16 (the record's last)")
 	f.StringVar(&o.byDate, "by-date", "", "ready by this `day`, MM-DD?")
 	f.Float64Var(&o.giveUp, "give-up", 0.2, "the `chance` of a worthwhile picking below which the bed is better used otherwise")
+	f.BoolVar(&o.skill, "skill", false, "how good such outlooks have been: the record replayed for the crops of the plan")
 	return c
 }
 
@@ -67,6 +69,9 @@ func (a *app) outlook(o outlookOptions) error {
 	s, err := a.open()
 	if err != nil {
 		return err
+	}
+	if o.skill {
+		return s.outlookSkill()
 	}
 	asOf, err := s.asOfDay(o.asOf)
 	if err != nil {

@@ -1,0 +1,137 @@
+package main
+
+import (
+	"fmt"
+
+	"frostward/climate"
+	"frostward/climate/generator"
+	"frostward/cmd/internal/table"
+	"frostward/risk"
+)
+
+// outlookLeads are the days before the usual picking at which outlooks are scored.
+var outlookLeads = []int{30, 60, 90}
+
+// outlookTraining is how many seasons come before the first that is scored.
+const outlookTraining = 15
+
+// scoredOutlook is one crop of the plan with its outlooks' scores.
+type scoredOutlook struct {
+	planned
+	scores []risk.OutlookScore
+}
+
+// outlookSkill replays the record for the crops of the plan, each once.
+func (s *session) outlookSkill() error {
+	a := s.app
+	if _, err := s.outlooker(); err != nil {
+		return err
+	}
+	rows, err := s.plan()
+	if err != nil {
+		return err
+	}
+	cat, err := s.catalogue()
+	if err != nil {
+		return err
+	}
+	plantings, err := s.resolve(rows, cat)
+	if err != nil {
+		return err
+	}
+	look, _ := s.outlooker()
+	seen := map[string]bool{}
+	var out []scoredOutlook
+	for _, p := range plantings {
+		k := fmt.Sprint(p.Crop.Label(), p.Raised)
+		if seen[k] {
+			continue
+		}
+		seen[k] = true
+		scores, err := risk.OutlookSkill(s.used(), s.garden.Latitude, p.Crop, p.Raised, p.Start, outlookLeads, outlookTraining, look)
+		if err != nil {
+			return fmt.Errorf("%s: %w", s.recordName, err)
+		}
+		out = append(out, scoredOutlook{p, scores})
+	}
+	if a.format == table.JSON {
+		return a.writeJSON(s.outlookSkillJSON(out))
+	}
+	if a.format == table.TextFormat {
+		a.paragraph(a.out, fmt.Sprintf("Outlooks replayed at the station: each season after the first %d as if it were under way, so many days before the usual first picking. "+
+			"The CRPS is by how many days a forecast missed, counting its spread; a ratio below 1 is better than the dates of the seasons before.", outlookTraining), 0)
+		fmt.Fprintln(a.out)
+	}
+	t := table.Table{Columns: []table.Column{
+		{Name: "crop", Wrap: true}, {Name: "starts"}, {Name: "days before", Key: "lead_days", Align: table.Right}, {Name: "seasons", Align: table.Right},
+		{Name: "usual dates", Unit: "days", Key: "crps_usual_days", Align: table.Right}, {Name: "outlook", Unit: "days", Key: "crps_outlook_days", Align: table.Right},
+		{Name: "ratio", Align: table.Right},
+	}}
+	for _, x := range out {
+		for i, sc := range x.scores {
+			name, start := x.Crop.Label(), s.calendar.Words(x.Start)
+			if i > 0 && a.format == table.TextFormat {
+				name, start = "", ""
+			}
+			if sc.Seasons < climate.MinSeasons {
+				t.Add(table.Row(name, start, fmt.Sprint(sc.Lead), fmt.Sprint(sc.Seasons), dash, dash, "not known")...)
+				continue
+			}
+			t.Add(table.Row(name, start, fmt.Sprint(sc.Lead), fmt.Sprint(sc.Seasons), fmt.Sprintf("%.2f", sc.Climatology), fmt.Sprintf("%.2f", sc.CRPS), fmt.Sprintf("%.2f", sc.Ratio()))...)
+		}
+	}
+	return t.Write(a.out, a.tables())
+}
+
+// outlooker makes outlooks by the way asked for.
+func (s *session) outlooker() (risk.Outlooker, error) {
+	switch s.app.by {
+	case "", "record":
+		return risk.SplicedRecord(s.calendar, s.garden.Latitude), nil
+	case "weather":
+		return func(rec climate.Series, season int, upTo climate.SeasonDay) (climate.Ensemble, error) {
+			m, err := generator.Fit(rec, s.calendar, generator.DefaultOptions)
+			if err != nil {
+				return climate.Ensemble{}, err
+			}
+			return m.Continue(climate.SeasonOf(rec, s.calendar, season), upTo, s.app.seed, 10, 10, s.garden.Latitude), nil
+		}, nil
+	}
+	return nil, usagef("--by %q; outlooks go by record or weather", s.app.by)
+}
+
+type outlookSkillJSON struct {
+	By     string             `json:"by"`
+	Scores []outlookScoreJSON `json:"scores"`
+}
+
+type outlookScoreJSON struct {
+	Event    string   `json:"event"`
+	Crop     string   `json:"crop"`
+	Class    string   `json:"class"`
+	Start    string   `json:"start"`
+	Raised   bool     `json:"raised"`
+	Lead     int      `json:"lead_days"`
+	Seasons  int      `json:"seasons_scored"`
+	CRPS     *float64 `json:"crps_days"`
+	Usual    *float64 `json:"crps_usual_days"`
+	Relative *float64 `json:"ratio_to_usual"`
+}
+
+func (s *session) outlookSkillJSON(all []scoredOutlook) outlookSkillJSON {
+	out := outlookSkillJSON{By: s.app.by, Scores: []outlookScoreJSON{}}
+	if out.By == "" {
+		out.By = climate.ByRecord.String()
+	}
+	for _, x := range all {
+		for _, sc := range x.scores {
+			j := outlookScoreJSON{Event: "outlook_first_picking", Crop: x.Crop.Name, Class: x.Crop.Class, Start: s.calendar.Format(x.Start), Raised: x.Raised,
+				Lead: sc.Lead, Seasons: sc.Seasons}
+			if sc.Seasons >= climate.MinSeasons {
+				j.CRPS, j.Usual, j.Relative = number(sc.CRPS, 3), number(sc.Climatology, 3), number(sc.Ratio(), 3)
+			}
+			out.Scores = append(out.Scores, j)
+		}
+	}
+	return out
+}
