@@ -126,3 +126,44 @@ func plainTable(s climate.Series) []byte {
 	}
 	return b
 }
+
+// FuzzStations holds for any bytes: no panic, no station twice, and each station is what
+// Read gives for it, as long as the file holds together.
+func FuzzStations(f *testing.F) {
+	for _, name := range []string{"station.dly", "by-year.csv", "access.csv", "knmi.txt"} {
+		b, err := os.ReadFile(filepath.Join(stations, "formats", name))
+		if err != nil {
+			f.Fatal(err)
+		}
+		b = b[:min(len(b), 900)]
+		f.Add(b)
+		f.Add(append(bytes.Clone(b), bytes.ReplaceAll(b, []byte("XX000000001"), []byte("XX000000002"))...))
+	}
+	f.Fuzz(func(t *testing.T, b []byte) {
+		seen := map[string]bool{}
+		whole := true
+		var found []Station
+		for st, err := range Stations(bytes.NewReader(b), "fuzz", Options{Units: Celsius, Element: Tmin}) {
+			if err != nil {
+				whole = whole && st.Report.Station != ""
+				continue
+			}
+			if seen[st.Report.Station] {
+				t.Fatalf("station %q twice", st.Report.Station)
+			}
+			seen[st.Report.Station] = true
+			check(t, st.Series, st.Report)
+			found = append(found, st)
+		}
+		for _, st := range found[:min(len(found), 3)] {
+			if !whole || st.Report.Station == "" {
+				break
+			}
+			s, _, err := Read(bytes.NewReader(b), "fuzz", Options{Units: Celsius, Element: Tmin, Station: st.Report.Station})
+			if err != nil {
+				t.Fatalf("station %q: %v", st.Report.Station, err)
+			}
+			same(t, st.Series, s, 0)
+		}
+	})
+}

@@ -97,13 +97,13 @@ func (q *quick) rows(b []byte, line int) (n, lines int) {
 	q.sink.at(nil)
 	p := b[:len(b)+blockPad] // the loads may run past the last line
 	for n < len(b) {
-		i, k := q.stretch(p, n, len(b))
-		n, lines = i, lines+k
+		i, k := q.stretch(p[n:])
+		n, lines = n+i, lines+k
 		if n == len(b) || q.turn(p[n:]) < 0 {
 			break
 		}
-		if i, k = q.stretch(p, n, len(b)); k > 0 { // a new month was all it was
-			n, lines = i, lines+k
+		if i, k = q.stretch(p[n:]); k > 0 { // a new month was all it was
+			n, lines = n+i, lines+k
 			continue
 		}
 		size := q.row(p[n:], line+lines)
@@ -120,14 +120,15 @@ func (q *quick) rows(b []byte, line int) (n, lines int) {
 // stretch reads rows of days that follow the one last read, in its month, whose numbers
 // the memo knows. It calls nothing and keeps little, so that it runs from registers.
 // Positions within a word are in bits, as they come: the seventh bit of a byte.
-func (q *quick) stretch(p []byte, i, end int) (next, lines int) {
+func (q *quick) stretch(p []byte) (n, lines int) {
+	size := len(p)
 	t := q.sink.table
 	cells, memo := t.cells, q.memo
 	month, days := q.month, &dayTexts[q.days]
 	from := q.base + q.day
 	x, day := uint(from), uint(q.day)
-	for i < end {
-		r := (*[reach]byte)(p[i : i+reach : i+reach])
+	for len(p) > blockPad {
+		r := (*[reach]byte)(p)
 		day = (day + 1) & 31
 		if binary.LittleEndian.Uint64(r[:]) != month || binary.LittleEndian.Uint32(r[8:])&0xffffff != days[day] {
 			break
@@ -177,13 +178,13 @@ func (q *quick) stretch(p []byte, i, end int) (next, lines int) {
 			break
 		}
 		x++
-		i += int(stop>>3) + endFrom + 1
+		p = p[stop>>3+endFrom+1:]
 	}
 	if lines = int(x) - from; lines > 0 {
 		t.run(from+1, from+lines+1)
 		q.day += lines
 	}
-	return i, lines
+	return size - len(p), lines
 }
 
 // row reads one row that stretch did not: the first of a month, a number that is new, a
