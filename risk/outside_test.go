@@ -1,0 +1,125 @@
+package risk
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"frostward/climate"
+	"frostward/climate/site"
+	"frostward/crops"
+)
+
+// southernEngland makes seasons of southern England's mean climate, as catalogue.csv has it
+// (from memory), with departures that keep 0.75 of the day before's and stand 2.8 °C about the
+// mean, and clear weather that widens the day's range: invented weather about typical means.
+func southernEngland(n int) climate.Ensemble {
+	rng := rand.New(rand.NewPCG(20, 5))
+	e := climate.Ensemble{Latitude: 51, Rests: n}
+	for y := range n {
+		s := climate.NewSeason(2001 + y)
+		var off, clear float64
+		year := 0.5 * rng.NormFloat64()
+		for i := range s.Tmin {
+			w := southern[(climate.SpanFrom + climate.SeasonDay(i)).Fold()]
+			off = 0.75*off + 2.8*math.Sqrt(1-0.75*0.75)*rng.NormFloat64()
+			clear = 0.6*clear + 0.8*rng.NormFloat64()
+			mid := (w.tmin+w.tmax)/2 + year + off
+			half := (w.tmax - w.tmin) / 2 * math.Exp(0.3*clear-0.05)
+			s.Tmin[i], s.Tmax[i] = mid-half, mid+half
+		}
+		e.Seasons = append(e.Seasons, s)
+	}
+	return e
+}
+
+func scoreIn(t *testing.T, e climate.Ensemble, name, class string, raised bool, start climate.SeasonDay) Result {
+	t.Helper()
+	c, err := crops.Builtin().Find(name, class)
+	require.NoError(t, err)
+	return Score(NewField(e, c, raised, 1), Planting{Crop: c, Start: start, Raised: raised})
+}
+
+// Rules of the trade for southern England; all common practice, no source. The whole day loop
+// must keep to them: nights, soil, warmth and light.
+func TestRulesOfTheTrade(t *testing.T) {
+	station := southernEngland(60)
+	bed := site.PriorModel(site.OpenBed).ToSpot(station, 1)
+
+	lettuce := scoreIn(t, station, "lettuce", "main", true, on(time.April, 22))
+	weeks := (lettuce.Harvest[1].Value - float64(on(time.April, 1))) / 7
+	assert.InDelta(t, 8, weeks, 1, "lettuce sown in modules on 1 April and planted three weeks later is cut about 8 weeks from sowing")
+
+	corn := scoreIn(t, bed, "sweet corn", "main", true, on(time.May, 28))
+	early := scoreIn(t, bed, "sweet corn", "early", true, on(time.May, 28))
+	late := scoreIn(t, bed, "sweet corn", "late", true, on(time.May, 28))
+	assert.Greater(t, early.Succeeds.Share, 0.8, "early sweet corn is a good bet")
+	assert.Less(t, late.Ripens.Share, early.Ripens.Share, "the late class is marginal")
+	assert.Less(t, late.Harvest[0].Value, float64(on(time.October, 15)), "and yet comes in a good year")
+	assert.True(t, corn.Harvest[1].Value > float64(on(time.August, 10)) && corn.Harvest[1].Value < float64(on(time.September, 20)),
+		"cobs in late August and September: %v", north.Words(climate.SeasonDay(corn.Harvest[1].Value)))
+
+	frost := climate.DatesOf(bed, 0, climate.WMO)
+	n := 0
+	for _, d := range frost.Spring {
+		if !math.IsInf(d, 0) && d >= float64(on(time.May, 20)) {
+			n++
+		}
+	}
+	assert.True(t, n >= 1 && n <= 24, "a frost in late May does happen at the ground, though not in most years: %d of 60", n)
+
+	beans := scoreIn(t, bed, "French bean", "dwarf", false, on(time.May, 20))
+	assert.Greater(t, beans.Succeeds.Share, 0.7, "sown in late May they do")
+	tooSoon := scoreIn(t, bed, "courgette", "", true, on(time.April, 10))
+	assert.Less(t, tooSoon.Survives.Share, 0.7, "courgettes do not stand out of doors in mid April")
+
+	leeks := scoreIn(t, bed, "leek", "late", true, on(time.June, 15))
+	assert.Greater(t, leeks.Succeeds.Share, 0.9, "late leeks stand there")
+}
+
+// Light as the trade knows it: lettuce planted in early September is not ready before winter
+// where one planted in early August is (common practice, no source; for crisp lettuce Wurr,
+// Fellows and Suckling 1988 give about 48 days in mid June, from memory).
+func TestLightOfAutumn(t *testing.T) {
+	e := southernEngland(40)
+	took := func(class string, start climate.SeasonDay) float64 {
+		return scoreIn(t, e, "lettuce", class, true, start).Harvest[1].Value - float64(start)
+	}
+	june := took("crisp", on(time.June, 15))
+	assert.InDelta(t, 48, june, 6)
+	assert.Greater(t, took("crisp", on(time.August, 5)), june)
+	r := scoreIn(t, e, "lettuce", "crisp", true, on(time.September, 10))
+	assert.Greater(t, r.Harvest[0].Value, float64(climate.YearDays), "planted on 10 September it stands over the winter")
+	assert.Greater(t, scoreIn(t, e, "lettuce", "main", true, on(time.August, 10)).Ripens.Share, 0.9)
+	line := e.Calendar.DaysOfLight(51, 10).Last
+	assert.True(t, line > on(time.October, 20) && line < on(time.November, 1), "the 10-hour line at 51°: %s", north.Words(line))
+}
+
+// What is published of hardening: spinach gains 2 to 4 °C in its first day at 5/2 °C
+// ("Freezing tolerance and rapid cold acclimation of spinach"); winter oilseed rape leaves are
+// half killed at -3 °C unhardened and at -19 °C hardened (PMC519078, table I); beans, cucurbits,
+// tomatoes and corn gain little or nothing below 0 °C (from memory). The limits that plants
+// harden off by fall more slowly than that for every crop, and for tender ones by next to nothing.
+func TestHardeningIsOnTheSafeSide(t *testing.T) {
+	e := climate.Ensemble{Latitude: 51, Seasons: []climate.Season{even(5, 12)}, Rests: 1}
+	n := 0
+	for _, c := range crops.Builtin().All() {
+		h := Harden(e, Planting{Crop: c, Start: 120, Raised: true})
+		for k := 1; k < len(h.Nights); k++ {
+			drop := h.Nights[k-1].Limit - h.Nights[k].Limit
+			assert.True(t, drop >= 0 && drop <= 2, "%s: %.1f °C in a night", c.Label(), drop)
+			n++
+		}
+		if len(h.Nights) > 0 && c.Tender() {
+			assert.LessOrEqual(t, h.Nights[0].Limit-h.Nights[len(h.Nights)-1].Limit, 1.5, c.Label())
+		}
+	}
+	assert.Greater(t, n, 300)
+	kale, err := crops.Builtin().Find("kale", "")
+	require.NoError(t, err)
+	assert.True(t, kale.KillHardened.Value < -3 && kale.KillHardened.Value > -19, "between unhardened and hardened rape")
+}
