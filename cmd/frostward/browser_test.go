@@ -36,11 +36,21 @@ func TestGardenInBrowser(t *testing.T) {
 			tab.Fill("#date", "2026-05-17")
 			tab.Type("#tmin", "-1.5")
 			visit("log")
-			tab.Click("form button")
-			assert.Contains(t, tab.Text("[role=status]"), "in the log")
+			tab.Click("#morning button")
+			assert.Contains(t, tab.Text("[role=status]"), "The reading is in the log")
 			log, err := os.ReadFile(filepath.Join(r.dir, "log.csv"))
 			require.NoError(t, err)
 			assert.Contains(t, string(log), "2026-05-17,open bed,-1.5,")
+
+			// An evening with a clear sky and a low forecast brings a warning to the page.
+			tab.Fill("#forecast", "-1")
+			tab.Fill("#cloud", "clear")
+			tab.Fill("#wind", "calm")
+			tab.Click("#evening button")
+			assert.Contains(t, tab.Text("[role=status]"), "The evening is in the log")
+			tab.Click(`nav a[href="/"]`)
+			assert.Contains(t, tab.Text(".headline"), "Cover the early courgettes")
+			visit("warned")
 
 			tab.Click(`nav a[href="/try"]`)
 			tab.Fill("#crop", "courgette")

@@ -84,6 +84,11 @@ func TestServeWritesTheLog(t *testing.T) {
 	assert.Contains(t, string(after[len(before):]), "2026-05-17,open bed,-1.5,")
 	assert.NotContains(t, string(after[len(before):]), ",=1+1", "no formula for a spreadsheet")
 
+	p, err = http.PostForm(r.url+"/evening", url.Values{"spot": {"open bed"}, "forecast": {"-1"}, "cloud": {"clear"}, "wind": {"calm"}})
+	require.NoError(t, err)
+	p.Body.Close()
+	assert.Regexp(t, `class="headline bad">Cover the early courgettes`, get(t, r.url+"/"))
+
 	p, err = http.PostForm(r.url+"/plantings", url.Values{"planting": {"early courgettes"}, "what": {"out"}, "date": {"2026-05-16"}})
 	require.NoError(t, err)
 	p.Body.Close()

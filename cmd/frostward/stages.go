@@ -74,13 +74,13 @@ func first(days ...float64) float64 {
 }
 
 // asToday is the day that a page or calendar starts from: today, or, for the built-in
-// garden and for a record that ends far in the past, the day after its last.
+// garden and for a record that ends long ago, the record's last.
 func (s *session) asToday() climate.Day {
-	after := s.record.Last() + 1
-	if today := s.app.today(); !s.invented && today >= after && today < after+climate.YearDays {
+	last := s.record.Last()
+	if today := s.app.today(); !s.invented && today >= last && today < last+climate.YearDays {
 		return today
 	}
-	return after
+	return last
 }
 
 // planningFor is the season whose work lies ahead on a day: the one it is in, or from

@@ -46,8 +46,8 @@ func (s *session) look() (*viewing, error) {
 func (v *viewing) view() page.View {
 	p := page.View{
 		Garden:   v.garden.Name,
-		Made:     v.dateWords(v.today),
-		Invented: v.invented,
+		AsOf:     dateWords(v.today),
+		Notice:   v.notice(),
 		About:    v.about(),
 		Decision: v.week(),
 		Plan:     v.planSection(),
@@ -67,15 +67,20 @@ func (v *viewing) view() page.View {
 	return p
 }
 
-// dateWords says a day with its year: "24 May 2026".
-func (s *session) dateWords(d climate.Day) string {
-	y, m, md := d.Date()
-	return fmt.Sprintf("%d %s %d", md, m.String()[:3], y)
+// notice says what of the page is invented.
+func (v *viewing) notice() string {
+	switch {
+	case !v.invented:
+		return ""
+	case v.app.history != "":
+		return "The record is the one asked for; the plan and the spots are those of the built-in garden, which is invented."
+	}
+	return "This is the built-in garden: it, its record and all its figures are invented."
 }
 
 func (v *viewing) about() string {
 	return fmt.Sprintf("By %s over the seasons %d to %d of %s, whose last day is %s. Chances are years in 10, with the 90 %% interval beside them.",
-		v.fields.base.By, v.first, v.last, filepath.Base(v.recordName), v.dateWords(v.record.Last()))
+		v.fields.base.By, v.first, v.last, filepath.Base(v.recordName), dateWords(v.record.Last()))
 }
 
 // sources are those of the plan's crops and of the methods.

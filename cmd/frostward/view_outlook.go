@@ -19,7 +19,7 @@ func (v *viewing) outlookSection() page.Section {
 	case v.noOutlook != nil:
 		return page.Section{NotKnown: v.noOutlook.Error()}
 	case len(v.looked) == 0:
-		return page.Section{Lead: fmt.Sprintf("Nothing is in the ground on %s.", v.dateWords(v.masked.Last()))}
+		return page.Section{Lead: fmt.Sprintf("Nothing is in the ground on %s.", dateWords(v.masked.Last()))}
 	}
 	t := table.Table{Title: "Outlook for what is in the ground", Columns: []table.Column{
 		{Name: "planting"}, {Name: "ready"}, {Name: "8 years in 10"}, {Name: "usual"},

@@ -11,8 +11,12 @@ import (
 	"frostward/cmd/internal/journal"
 )
 
-// readLog reads the garden log; a garden without one has an empty log.
+// readLog reads the garden log; a garden without one has an empty log, and so has a record
+// from elsewhere, which the invented garden's readings say nothing about.
 func (s *session) readLog() (journal.Log, error) {
+	if s.invented && s.app.history != "" {
+		return journal.Log{}, nil
+	}
 	f, err := s.files.Open(s.garden.Log)
 	if errors.Is(err, fs.ErrNotExist) {
 		return journal.Log{}, nil

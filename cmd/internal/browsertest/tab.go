@@ -144,11 +144,22 @@ func (tab *Tab) Open(address string) {
 	tab.do("open "+address, chromedp.Navigate(address), chromedp.WaitReady(chromedp.CSS("main")))
 }
 
-// Click clicks what a selector finds. Whoever looks at the page that follows waits for
-// something that only it has.
+// Click clicks what a selector finds, which must lead to a page, and waits for that.
 func (tab *Tab) Click(selector string) {
 	tab.t.Helper()
+	Eval[bool](tab, "window.left = true")
 	tab.do("click "+selector, chromedp.Click(chromedp.CSS(selector), chromedp.NodeVisible))
+	ctx, cancel := context.WithTimeout(tab.ctx, step)
+	defer cancel()
+	for {
+		// Fails while one page is giving way to the next.
+		there, err := chromedp.Run(ctx, chromedp.Evaluate[bool]("!window.left && document.readyState === 'complete'"))
+		if err == nil && there {
+			return
+		}
+		require.NoError(tab.t, ctx.Err(), "no page came after the click on %s", selector)
+		time.Sleep(20 * time.Millisecond)
+	}
 }
 
 // Fill puts a value into a field.

@@ -10,10 +10,10 @@ import (
 // View is what the page shows. Every part may be empty: the page then says that it is
 // not known, with the part's reason if it has one.
 type View struct {
-	Garden   string // its name
-	Made     string // when, such as "25 May 2026"
-	Invented bool   // the built-in garden
-	About    string // a sentence on the record behind it all
+	Garden string // its name
+	AsOf   string // the day it is for, such as "25 May 2026"
+	Notice string // what a reader must know first, such as that all is invented
+	About  string // a sentence on the record behind it all
 
 	Decision Decision
 	Plan     Section

@@ -71,7 +71,7 @@ func TestFormsInBrowser(t *testing.T) {
 			tab.Type("#tmin", "-1.5")
 			tab.Fill("#spot", "patio by the wall")
 			visit("log")
-			tab.Click("form button")
+			tab.Click("#morning button")
 			assert.Contains(t, tab.Text(`[role=status]`), "The reading is in the log")
 			visit("log-done")
 			require.Len(t, g.readings, 1)
@@ -81,7 +81,7 @@ func TestFormsInBrowser(t *testing.T) {
 			// A mistake that only the garden finds comes back with what was filled in.
 			tab.Type("#tmin", "2")
 			tab.Type("#note", "twice")
-			tab.Click("form button")
+			tab.Click("#morning button")
 			assert.Contains(t, tab.Text(`[role=alert]`), "The date: stands in the log")
 			assert.Equal(t, "twice", browsertest.Eval[string](tab, "document.querySelector('#note').value"))
 			visit("log-mistake")

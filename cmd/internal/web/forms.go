@@ -34,16 +34,6 @@ func (f formPage) Value(field string) string { return f.Was.Get(field) }
 // Wrong tells whether a field is the one to put right.
 func (f formPage) Wrong(field string) bool { return f.Mistake != nil && f.Mistake.Field == field }
 
-// Evening tells whether anything about the evening was filled in.
-func (f formPage) Evening() bool {
-	for _, field := range []string{"evening", "dewpoint", "humidity", "cloud", "wind", "forecast"} {
-		if f.Value(field) != "" {
-			return true
-		}
-	}
-	return false
-}
-
 func (s *Server) page(w http.ResponseWriter, r *http.Request) (formPage, bool) {
 	c, err := s.garden.Choices()
 	if err != nil {
@@ -86,13 +76,55 @@ func (s *Server) logForm(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
-	if r.URL.Query().Has("done") {
+	switch r.URL.Query().Get("done") {
+	case "morning":
 		p.Done = "The reading is in the log."
+	case "evening":
+		p.Done = "The evening is in the log, and the garden's page reckons with it."
 	}
 	s.shell(w, http.StatusOK, logTitle, "log", p)
 }
 
+// log writes a morning's reading.
 func (s *Server) log(w http.ResponseWriter, r *http.Request) {
+	s.write(w, r, "morning", func(v *values, c Choices) Reading {
+		reading := nothing(v.day("date", s.today()), v.choice("spot", c.Spots, false))
+		reading.Tmin = v.number("tmin", -60, 60, "°C")
+		reading.Cover = v.choice("cover", c.Covers, true)
+		reading.Damage = v.choice("damage", c.Damages, true)
+		reading.Note = v.note("note")
+		if math.IsNaN(reading.Tmin) {
+			v.fail("tmin", "is missing; wanted the lowest temperature of the night in °C")
+		}
+		return reading
+	})
+}
+
+// evening writes what is known of the night to come: a line of the coming morning.
+func (s *Server) evening(w http.ResponseWriter, r *http.Request) {
+	s.write(w, r, "evening", func(v *values, c Choices) Reading {
+		reading := nothing(s.today()+1, v.choice("spot", c.Spots, false))
+		reading.Forecast = v.number("forecast", -60, 60, "°C")
+		reading.Evening = v.number("reading", -60, 60, "°C")
+		reading.DewPoint = v.number("dewpoint", -60, 60, "°C")
+		reading.Humidity = v.number("humidity", 1, 100, "%")
+		reading.Cloud = v.choice("cloud", c.Clouds, true)
+		reading.Wind = v.choice("wind", c.Winds, true)
+		if math.IsNaN(reading.Forecast) && math.IsNaN(reading.Evening) && reading.Cloud == "" && reading.Wind == "" {
+			v.fail("forecast", "and all else is empty; wanted something of the night to come")
+		}
+		return reading
+	})
+}
+
+// nothing is a reading without values.
+func nothing(d climate.Day, spot string) Reading {
+	n := math.NaN()
+	return Reading{Day: d, Spot: spot, Tmin: n, Evening: n, DewPoint: n, Humidity: n, Forecast: n}
+}
+
+// write reads a form into a reading and hands it to the garden.
+func (s *Server) write(w http.ResponseWriter, r *http.Request, part string, read func(*values, Choices) Reading) {
 	v, ok := s.form(w, r)
 	if !ok {
 		return
@@ -102,24 +134,7 @@ func (s *Server) log(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	p.Was = v.Values
-	c := p.Choices
-	reading := Reading{
-		Day:      v.day("date", s.today()),
-		Spot:     v.choice("spot", c.Spots, false),
-		Tmin:     v.number("tmin", -60, 60, "°C"),
-		Evening:  v.number("evening", -60, 60, "°C"),
-		DewPoint: v.number("dewpoint", -60, 60, "°C"),
-		Humidity: v.number("humidity", 1, 100, "%"),
-		Forecast: v.number("forecast", -60, 60, "°C"),
-		Cloud:    v.choice("cloud", c.Clouds, true),
-		Wind:     v.choice("wind", c.Winds, true),
-		Cover:    v.choice("cover", c.Covers, true),
-		Damage:   v.choice("damage", c.Damages, true),
-		Note:     v.note("note"),
-	}
-	if math.IsNaN(reading.Tmin) {
-		v.fail("tmin", "is missing; wanted the lowest temperature of the night in °C")
-	}
+	reading := read(v, p.Choices)
 	if v.mistake != nil {
 		s.again(w, r, logTitle, "log", p, v.mistake)
 		return
@@ -128,7 +143,7 @@ func (s *Server) log(w http.ResponseWriter, r *http.Request) {
 		s.again(w, r, logTitle, "log", p, err)
 		return
 	}
-	http.Redirect(w, r, "/log?done=1", http.StatusSeeOther)
+	http.Redirect(w, r, "/log?done="+part, http.StatusSeeOther)
 }
 
 // try answers a question, and writes nothing, so it is a GET that can be kept.

@@ -56,6 +56,7 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /{$}", s.home)
 	mux.HandleFunc("GET /log", s.logForm)
 	mux.HandleFunc("POST /log", s.log)
+	mux.HandleFunc("POST /evening", s.evening)
 	mux.HandleFunc("GET /try", s.try)
 	mux.HandleFunc("GET /plantings", s.plantings)
 	mux.HandleFunc("POST /plantings", s.mark)

@@ -86,19 +86,18 @@ func TestPages(t *testing.T) {
 func TestLog(t *testing.T) {
 	g := &fake{}
 	h := newServer(g).Handler()
-	r := ask(t, h, request{method: "POST", path: "/log", body: form("date", "2026-05-24", "spot", "open bed", "tmin", "-1,5", "cloud", "clear", "humidity", "80", "note", "a =cmd")})
+	r := ask(t, h, request{method: "POST", path: "/log", body: form("date", "2026-05-24", "spot", "open bed", "tmin", "-1,5", "cover", "fleece", "note", "a =cmd")})
 	assert.Equal(t, 303, r.StatusCode)
-	assert.Equal(t, "/log?done=1", r.Header.Get("Location"))
+	assert.Equal(t, "/log?done=morning", r.Header.Get("Location"))
 	require.Len(t, g.readings, 1)
 	got := g.readings[0]
 	assert.Equal(t, today-1, got.Day)
 	assert.Equal(t, "open bed", got.Spot)
 	assert.Equal(t, -1.5, got.Tmin)
-	assert.Equal(t, 80.0, got.Humidity)
 	assert.True(t, math.IsNaN(got.Evening))
-	assert.Equal(t, "clear", got.Cloud)
+	assert.Equal(t, "fleece", got.Cover)
 	assert.Equal(t, "a =cmd", got.Note)
-	assert.Contains(t, text(t, ask(t, h, request{path: "/log?done=1"})), "The reading is in the log")
+	assert.Contains(t, text(t, ask(t, h, request{path: "/log?done=morning"})), "The reading is in the log")
 }
 
 func TestLogMistakes(t *testing.T) {
@@ -116,8 +115,7 @@ func TestLogMistakes(t *testing.T) {
 		{"tmin", "0x1p3", "is not a number"},
 		{"tmin", "1e999", "is not a number"},
 		{"tmin", "61", "is not between"},
-		{"humidity", "0", "is not between"},
-		{"cloud", "pink", "is not one of the choices"},
+		{"cover", "pink", "is not one of the choices"},
 		{"note", "a\nb", "has characters that are not text"},
 		{"note", strings.Repeat("x", 201), "is longer than 200"},
 		{"note", "twice", "stands in the log"},
@@ -132,6 +130,26 @@ func TestLogMistakes(t *testing.T) {
 	body := text(t, ask(t, h, request{method: "POST", path: "/log", body: form("date", "2026-05-24", "spot", hostile, "tmin", `"><script>`)}))
 	assert.NotContains(t, body, "<script")
 	assert.Contains(t, body, `<option selected>&lt;script&gt;`, "what was filled in stays")
+}
+
+// An evening is a line of the coming morning, without a minimum.
+func TestEvening(t *testing.T) {
+	g := &fake{}
+	h := newServer(g).Handler()
+	r := ask(t, h, request{method: "POST", path: "/evening", body: form("spot", "open bed", "forecast", "2", "cloud", "clear", "humidity", "80")})
+	assert.Equal(t, "/log?done=evening", r.Header.Get("Location"))
+	require.Len(t, g.readings, 1)
+	got := g.readings[0]
+	assert.Equal(t, today+1, got.Day)
+	assert.True(t, math.IsNaN(got.Tmin))
+	assert.Equal(t, 2.0, got.Forecast)
+	assert.Equal(t, 80.0, got.Humidity)
+	assert.Equal(t, "clear", got.Cloud)
+	for field, value := range map[string]string{"forecast": "", "humidity": "0", "cloud": "pink", "reading": "1e9"} {
+		r := ask(t, h, request{method: "POST", path: "/evening", body: form("spot", "open bed", field, value)})
+		assert.Equal(t, 422, r.StatusCode, field)
+	}
+	assert.Len(t, g.readings, 1)
 }
 
 func TestTry(t *testing.T) {
@@ -276,6 +294,7 @@ func FuzzForms(f *testing.F) {
 	f.Add("POST", "/log", form("date", "2026-05-24", "spot", "open bed", "tmin", "-1.5"))
 	f.Add("GET", "/try?crop=courgette&spot=open+bed&date=2026-05-08", "")
 	f.Add("POST", "/plantings", form("planting", "plan.csv:2", "what", "out", "date", "2026-05-24"))
+	f.Add("POST", "/evening", form("spot", "open bed", "forecast", "2"))
 	f.Add("GET", "/try?crop=%zz;&&=", "%%%;\x00")
 	g := &fake{}
 	h := newServer(g, func(o *web.Options) { o.Logf = func(s string, a ...any) { panic(fmt.Sprintf(s, a...)) } }).Handler()
@@ -292,7 +311,8 @@ func FuzzForms(f *testing.F) {
 			t.Fatalf("%d for %s %q %q", w.Code, method, path, body)
 		}
 		for _, r := range g.readings {
-			if math.IsNaN(r.Tmin) || r.Tmin < -60 || r.Tmin > 60 || r.Day > today || strings.ContainsAny(r.Note, "\r\n\x00") {
+			evening := math.IsNaN(r.Tmin) && r.Day == today+1
+			if !evening && !(r.Tmin >= -60 && r.Tmin <= 60 && r.Day <= today) || strings.ContainsAny(r.Note, "\r\n\x00") {
 				t.Fatalf("wrote %+v", r)
 			}
 		}

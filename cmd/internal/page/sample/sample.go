@@ -28,7 +28,7 @@ func View() page.View {
 	quality.Add(table.Text("missing"), table.Text("41"))
 	quality.Add(table.Text("doubtful, left out"), table.Text("3"))
 	return page.View{
-		Garden: "Garden behind the mill", Made: "25 May 2026", Invented: true,
+		Garden: "Garden behind the mill", AsOf: "25 May 2026", Notice: "This garden and all its figures are invented.",
 		About: "Counted over the 32 seasons 1994 to 2025 of record.csv, and this season up to 24 May.",
 		Decision: page.Decision{
 			Headline: "Cover the courgettes tonight: 3 chances in 10 of -1 °C at the open bed.", Tone: table.Bad,
