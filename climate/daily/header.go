@@ -97,12 +97,11 @@ func classify(name string) (column, Units) {
 
 // header says where the columns of a table are.
 type header struct {
-	at           [numColumns]int // -1 where there is none
-	width        int             // columns in all
-	last         int             // the last one needed
-	units        Units           // of the temperatures, where stated
-	tmin, tmax   string          // the names taken
-	clashOfUnits bool
+	at         [numColumns]int // -1 where there is none
+	width      int             // columns in all
+	last       int             // the last one needed
+	units      Units           // of the temperatures, where stated
+	tmin, tmax string          // the names taken
 }
 
 // readHeader finds the columns in a row of names. It is false where the row is no

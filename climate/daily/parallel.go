@@ -37,7 +37,7 @@ func ReadAt(r io.ReaderAt, size int64, name string, opts Options) (climate.Serie
 	if !ok || d.quick == nil || f.rep.Compression != "" || f.blocks.cr || f.utf16 {
 		return sequential()
 	}
-	whole, ok, err := readParts(r, size, d)
+	whole, ok, err := readParts(r, f.rowsFrom(r, d.headLine), size, d)
 	if whole != nil {
 		defer whole.release()
 	}
@@ -58,6 +58,20 @@ func ReadAt(r io.ReaderAt, size int64, name string, opts Options) (climate.Serie
 	}
 	f.sink.started = true
 	return f.station("", whole)
+}
+
+// rowsFrom returns where the rows start: after so many lines, and a byte order mark.
+func (f *file) rowsFrom(r io.ReaderAt, headLine int) int64 {
+	rest := f.first
+	for range headLine {
+		_, rest = cutLine(rest)
+	}
+	at := int64(len(f.first) - len(rest))
+	mark := make([]byte, 3)
+	if n, _ := r.ReadAt(mark, 0); n == 3 && string(mark) == "\xef\xbb\xbf" {
+		at += 3
+	}
+	return at
 }
 
 // stretchOf reads a file from one place to another, all of it or with an error.
@@ -87,8 +101,8 @@ type ends struct{ first, last int }
 
 // readParts reads a plain table with several workers and merges what they gathered. It
 // is false for a file whose columns change, which has to be read in order.
-func readParts(r io.ReaderAt, size int64, d *delimited) (whole *table, ok bool, err error) {
-	starts, err := partStarts(r, size, d.opts.part)
+func readParts(r io.ReaderAt, from, size int64, d *delimited) (whole *table, ok bool, err error) {
+	starts, err := partStarts(r, min(from, size), size, d.opts.part)
 	if err != nil {
 		return nil, false, err
 	}
@@ -108,11 +122,7 @@ func readParts(r io.ReaderAt, size int64, d *delimited) (whole *table, ok bool, 
 				if p >= len(parts) {
 					return
 				}
-				skip := 0
-				if p == 0 {
-					skip = d.headLine
-				}
-				parts[p], errs[k] = mine.part(&stretchOf{r, starts[p], starts[p+1]}, skip)
+				parts[p], errs[k] = mine.part(&stretchOf{r, starts[p], starts[p+1]})
 			}
 		})
 	}
@@ -136,9 +146,9 @@ func readParts(r io.ReaderAt, size int64, d *delimited) (whole *table, ok bool, 
 // errChanged says that a part cannot be read without what came before it.
 var errChanged = fmt.Errorf("the columns change")
 
-// part reads a part of a file, the first lines of it left out.
-func (d *delimited) part(r io.Reader, skip int) (ends, error) {
-	d.skip = skip
+// part reads a part of a file.
+func (d *delimited) part(r io.Reader) (ends, error) {
+	d.skip = 0
 	t := d.sink.table
 	t.first, t.last = -1, -1
 	blocks, line := newBlocks(r), 1
@@ -161,10 +171,10 @@ func (d *delimited) part(r io.Reader, skip int) (ends, error) {
 
 // partStarts returns where the parts of a file start, each at the start of a line, and
 // its size at the end.
-func partStarts(r io.ReaderAt, size, part int64) ([]int64, error) {
-	starts := []int64{0}
+func partStarts(r io.ReaderAt, from, size, part int64) ([]int64, error) {
+	starts := []int64{from}
 	buf := make([]byte, 4096)
-	for at := part; at < size; at += part {
+	for at := from + part; at < size; at += part {
 		// A line that starts at the boundary itself belongs to the part after it.
 		for from := max(at-1, starts[len(starts)-1]); from < size; {
 			n, err := r.ReadAt(buf[:min(int64(len(buf)), size-from)], from)

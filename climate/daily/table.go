@@ -2,7 +2,6 @@ package daily
 
 import (
 	"math"
-	"slices"
 	"sync"
 
 	"frostward/climate"
@@ -219,35 +218,6 @@ func (t *table) repeated() int {
 		days += int(t.cells[i].state & isListed)
 	}
 	return t.listed - days
-}
-
-// faultList keeps the first faults and counts all.
-type faultList struct {
-	file  string
-	limit int
-	kept  []Fault
-	count int
-}
-
-func (l *faultList) reset() { l.kept, l.count = nil, 0 }
-
-func (l *faultList) add(line int, field string, text []byte, want string) {
-	l.count++
-	if len(l.kept) < l.limit {
-		l.kept = append(l.kept, Fault{File: l.file, Line: line, Field: field, Text: quoted(text), Want: want})
-	}
-}
-
-func (l *faultList) addText(line int, field, text, want string) {
-	l.add(line, field, []byte(text), want)
-}
-
-// join takes in the faults of another list, in the order of their lines.
-func (l *faultList) join(o faultList) {
-	l.count += o.count
-	l.kept = append(l.kept, o.kept...)
-	slices.SortStableFunc(l.kept, func(a, b Fault) int { return a.Line - b.Line })
-	l.kept = l.kept[:min(len(l.kept), l.limit)]
 }
 
 // run notes a stretch of rows for days that follow each other, indices from up to to.
