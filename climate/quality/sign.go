@@ -8,9 +8,9 @@ import (
 // A lost sign turns frosts into mild nights, one of the worst things that can happen to a
 // record of frosts, and leaves values that are usual in themselves. What tells is a winter
 // without any below naught where winters have many (our rules; the limits are from the records
-// without known faults, whose mildest winters reached 39).
+// without known faults, whose mildest winters reached 34).
 const (
-	signEvidence = 60
+	signEvidence = 45
 	signDrop     = 17 // less than one value below naught
 	nearNaught   = 60 // values within 1 °C above naught, and none below
 )

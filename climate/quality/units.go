@@ -14,6 +14,7 @@ const (
 	unitsEvidence = 70
 	coldEvidence  = 150 // a long hard frost looks like °C read as °F
 	unitsDrop     = 25
+	unitsJoin     = 30 // days between two stretches of one unit that are taken for part of it
 )
 
 // otherUnit is a way in which values may have been written or converted wrongly.
@@ -67,7 +68,13 @@ func (r *record) unitStretches() []unitStretch {
 	for _, e := range []Element{Both, Tmin, Tmax} {
 		var found []unitStretch
 		for k := range otherUnits {
+			n := len(found)
 			for _, s := range segments(evidence[e][k], otherUnits[k].evidence, unitsDrop) {
+				if last := len(found) - 1; last >= n && s.from-found[last].to <= unitsJoin {
+					found[last].to = s.to
+					found[last].score += s.score
+					continue
+				}
 				found = append(found, unitStretch{s, e, &otherUnits[k]})
 			}
 		}
