@@ -112,9 +112,6 @@ func (s *Sweep) within(sd climate.SeasonDay) bool {
 
 // loop plays one start by the day loop.
 func (s *Sweep) loop(sd climate.SeasonDay) Fate {
-	if s.f.rows != nil {
-		s.f.rows.fill(s.i, climate.SpanLen)
-	}
 	return s.f.Play(s.i, s.p.At(sd))
 }
 
@@ -135,9 +132,7 @@ func (s *Sweep) lay(to int) {
 		return
 	}
 	to = min(to+16, climate.SpanLen)
-	if s.f.rows != nil {
-		s.f.rows.fill(s.i, to)
-	}
+	s.f.row(s.i, to)
 	worst, kill, chill, cover := s.worst, s.life.kill, s.life.chill, s.cover
 	b, lost, last := s.days[s.built], s.lost, s.last
 	nights, warmth, light := s.nights[:to], s.warmth[:to], s.light[:to]

@@ -1,18 +1,17 @@
 package risk
 
 import (
-	"math"
+	"sync"
 
 	"frostward/climate"
 	"frostward/climate/stat"
 	"frostward/crops"
 )
 
-// Ground is an ensemble of recorded seasons made ready for many crops on many starting days.
-// What the crops share is worked out once, and no further than it is wanted: the warmth of
-// days, by the base and limit it is counted with (a dozen crops have about six), and the
-// light. It gives what Field and Try give. It keeps its memory for the next station, and is
-// for one goroutine.
+// Ground is the weather of some seasons made ready for many crops. What the crops share is
+// worked out once, and no further than it is wanted: the warmth of days, by the base and
+// limit it is counted with (a dozen crops have about five), the soil, and the light. It keeps
+// its memory for the next station. It is for one goroutine; its fields are for many.
 type Ground struct {
 	e      climate.Ensemble
 	usual  [climate.YearDays]float64
@@ -35,23 +34,20 @@ func NewGround() *Ground {
 	return &Ground{rows: map[warmthKey]*warmthRows{}, homes: map[homeKey]float64{}}
 }
 
-// Reset takes the seasons of another station. They must be recorded ones.
+// Reset takes other seasons. Fields made before are of no more use.
 func (g *Ground) Reset(e climate.Ensemble) {
-	if e.By == climate.ByWeather {
-		panic("risk: a Ground is for recorded seasons")
-	}
 	g.e, g.lit, g.lines, g.soil = e, false, map[float64][climate.YearDays]float64{}, nil
 	for _, r := range g.rows {
 		r.reset(e.Seasons)
 	}
 }
 
-// field is NewField with its warmth yet to be worked out.
-func (g *Ground) field(c crops.Crop, raised bool, seed uint64) *Field {
+// Field is NewField at a spot, whose ensemble differs from the ground's in its nights only.
+func (g *Ground) Field(spot climate.Ensemble, c crops.Crop, raised bool, seed uint64) *Field {
 	k := keyOf(c, raised)
 	r := g.rows[k]
 	if r == nil {
-		r = newWarmthRows(c, raised)
+		r = newWarmthRows(c, k)
 		r.reset(g.e.Seasons)
 		g.rows[k] = r
 	}
@@ -70,7 +66,7 @@ func (g *Ground) field(c crops.Crop, raised bool, seed uint64) *Field {
 		g.homes[h] = home
 	}
 	need, _ := warmthOf(c, raised)
-	f := &Field{Ensemble: g.e, Crop: c, Raised: raised, need: need, gain: normals{seed},
+	f := &Field{Ensemble: spot, Crop: c, Raised: raised, need: need, gain: normals{seed},
 		light: lightFrom(&g.usual, line, home), warmth: r.rows, rows: r}
 	if !raised {
 		if g.soil == nil {
@@ -79,9 +75,16 @@ func (g *Ground) field(c crops.Crop, raised bool, seed uint64) *Field {
 			}
 		}
 		f.soil = g.soil
-		r.fillAll() // the day loop plays sowings
 	}
 	return f
+}
+
+// row returns the warmth of season i up to a day, not included.
+func (f *Field) row(i, to int) []float64 {
+	if f.rows != nil {
+		f.rows.fill(i, to)
+	}
+	return f.warmth[i]
 }
 
 // Tried is a planting tried on every starting day of a window.
@@ -94,7 +97,10 @@ type Tried struct {
 
 // Try plays a planting from every starting day of a window.
 func (g *Ground) Try(p Planting, w climate.Window, aim float64, seed uint64) Tried {
-	f := g.field(p.Crop, p.Raised, seed)
+	if g.e.By == climate.ByWeather {
+		panic("risk: Ground.Try is for recorded seasons")
+	}
+	f := g.Field(g.e, p.Crop, p.Raised, seed)
 	g.sweep.Set(f, p)
 	g.counts = g.sweep.Count(w, 1, g.counts)
 	t := Tried{Days: g.counts, Succeeds: make([]climate.Chance, len(g.counts)), Choice: noChoice}
@@ -138,33 +144,25 @@ func keyOf(c crops.Crop, raised bool) warmthKey {
 	return warmthKey{!warmth.Known(), orElse(c.Base.Value, -1000), orElse(c.Upper.Value, -1000)}
 }
 
-// warmthRows works out the warmth of days, season by season from the start of the span or a
-// later day on, as far as it is wanted.
+// warmthRows works out the warmth of days, season by season, as far as it is wanted. It may
+// be asked from several goroutines at once.
 type warmthRows struct {
-	worth   func(tmin, tmax float64) float64
+	key     warmthKey
+	degrees climate.DegreeDays
 	seasons []climate.Season
 	rows    [][]float64
-	done    []int // up to this day, not included
+	filled  []filled
 	memory  []float64
-
-	// A station's days repeat the same pairs of temperatures, in tenths of a degree, thousands
-	// of times, and its neighbours' do; the sine's arc cosine and root cost ten times a look
-	// into a small table that holds the last pair with each of its keys.
-	memo [memoSize]struct{ tmin, tmax, worth float64 }
 }
 
-const (
-	memoBits = 13
-	memoSize = 1 << memoBits
-)
+// filled tells how many days of a season are worked out.
+type filled struct {
+	mu   sync.Mutex
+	days int
+}
 
-func newWarmthRows(c crops.Crop, raised bool) *warmthRows {
-	_, worth := warmthOf(c, raised)
-	r := &warmthRows{worth: worth}
-	for i := range r.memo {
-		r.memo[i].tmin = math.NaN() // equal to nothing
-	}
-	return r
+func newWarmthRows(c crops.Crop, k warmthKey) *warmthRows {
+	return &warmthRows{key: k, degrees: degreeDaysOf(c)}
 }
 
 func (r *warmthRows) reset(seasons []climate.Season) {
@@ -172,7 +170,7 @@ func (r *warmthRows) reset(seasons []climate.Season) {
 	if cap(r.memory) < n*climate.SpanLen {
 		r.memory = make([]float64, n*climate.SpanLen)
 	}
-	r.seasons, r.rows, r.done = seasons, r.rows[:0], append(r.done[:0], make([]int, n)...)
+	r.seasons, r.rows, r.filled = seasons, r.rows[:0], make([]filled, n)
 	for i := range n {
 		r.rows = append(r.rows, r.memory[i*climate.SpanLen:(i+1)*climate.SpanLen:(i+1)*climate.SpanLen])
 	}
@@ -180,24 +178,20 @@ func (r *warmthRows) reset(seasons []climate.Season) {
 
 // fill works out a season's days up to one, not included.
 func (r *warmthRows) fill(i, to int) {
-	from := r.done[i]
+	f := &r.filled[i]
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	from := f.days
 	if to <= from {
 		return
 	}
-	r.done[i] = to
-	tmin, tmax, row := r.seasons[i].Tmin[:to], r.seasons[i].Tmax[:to], r.rows[i][:to]
-	for d := from; d < to; d++ {
-		low, high := tmin[d], tmax[d]
-		m := &r.memo[(math.Float64bits(low)*0x9E3779B97F4A7C15^math.Float64bits(high)*0xD1B54A32D192ED03)>>(64-memoBits)]
-		if m.tmin != low || m.tmax != high {
-			m.tmin, m.tmax, m.worth = low, high, r.worth(low, high)
-		}
-		row[d] = m.worth
+	f.days = to
+	row, tmin, tmax := r.rows[i][from:to], r.seasons[i].Tmin[from:to], r.seasons[i].Tmax[from:to]
+	if !r.key.days {
+		r.degrees.Fill(row, tmin, tmax)
+		return
 	}
-}
-
-func (r *warmthRows) fillAll() {
-	for i := range r.seasons {
-		r.fill(i, climate.SpanLen)
+	for d := range row {
+		row[d] = growingDay(tmin[d], tmax[d], r.degrees.Base)
 	}
 }

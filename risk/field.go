@@ -57,11 +57,16 @@ func warmthOf(c crops.Crop, raised bool) (need float64, worth func(tmin, tmax fl
 	if !warmth.Known() {
 		return days.Value, func(tmin, tmax float64) float64 { return growingDay(tmin, tmax, c.Base.Value) }
 	}
+	g := degreeDaysOf(c)
+	return warmth.Value, func(tmin, tmax float64) float64 { return g.Day(tmin, tmax, math.NaN()) }
+}
+
+func degreeDaysOf(c crops.Crop) climate.DegreeDays {
 	g := climate.DegreeDays{Base: c.Base.Value}
 	if c.Upper.Known() {
 		g.Upper, g.Limit = c.Upper.Value, climate.Horizontal
 	}
-	return warmth.Value, func(tmin, tmax float64) float64 { return g.Day(tmin, tmax, math.NaN()) }
+	return g
 }
 
 // growingDay is 1 for a day whose mean is above the base, 5 °C where the crop has none:

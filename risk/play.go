@@ -48,7 +48,7 @@ func (f *Field) Play(i int, p Planting) Fate { return f.play(i, p, p.Start) }
 // play is Play with the planting's cover laid from a day on.
 func (f *Field) play(i int, p Planting, coveredFrom climate.SeasonDay) Fate {
 	l := f.newLife(i, &p)
-	nights, warmth := f.Ensemble.Seasons[i].Lows(), f.warmth[i]
+	nights, warmth := f.Ensemble.Seasons[i].Lows(), f.row(i, climate.SpanLen)
 	for sd := p.Start; sd < climate.SpanTo; sd++ {
 		d := int(sd - climate.SpanFrom)
 		if sd > p.Start && l.up {
