@@ -22,10 +22,20 @@
 //   - Year, day and 12 months: each line has a year, a day of the month and that day's
 //     value in each month, in tenths of °C. See months.go for minimum and maximum.
 //
+// Read takes one station, ReadAt does so with several workers where the file is large,
+// and Stations goes through a file of many, one after the other.
+//
+// # Units
+//
+// The units are those that the format has, that the user, the header or the text around
+// the table states, or that the values leave no doubt of (infer.go says when). Otherwise
+// Read asks for them: a wrong guess would be a wrong frost date without a warning.
+//
 // # What it does with faults
 //
 // A value that cannot be read is a Fault with file and line. It costs its day, never
 // the run. A day given twice with the same values is taken once; with different values
-// it is a fault and neither is used. A GHCN value with a quality flag is left out and
-// counted. Values are not judged here: 70 °C is read, and left to package quality.
+// it is a fault and neither is used. A missing code such as -9999 or -99.9 is a missing
+// value, and so is a GHCN value with a quality flag; both are counted. Values are not
+// judged here: 70 °C is read, and left to package quality.
 package daily
