@@ -194,7 +194,7 @@ func (s *session) given(o tonightOptions) (risk.Evening, error) {
 	if err != nil {
 		return e, err
 	}
-	if err := read.Check(); err != nil && read.Spot != "" {
+	if err := read.CheckReadings(); err != nil {
 		return e, usageError{err}
 	}
 	e.Forecast, e.Reading, e.DewPoint, e.Cloud, e.Wind = read.Forecast, read.Evening, dewOf(read), read.Cloud, read.Wind

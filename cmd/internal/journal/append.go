@@ -40,6 +40,7 @@ func Append(path string, e Entry) error {
 		return fmt.Errorf("%s: cannot be locked for writing, so nothing was logged: %w", path, cause(err))
 	}
 	defer lock.Close()
+	removeLeft(path)
 	for range 3 {
 		moved, err := appendLocked(path, e, osFile)
 		if err != nil {
@@ -129,11 +130,6 @@ func write(f file, text string, size int64) error {
 // meanwhile overwritten.
 func create(path string) error {
 	dir := filepath.Dir(path)
-	if left, err := filepath.Glob(filepath.Join(dir, "."+filepath.Base(path)+"-*")); err == nil {
-		for _, l := range left { // from a run that was killed here; the lock is ours
-			_ = os.Remove(l)
-		}
-	}
 	tmp, err := os.CreateTemp(dir, "."+filepath.Base(path)+"-*")
 	if err != nil {
 		return fmt.Errorf("cannot be made: %w", cause(err))
@@ -154,6 +150,17 @@ func create(path string) error {
 		}
 	}
 	return syncDir(dir)
+}
+
+// removeLeft takes away what a writer that was killed in create has left. The lock is held.
+func removeLeft(path string) {
+	left, err := filepath.Glob(filepath.Join(filepath.Dir(path), "."+filepath.Base(path)+"-*"))
+	if err != nil {
+		return // a folder name that is no pattern; what is left is harmless
+	}
+	for _, l := range left {
+		_ = os.Remove(l)
+	}
 }
 
 // syncDir makes a folder's new entry last. Where folders cannot be synced, as on

@@ -42,6 +42,15 @@ func TestAppendMakesTheFile(t *testing.T) {
 	require.Empty(t, left, "nothing is left beside it")
 }
 
+// A writer killed while it made the file leaves nothing behind for long.
+func TestLeftOversAreRemoved(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "log.csv")
+	left := filepath.Join(filepath.Dir(path), ".log.csv-123")
+	require.NoError(t, os.WriteFile(left, []byte("date,sp"), 0o600))
+	require.NoError(t, Append(path, reading(t, "2026-05-01", -1.5, "")))
+	require.NoFileExists(t, left)
+}
+
 // What is added follows the file's custom, and what stood there is left as it was.
 func TestAppendFollowsTheFile(t *testing.T) {
 	for name, c := range map[string]struct{ before, added string }{

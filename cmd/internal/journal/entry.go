@@ -64,6 +64,11 @@ func (e Entry) Check() error {
 	if e.Spot == "" {
 		return fmt.Errorf("%s: is empty; wanted a spot of the garden", colSpot)
 	}
+	return e.CheckReadings()
+}
+
+// CheckReadings says what is wrong with an entry's numbers.
+func (e Entry) CheckReadings() error {
 	for _, t := range []struct {
 		col string
 		v   float64

@@ -107,6 +107,25 @@ func TestReadRefuses(t *testing.T) {
 	require.Empty(t, l.Entries)
 }
 
+// A file without end is refused, whatever is in it.
+func TestReadEndless(t *testing.T) {
+	for _, unit := range []string{"\x00", "\""} {
+		_, err := Read(endless(unit), "log.csv")
+		require.ErrorContains(t, err, "log.csv: is over 64 MiB; wanted a garden log", "%q", unit)
+	}
+	_, err := Read(strings.NewReader("date,spot"+strings.Repeat(",x", 1_000_000)+"\n"), "log.csv")
+	require.ErrorContains(t, err, "log.csv:1: 1000002 columns; wanted at most 1000")
+}
+
+type endless string
+
+func (e endless) Read(b []byte) (int, error) {
+	for i := range b {
+		b[i] = e[0]
+	}
+	return len(b), nil
+}
+
 // An open quote costs its own line only, a note over several lines none.
 func TestQuotesOverLines(t *testing.T) {
 	l := read(t, "date,spot,tmin_c,note\n"+
