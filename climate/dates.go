@@ -30,8 +30,13 @@ type Quantile struct {
 // holds the quantiles at the ends of the interval for the share of seasons below it
 // (Woodruff 1952, J. Am. Stat. Assoc. 47, 635-646, from memory).
 func (e Ensemble) Quantile(values []float64, p float64) Quantile {
+	return e.Quantiles(values, p)[0]
+}
+
+// Quantiles returns several quantiles of the same numbers, which are sorted but once.
+func (e Ensemble) Quantiles(values []float64, ps ...float64) []Quantile {
 	if len(values) != len(e.Seasons) {
-		panic("climate: Quantile wants one value a season")
+		panic("climate: Quantiles wants one value a season")
 	}
 	s := make([]float64, 0, len(values))
 	for _, v := range values {
@@ -43,16 +48,29 @@ func (e Ensemble) Quantile(values []float64, p float64) Quantile {
 	if e.By == ByWeather {
 		q.Seasons = e.Rests
 	}
+	out := make([]Quantile, len(ps))
 	if len(s) == 0 || q.Seasons < MinSeasons {
-		return q
+		for i := range out {
+			out[i] = q
+		}
+		return out
 	}
 	slices.Sort(s)
+	for i, p := range ps {
+		out[i] = q
+		e.quantile(&out[i], values, s, p)
+	}
+	return out
+}
+
+// quantile fills in one quantile of values, s being those known in rising order.
+func (e Ensemble) quantile(q *Quantile, values, s []float64, p float64) {
 	q.Known = true
 	switch e.By {
 	case ByCurve:
 		m := stat.FitMixed(s)
 		if q.Known = m.Known(); !q.Known {
-			return q
+			return
 		}
 		q.Value = m.Quantile(p)
 		q.Low, q.High = m.Interval(p, Level)
@@ -70,7 +88,6 @@ func (e Ensemble) Quantile(values []float64, p float64) Quantile {
 		q.Value = stat.QuantileSorted(s, p)
 		q.Low, q.High = stat.QuantileIntervalSorted(s, p, Level)
 	}
-	return q
 }
 
 // Earliest returns a copy of values in which Never has become -Inf, for events whose

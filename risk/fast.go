@@ -93,14 +93,18 @@ func (s *Sweep) Play(i int, w climate.Window, step int) []Fate {
 		s.fates = make([]Fate, n)
 	}
 	s.fates = s.fates[:n]
-	s.begin(i, w)
+	s.begin(i, w.From)
 	for k := range s.fates {
-		sd := w.From + climate.SeasonDay(k*step)
-		if !s.within(sd) || !s.fate(int(sd-climate.SpanFrom), &s.fates[k]) {
-			s.fates[k] = s.loop(sd)
-		}
+		s.start(w.From+climate.SeasonDay(k*step), &s.fates[k])
 	}
 	return s.fates
+}
+
+// start plays one start in the season begun; starts must come in rising order.
+func (s *Sweep) start(sd climate.SeasonDay, fate *Fate) {
+	if !s.within(sd) || !s.fate(int(sd-climate.SpanFrom), fate) {
+		*fate = s.loop(sd)
+	}
 }
 
 // within tells whether a start is one that the sums are for. A sowing's first weeks hang on
@@ -115,10 +119,10 @@ func (s *Sweep) loop(sd climate.SeasonDay) Fate {
 	return s.f.Play(s.i, s.p.At(sd))
 }
 
-// begin makes ready for a season.
-func (s *Sweep) begin(i int, w climate.Window) {
+// begin makes ready for a season from a first start on.
+func (s *Sweep) begin(i int, from climate.SeasonDay) {
 	s.i, s.nights, s.warmth = i, s.f.Ensemble.Seasons[i].Lows(), s.f.warmth[i]
-	at := min(max(0, int(w.From-climate.SpanFrom)), climate.SpanLen)
+	at := min(max(0, int(from-climate.SpanFrom)), climate.SpanLen)
 	s.built, s.last, s.lost = at, 0, at-1
 	s.days[at] = before{}
 	s.harm, s.kills, s.setBacks, s.gaps = s.harm[:0], s.kills[:0], s.setBacks[:0], s.gaps[:0]

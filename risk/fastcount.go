@@ -15,7 +15,7 @@ type Counts struct {
 func (s *Sweep) Count(w climate.Window, step int, dst []Counts) []Counts {
 	dst = append(dst[:0], make([]Counts, max(0, (int(w.To-w.From)+step)/step))...)
 	for i := range s.f.Ensemble.Seasons {
-		s.begin(i, w)
+		s.begin(i, w.From)
 		for k := range dst {
 			sd := w.From + climate.SeasonDay(k*step)
 			if s.within(sd) {

@@ -74,10 +74,8 @@ func Count(e climate.Ensemble, p Planting, fates []Fate) Result {
 	if len(up) > 0 {
 		r.UpOn = stat.Quantile(up, 0.5)
 	}
-	for _, share := range Picks {
-		r.Harvest = append(r.Harvest, e.Quantile(ready, share))
-	}
-	r.ColdNights = [2]climate.Quantile{e.Quantile(cold, 0.5), e.Quantile(cold, 0.9)}
+	r.Harvest = e.Quantiles(ready, Picks...)
+	r.ColdNights = [2]climate.Quantile(e.Quantiles(cold, 0.5, 0.9))
 	return r
 }
 

@@ -49,12 +49,9 @@ func Try(f *Field, p Planting, w climate.Window, step int, aim float64) Window {
 
 // TryAfter is Try for a planting that waits in each season for its bed; nil: it is free.
 func TryAfter(f *Field, p Planting, free []float64, w climate.Window, step int, aim float64) Window {
-	out := Window{Aim: aim, Choice: noChoice}
-	for sd := w.From; sd <= w.To; sd += climate.SeasonDay(step) {
-		r := ScoreAfter(f, p.At(sd), free)
-		r.Fates = nil
-		out.take(len(out.Results), r.Succeeds, aim)
-		out.Results = append(out.Results, r)
+	out := Window{Aim: aim, Choice: noChoice, Results: scoreStarts(f, p, free, w, step)}
+	for i, r := range out.Results {
+		out.take(i, r.Succeeds, aim)
 	}
 	return out
 }

@@ -1,0 +1,81 @@
+package risk
+
+import (
+	"math"
+	"runtime"
+	"sync"
+	"sync/atomic"
+
+	"frostward/climate"
+)
+
+// scoreStarts is ScoreAfter for each starting day of a window, step days apart, without the
+// fates. A planting's better day is looked for on some thirty days through hundreds of
+// seasons, which is nearly all that a plan costs, so it is done by sweeps on all cores.
+func scoreStarts(f *Field, p Planting, free []float64, w climate.Window, step int) []Result {
+	var starts []climate.SeasonDay
+	for sd := w.From; sd <= w.To; sd += climate.SeasonDay(step) {
+		starts = append(starts, sd)
+	}
+	if len(starts) == 0 {
+		return nil
+	}
+	seasons := len(f.Ensemble.Seasons)
+	fates := make([]Fate, len(starts)*seasons) // by start, then season
+	share(seasons, func(next func() int) {
+		s := sweeps.Get().(*Sweep)
+		defer sweeps.Put(s)
+		s.Set(f, p)
+		for i := next(); i < seasons; i = next() {
+			s.starts(i, starts, free, func(k int) *Fate { return &fates[k*seasons+i] })
+		}
+	})
+	results := make([]Result, len(starts))
+	share(len(starts), func(next func() int) {
+		for k := next(); k < len(starts); k = next() {
+			results[k] = Count(f.Ensemble, p.At(starts[k]), fates[k*seasons:(k+1)*seasons])
+			results[k].Fates = nil
+		}
+	})
+	return results
+}
+
+// starts plays season i from each start, or from the day the bed is free in it, as PlayAfter.
+func (s *Sweep) starts(i int, starts []climate.SeasonDay, free []float64, out func(k int) *Fate) {
+	if free == nil {
+		s.begin(i, starts[0])
+		for k, sd := range starts {
+			s.start(sd, out(k))
+		}
+		return
+	}
+	from := free[i]
+	if math.IsNaN(from) || from >= float64(climate.SpanTo) {
+		for k, sd := range starts {
+			*out(k) = s.f.PlayAfter(i, s.p.At(sd), from)
+		}
+		return
+	}
+	first := climate.SeasonDay(math.Ceil(max(from, float64(climate.SpanFrom))))
+	s.begin(i, max(starts[0], first))
+	for k, sd := range starts {
+		s.start(max(sd, first), out(k))
+	}
+}
+
+// sweeps are kept between plantings.
+var sweeps = sync.Pool{New: func() any { return new(Sweep) }}
+
+// share runs work on all cores, each taking the next of n pieces until there are none. What
+// comes out must not depend on who takes which.
+func share(n int, work func(next func() int)) {
+	var taken atomic.Int64
+	next := func() int { return int(taken.Add(1)) - 1 }
+	workers := min(runtime.GOMAXPROCS(0), n)
+	var g sync.WaitGroup
+	for range workers - 1 {
+		g.Go(func() { work(next) })
+	}
+	work(next)
+	g.Wait()
+}
