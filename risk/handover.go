@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"frostward/climate"
+	"frostward/climate/stat"
 )
 
 // FreeOn is the season day on which a planting leaves its bed: the night that kills it, or the
@@ -108,4 +109,19 @@ func freed(e climate.Ensemble, fates []Fate) (out []climate.Quantile, cleared cl
 		out = append(out, e.Quantile(on, share))
 	}
 	return out, e.Quantile(after, 0.5)
+}
+
+// WhenItSucceeds returns the median days of first picking and of leaving the bed over the
+// seasons in which the planting succeeds; NaN where they are fewer than climate.MinSeasons.
+func (r Result) WhenItSucceeds() (pick, free float64) {
+	var picks, frees []float64
+	for _, f := range r.Fates {
+		if f.Known && f.Succeeds() {
+			picks, frees = append(picks, f.ReadyOn), append(frees, f.EndsOn)
+		}
+	}
+	if len(picks) < climate.MinSeasons {
+		return math.NaN(), math.NaN()
+	}
+	return stat.Quantile(picks, 0.5), stat.Quantile(frees, 0.5)
 }

@@ -12,27 +12,44 @@ func (h Hardening) Words(c climate.Calendar) string {
 	if w < 0 || !h.Any.Known {
 		return "How cold its nights are is not known."
 	}
-	worst := h.Nights[w]
+	n := len(h.Nights)
 	switch {
 	case h.Any.Share == 0:
-		return fmt.Sprintf("No night of the %d was cold enough to set the plants back in any season; cover them when it is windy.", len(h.Nights))
+		return fmt.Sprintf("None of its %s was too cold to leave them out in any season; shelter them from wind and hot sun at first.", nightsOf(n))
 	case h.Any.Share < 0.1:
-		return fmt.Sprintf("A night among the %d is cold enough to set them back in %s only.", len(h.Nights), InYears(h.Any.Share))
+		return fmt.Sprintf("One of its %s is too cold to leave them out in %s.", nightsOf(n), InYears(h.Any.Share))
 	}
-	return fmt.Sprintf("Bring them in on %s of the %d: left out, they would be set back in %s. The riskiest is the night to %s (%.0f %%, at %.1f °C or below).",
-		nightsIn(h.Inside[0].Value, h.Inside[1].Value), len(h.Nights), InYears(h.Any.Share), c.Words(worst.Day), 100*worst.Harm.Share, worst.Limit)
+	text := inYear(h.Inside[0].Value, h.Inside[1].Value, n) + " " + h.limits() + ": bring them in then."
+	return text + fmt.Sprintf(" The worst is the night to %s (%.0f %%).", c.Words(h.Nights[w].Day), 100*h.Nights[w].Harm.Share)
 }
 
-// nightsIn says how many nights, from the median and the 90 % quantile: "2 nights in a usual
-// season, up to 5 in 9 of 10,".
-func nightsIn(median, ninety float64) string {
-	switch {
-	case median < 0.5 && ninety < 1.5:
-		return "at most 1 night (9 years in 10)"
-	case median < 0.5:
-		return fmt.Sprintf("at most %.0f nights (9 years in 10)", ninety)
-	case median < 1.5:
-		return fmt.Sprintf("1 night in a usual year, up to %.0f (9 years in 10)", ninety)
+func nightsOf(n int) string {
+	if n == 1 {
+		return "single night"
 	}
-	return fmt.Sprintf("%.0f nights in a usual year, up to %.0f (9 years in 10)", median, ninety)
+	return fmt.Sprintf("%d nights", n)
+}
+
+// limits says how cold a night may not be: "at 1.0 °C or below at first, at 0.0 at last".
+func (h Hardening) limits() string {
+	first, last := h.Nights[0].Limit, h.Nights[len(h.Nights)-1].Limit
+	if first == last {
+		return fmt.Sprintf("(at %.1f °C or below)", first)
+	}
+	return fmt.Sprintf("(at %.1f °C or below at first, %.1f at last)", first, last)
+}
+
+// inYear says on how many of its nights the plants would be hurt, from the median and the 90 %
+// quantile over the seasons.
+func inYear(median, ninety float64, of int) string {
+	const hurt = "plants so far hardened would be set back"
+	switch {
+	case ninety < 0.5:
+		return fmt.Sprintf("Hardly ever, on one of its %d nights, %s", of, hurt)
+	case median < 0.5:
+		return fmt.Sprintf("In a usual year they can stay out; in a bad one (1 in 10), on %.0f of its %d nights, %s", ninety, of, hurt)
+	case ninety < median+0.5:
+		return fmt.Sprintf("On %.0f of its %d nights %s", median, of, hurt)
+	}
+	return fmt.Sprintf("On %.0f of its %d nights in a usual year, and on %.0f in a bad one (1 in 10), %s", median, of, ninety, hurt)
 }

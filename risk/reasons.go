@@ -93,18 +93,22 @@ func (a Assessment) coverWords() string {
 	return ""
 }
 
-// wanted says on how many nights a cover is wanted, from the median and the 90 % quantile.
+// wanted says on how many nights a cover is wanted, from the median and the 90 % quantile over
+// the seasons.
 func wanted(median, ninety float64) string {
-	up := fmt.Sprintf("%.0f nights", ninety)
-	if ninety < 1.5 {
-		up = "1 night"
+	bad := fmt.Sprintf("on %.0f in a bad one (1 in 10)", ninety)
+	switch {
+	case median < 0.5:
+		return "on no night in a usual year, " + bad
+	case ninety < median+0.5:
+		return "on " + nightsWord(median)
 	}
-	if median < 0.5 {
-		return "in fewer than half the seasons (up to " + up + " in 9 of 10)"
+	return fmt.Sprintf("on %s in a usual year, %s", nightsWord(median), bad)
+}
+
+func nightsWord(n float64) string {
+	if n < 1.5 {
+		return "1 night"
 	}
-	mid := fmt.Sprintf("%.0f nights", median)
-	if median < 1.5 {
-		mid = "1 night"
-	}
-	return fmt.Sprintf("on %s in a usual season (up to %s in 9 of 10)", mid, up)
+	return fmt.Sprintf("%.0f nights", n)
 }

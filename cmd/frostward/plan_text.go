@@ -51,10 +51,15 @@ func (s *session) path(p planned, x risk.Assessment) string {
 			add("up about %s", s.calendar.Words(climate.SeasonDay(r.UpOn)))
 		}
 	}
-	if pick := s.picking(r); pick != dash {
-		add("pick from about %s", pick)
+	pick, free := s.picking(r), x.Cleared()
+	if pick == dash { // it fails in half the years or more
+		if well, freed := r.WhenItSucceeds(); !math.IsNaN(well) {
+			add("where it succeeds pick from about %s and have the bed free about %s", day(s.calendar, well), day(s.calendar, freed))
+		}
+		return strings.Join(steps, ", ") + "."
 	}
-	if free := x.Cleared(); free.Known && !math.IsInf(free.Value, 0) {
+	add("pick from about %s", pick)
+	if free.Known && !math.IsInf(free.Value, 0) {
 		add("bed free about %s", day(s.calendar, free.Value))
 	}
 	return strings.Join(steps, ", ") + "."

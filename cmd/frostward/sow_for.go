@@ -37,7 +37,7 @@ func (w *sowing) fixedDate(text string) error {
 	}
 	t := table.Table{Columns: []table.Column{
 		{Name: "sow"}, {Name: "plant out", Key: "plant_out"}, {Name: "ready by then", Key: "ready", Align: table.Right},
-		{Name: "ready and good", Key: "good", Align: table.Right}, {Name: "90 % interval", Key: "interval", Drop: 1}, {Name: "", Key: "bar", Drop: 2}, {Name: "", Key: "mark"},
+		{Name: "ready and good", Key: "good", Align: table.Right}, {Name: "90 % interval", Key: "interval", Drop: 1}, {Name: "chance", Key: "bar", Drop: 2}, {Name: "", Key: "mark"},
 	}}
 	if !w.p.Raised {
 		t.Columns = append(t.Columns[:1:1], t.Columns[2:]...)

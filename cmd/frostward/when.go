@@ -160,7 +160,7 @@ func (s *session) writeWhen(p risk.Planting, spot garden.Spot, w risk.Window) er
 	t := table.Table{Columns: []table.Column{
 		{Name: "start"}, {Name: "survives", Align: table.Right}, {Name: "ripens", Align: table.Right},
 		{Name: "both", Key: "succeeds", Align: table.Right}, {Name: "90 % interval", Key: "interval"},
-		{Name: "", Key: "bar", Drop: 1}, {Name: "picking", Key: "first_picking"}, {Name: "", Key: "mark"},
+		{Name: "chance", Key: "bar", Drop: 1}, {Name: "picking", Key: "first_picking"}, {Name: "", Key: "mark"},
 	}}
 	for i, r := range w.Results {
 		if !s.shown(w, i) {
