@@ -40,30 +40,39 @@ const ridgeDays = 365
 // present returns the coefficients of the present level, each year weighted by its age and by
 // weight (nil: 1 each), with some of the whole record mixed in.
 func (m *Model) present(v int, weight []float64) [3]float64 {
-	var c [3]float64
-	for j, memory := range []float64{m.opts.LevelMemory, m.opts.ShapeMemory} {
+	c, _, _ := m.levelAt(v, m.rec.years-1, weight)
+	return c
+}
+
+// levelAt is present as it would have been at the end of year last, with the sum of the
+// weights of its seasons and of their squares.
+func (m *Model) levelAt(v, last int, weight []float64) (c [3]float64, sum, square float64) {
+	for j, memory := range []float64{m.opts.ShapeMemory, m.opts.LevelMemory} {
 		q := newNormal(m.level.shape)
-		for y := range m.rec.years {
-			w := m.ageWeight(y, memory)
+		sum, square = 0, 0
+		for y := range last + 1 {
+			w := m.ageWeight(last-y, memory)
 			if weight != nil {
 				w *= weight[y]
 			}
 			q.add(m.level.sums[v][y], w)
+			w *= float64(m.level.count[y])
+			sum += w
+			square += w * w
 		}
 		s := q.solve(ridgeDays)
 		if j == 0 {
-			c[0] = s[0]
-		} else {
 			c[1], c[2] = s[1], s[2]
+		} else {
+			c[0] = s[0]
 		}
 	}
-	return c
+	return c, sum, square
 }
 
-// ageWeight is a year's weight in the present level.
-func (m *Model) ageWeight(y int, memory float64) float64 {
-	age := float64(m.rec.years - 1 - y)
-	return math.Exp(-age/memory) + m.opts.Shrinkage/float64(m.seasons)
+// ageWeight is the weight in the level of a year some years back.
+func (m *Model) ageWeight(age int, memory float64) float64 {
+	return math.Exp(-float64(age)/memory) + m.opts.Shrinkage/float64(m.seasons)
 }
 
 // Present is where a record's climate stands now, against the mean of the whole record.
@@ -83,12 +92,7 @@ func (m *Model) Present() Present {
 		w, _ := m.weights(rand.New(rand.NewPCG(1, uint64(i))))
 		x[i] = shift(w)
 	}
-	var sum, square float64
-	for y, days := range m.level.count {
-		w := m.ageWeight(y, m.opts.LevelMemory) * float64(days)
-		sum += w
-		square += w * w
-	}
+	_, sum, square := m.levelAt(0, m.rec.years-1, nil)
 	return Present{Value: shift(nil), Low: stat.Quantile(x, 0.05), High: stat.Quantile(x, 0.95),
 		HalfLife: math.Ln2 * m.opts.LevelMemory, Seasons: sum * sum / square}
 }

@@ -10,6 +10,7 @@ type Options struct {
 	ShapeMemory     float64 // the same for the seasonal shape of the level
 	Shrinkage       float64 // seasons that the mean of the whole record counts as in the level
 	SmoothYears     float64 // width of the smoothing that parts slow change from swings
+	Drift           float64 // variance added to the half-years, in terms of their own
 }
 
 // DefaultOptions are the values in use. They were tried by replaying seven records (Boulder,
@@ -36,4 +37,8 @@ var DefaultOptions = Options{
 	// Where the recent seasons are few, the whole record steadies them.
 	Shrinkage:   2,
 	SmoothYears: 10,
+	// The coming season's climate is not quite that of any past one, and a short record does
+	// not show by how much. Without this the warmth of summers fell within the central 80 % of
+	// what was said in 60 to 78 % of seasons; with it in 65 to 81 %, and with lower scores.
+	Drift: 0.25,
 }
