@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -37,7 +38,54 @@ func TestMain(m *testing.M) {
 	os.Exit(m.Run())
 }
 
-// Two writers at a time are killed at random moments until 1,000 writes have been
+// writer is a child with the readings it says are logged.
+type writer struct {
+	name   string
+	cmd    *exec.Cmd
+	acked  chan struct{} // one for each
+	logged int
+}
+
+func startWriter(t *testing.T, path, name string) *writer {
+	t.Helper()
+	w := &writer{name: name, cmd: exec.Command(os.Args[0]), acked: make(chan struct{})}
+	w.cmd.Env = append(os.Environ(), writerEnv+"="+path+"|"+name)
+	out, err := w.cmd.StdoutPipe()
+	require.NoError(t, err)
+	require.NoError(t, w.cmd.Start())
+	go func() {
+		defer close(w.acked)
+		n := 0
+		for sc := bufio.NewScanner(out); sc.Scan(); n++ {
+			if sc.Text() != strconv.Itoa(n) {
+				t.Errorf("%s: %q", name, sc.Text())
+			}
+			w.acked <- struct{}{}
+		}
+	}()
+	return w
+}
+
+// kill kills the writer a moment after it has logged so many, and counts what it still
+// gets out.
+func (w *writer) kill(t *testing.T, after int, moment time.Duration) {
+	t.Helper()
+	for range after {
+		if _, alive := <-w.acked; !alive {
+			t.Errorf("%s ended by itself", w.name)
+			return
+		}
+		w.logged++
+	}
+	time.Sleep(moment)
+	require.NoError(t, w.cmd.Process.Kill())
+	for range w.acked {
+		w.logged++
+	}
+	_ = w.cmd.Wait() // killed
+}
+
+// Two writers at a time are killed at random points until 1,000 writes have been
 // acknowledged: each of those is in the log, once, and nothing else is but lines known
 // to be cut off.
 func TestKilledWriters(t *testing.T) {
@@ -49,39 +97,24 @@ func TestKilledWriters(t *testing.T) {
 	said := map[string]int{} // acknowledged, by writer
 	total, runs := 0, 0
 	for total < 1000 {
-		type child struct {
-			name string
-			cmd  *exec.Cmd
-			n    chan int
-		}
-		var children []child
+		var wg sync.WaitGroup
+		var pair []*writer
 		for range 2 {
 			runs++
-			c := child{name: fmt.Sprint("writer ", runs), n: make(chan int)}
-			c.cmd = exec.Command(os.Args[0])
-			c.cmd.Env = append(os.Environ(), writerEnv+"="+path+"|"+c.name)
-			out, err := c.cmd.StdoutPipe()
-			require.NoError(t, err)
-			require.NoError(t, c.cmd.Start())
+			pair = append(pair, startWriter(t, path, fmt.Sprint("writer ", runs)))
+		}
+		for _, w := range pair {
+			after, moment := rng.IntN(30), time.Duration(rng.IntN(3000))*time.Microsecond
+			wg.Add(1)
 			go func() {
-				n := 0
-				for sc := bufio.NewScanner(out); sc.Scan(); n++ {
-					if sc.Text() != strconv.Itoa(n) {
-						t.Errorf("%s: %q", c.name, sc.Text())
-					}
-				}
-				c.n <- n
+				defer wg.Done()
+				w.kill(t, after, moment)
 			}()
-			children = append(children, c)
 		}
-		for _, c := range children {
-			time.Sleep(time.Duration(rng.IntN(120_000)) * time.Microsecond)
-			require.NoError(t, c.cmd.Process.Kill())
-		}
-		for _, c := range children {
-			said[c.name] = <-c.n
-			total += said[c.name]
-			_ = c.cmd.Wait() // killed
+		wg.Wait()
+		for _, w := range pair {
+			said[w.name] = w.logged
+			total += w.logged
 		}
 	}
 	l, err := ReadFile(path)
