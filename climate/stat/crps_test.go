@@ -30,6 +30,18 @@ func TestCRPSByHand(t *testing.T) {
 	assert.InDelta(t, 2, CRPS([]float64{5}, 3), 1e-12, "one member: the absolute error")
 }
 
+// CRPS of an ensemble of a Gumbel distribution's own quantiles, against the definition integrated
+// with evd's pgumbel (testdata/check.R).
+func TestCRPSOfAGumbel(t *testing.T) {
+	x := make([]float64, 20000)
+	for i := range x {
+		x[i] = 2 - 3*math.Log(-math.Log((float64(i)+0.5)/float64(len(x))))
+	}
+	for _, c := range []struct{ y, want float64 }{{-1, 2.76460027}, {2, 0.9685090594}, {9, 3.756936446}} {
+		assert.InDelta(t, c.want, CRPS(x, c.y), 2e-4, "y = %v", c.y)
+	}
+}
+
 // An ensemble of the curve's own quantiles scores as the curve does; and so does the curve
 // without atoms over a range so wide that its ends do not matter.
 func TestCurveCRPSAgrees(t *testing.T) {

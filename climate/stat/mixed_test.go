@@ -35,6 +35,14 @@ func TestFitMixed(t *testing.T) {
 	assert.Panics(t, func() { FitMixed([]float64{math.NaN()}) })
 }
 
+// fitdistrplus 1.1-8 fits the normal by maximum likelihood, which divides by n: mean 120.6, s.d.
+// 11.17318218 (testdata/check.R).
+func TestFitMixedAgainstMaximumLikelihood(t *testing.T) {
+	m := FitMixed(dates)
+	assert.InDelta(t, 120.6, m.Mean, 1e-9)
+	assert.InDelta(t, 11.17318218, m.SD*math.Sqrt(9./10), 1e-7)
+}
+
 func TestMixedIntervalReachesNever(t *testing.T) {
 	x := append([]float64{inf, inf, inf}, dates...)
 	m := FitMixed(x)
