@@ -56,6 +56,9 @@ func main() {
 		// Clear weather warms a summer and cools a winter.
 		mid += anomaly + clear*(0.6-1.6*season)
 		tmin[i], tmax[i] = mid-half, mid+half
+		if i > 0 && tmin[i] > tmax[i-1] { // a night is no warmer than the day before it
+			tmin[i] = tmax[i-1]
+		}
 	}
 	write("garden/record.csv", func(w *bufio.Writer) {
 		fmt.Fprintln(w, "date,tmin,tmax")
