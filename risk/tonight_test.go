@@ -1,6 +1,7 @@
 package risk
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -186,4 +187,21 @@ func TestBreakEvenIsCostOverLoss(t *testing.T) {
 			require.Equal(t, a.Choices[0].Damaged.Share > ratio, a.Do().Action == LayCover, "ratio %v, %v °C", ratio, low)
 		}
 	}
+}
+
+// A night of -0.5 °C, give or take 1.5 °C, for courgettes that are set back at 0 and killed
+// at -1 °C: fleece is worth its work from 12 % of harm. By hand: Phi(1/3) = 0.63,
+// Phi(-1/3) = 0.37, 8*0.37 + 2*0.26 = 3.48 hours.
+func ExampleTonight_Advise() {
+	courgettes := Exposed{Label: "courgettes", SetBack: 0, Kill: -1}
+	costs := NightCosts{Cover: 0.3, SetBack: 2, Lost: 8}
+	a := Tonight{Known: true, Tmin: -0.5, SD: 1.5}.Advise(courgettes, []Cover{Fleece}, costs)
+	for _, c := range a.Choices {
+		fmt.Printf("%-5v  harm %.2f  killed %.2f  hours %.2f\n", c.Action, c.Damaged.Share, c.Killed.Share, c.Hours())
+	}
+	fmt.Printf("do: %v; worth it from %.2f\n", a.Do().Action, a.BreakEven)
+	// Output:
+	// leave  harm 0.63  killed 0.37  hours 3.48
+	// cover  harm 0.29  killed 0.13  hours 1.68
+	// do: cover; worth it from 0.12
 }

@@ -52,7 +52,7 @@ With --exit-code the exit status tells a script what to do: 0 nothing, 3 somethi
 covered or carried in; 1 and 2 are errors as ever.`,
 		Example: `  frostward tonight --forecast 2 --cloud clear --wind calm
   frostward tonight --garden mygarden --forecast 3 --evening 6.5 --humidity 82 --cloud clear --wind light --log
-  frostward tonight --garden mygarden --forecast 1 --exit-code || notify-me`,
+  frostward tonight --garden mygarden --forecast 1 --exit-code; test $? -eq 3 && notify-me`,
 		Args: cobra.NoArgs,
 		RunE: func(*cobra.Command, []string) error { return a.tonight(o) },
 	}
@@ -63,7 +63,7 @@ covered or carried in; 1 and 2 are errors as ever.`,
 	f.StringVar(&o.noon, "noon", "", "temperature at noon, `°C`")
 	f.StringVar(&o.noonDew, "noon-dew-point", "", "dew point at noon, `°C`")
 	f.StringVar(&o.later, "later", "", "a later reading at the spot, `°C`")
-	f.Float64Var(&o.laterHours, "later-hours", math.NaN(), "how many `hours` after sunset it was taken")
+	f.Float64Var(&o.laterHours, "later-hours", 0, "how many `hours` after sunset it was taken")
 	f.BoolVar(&o.keep, "log", false, "write the evening's readings and forecast into the garden log")
 	f.BoolVar(&o.exitCode, "exit-code", false, "exit with 3 when something is to be covered or carried in")
 	return c
@@ -206,7 +206,9 @@ func (s *session) given(o tonightOptions) (risk.Evening, error) {
 			return e, err
 		}
 	}
-	e.LaterHours = o.laterHours
+	if o.laterHours != 0 {
+		e.LaterHours = o.laterHours
+	}
 	if math.IsNaN(e.Later) != math.IsNaN(e.LaterHours) {
 		return e, usagef("--later and --later-hours go together: a reading, and how many hours after sunset it was taken")
 	}

@@ -242,6 +242,9 @@ func (v *evening) why() {
 	if len(v.waiting) > 0 {
 		a.labelled(a.out, "left out", list(v.waiting)+": not up yet, or the night is not known there.")
 	}
+	if math.IsNaN(v.spots[0].in.Tmax) {
+		a.labelled(a.out, "to do", "the record does not have the day's maximum, which tells clear nights from dull ones: --max gives it.")
+	}
 	label := "no say"
 	for _, m := range v.spots[0].out.Methods {
 		if m.Why != "" {
