@@ -132,6 +132,26 @@ func TestSpliceKeepsWhatIsKnown(t *testing.T) {
 	assert.Equal(t, this.Tmin, whole.Seasons[3].Tmin)
 }
 
+// Days missing so far are each season's own, so that a gap does not make the outlook not known;
+// half a day is kept.
+func TestSpliceFillsGaps(t *testing.T) {
+	rec := invented(30, 0.8)
+	this := climate.SeasonOf(rec, north, 2012)
+	for d := range 20 {
+		this.Tmin[200+d], this.Tmax[200+d] = math.NaN(), math.NaN()
+	}
+	this.Tmin[230], this.Tmax[231], this.Tmax[232] = math.NaN(), math.NaN(), math.NaN()
+	this.Tmin[232] = 40
+	before := climate.Recorded(rec, 52, 1991, 2011)
+	e := FitFading(rec, north).Splice(before, this, on(time.July, 10))
+	for i, s := range e.Seasons {
+		assert.Equal(t, before.Seasons[i].Tmin[200:220], s.Tmin[200:220])
+		assert.Equal(t, min(before.Seasons[i].Tmin[230], this.Tmax[230]), s.Tmin[230])
+		assert.Equal(t, this.Tmin[231], s.Tmin[231])
+		assert.Equal(t, 40.0, s.Tmax[232], "never below the minimum")
+	}
+}
+
 func TestAlive(t *testing.T) {
 	f := Fate{Known: true, Lost: true, KilledOn: 150, ReadyOn: 200, EndsOn: 250}
 	assert.False(t, alive(f, 150).Lost, "it stands on that day, so that night did not kill it")

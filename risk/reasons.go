@@ -67,6 +67,15 @@ func (a Assessment) Reasons(c climate.Calendar) []string {
 	return out
 }
 
+// LightWords says in how many years the planting fails for light alone, and how; "" where that
+// is under 1 year in 20.
+func (r Result) LightWords() string {
+	if !r.Light.Known || r.Light.Share < 0.05 {
+		return ""
+	}
+	return fmt.Sprintf("In %s it has the warmth to ripen, but %s.", InYears(r.Light.Share), lightWords(r.Planting.Crop))
+}
+
 // lightWords says how light fails a crop.
 func lightWords(c crops.Crop) string {
 	if c.LightHours.Known() {

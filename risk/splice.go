@@ -199,7 +199,7 @@ func (f *Fading) departureAt(s climate.Season, d int) departure {
 
 // Splice returns the ensemble with this season's days in place up to and with upTo. Each season
 // goes on as it did, moved by the difference between what this season's days before and its own
-// let expect, as that fades. Days missing in this season stay missing.
+// let expect, as that fades. A day missing so far is each season's own.
 func (f *Fading) Splice(e climate.Ensemble, now climate.Season, upTo climate.SeasonDay) climate.Ensemble {
 	from := int(upTo-climate.SpanFrom) + 1
 	from = min(max(from, 0), climate.SpanLen)
@@ -209,8 +209,12 @@ func (f *Fading) Splice(e climate.Ensemble, now climate.Season, upTo climate.Sea
 	for i, s := range e.Seasons {
 		n := climate.NewSeason(now.Year)
 		n.World = s.World
-		copy(n.Tmin[:from], now.Tmin)
-		copy(n.Tmax[:from], now.Tmax)
+		for d := range from {
+			n.Tmin[d], n.Tmax[d] = now.Tmin[d], now.Tmax[d]
+			if math.IsNaN(now.Tmin[d]) || math.IsNaN(now.Tmax[d]) {
+				n.Tmin[d], n.Tmax[d] = fill(now.Tmin[d], now.Tmax[d], s.Tmin[d], s.Tmax[d])
+			}
+		}
 		there := f.departureAt(s, from)
 		move := func(v, k int) float64 {
 			var m float64
@@ -232,4 +236,16 @@ func (f *Fading) Splice(e climate.Ensemble, now climate.Season, upTo climate.Sea
 		out.Seasons[i] = n
 	}
 	return out
+}
+
+// fill gives what is missing of a day from another season's, never upside down.
+func fill(tmin, tmax, otherMin, otherMax float64) (lo, hi float64) {
+	switch {
+	case math.IsNaN(tmin) && math.IsNaN(tmax):
+		return otherMin, otherMax
+	case math.IsNaN(tmin):
+		return min(otherMin, tmax), tmax
+	default:
+		return tmin, max(otherMax, tmin)
+	}
 }

@@ -26,7 +26,7 @@ func (s *session) writeOutlook(asOf climate.Day, opt risk.OutlookOptions, out []
 			{Name: "8 years in 10", Key: "ready_10_90"},
 			{Name: "usual", Key: "usual", Drop: 1},
 			{Name: "before frost", Key: "before_frost", Align: table.Right, Wrap: true, MinWidth: 6},
-			{Name: "before dark", Key: "before_light_line", Align: table.Right, Wrap: true, MinWidth: 6},
+			{Name: "before short days", Key: "before_light_line", Align: table.Right, Wrap: true, MinWidth: 6},
 			{Name: "give up", Key: "give_up"},
 		},
 	}
@@ -43,7 +43,7 @@ func (s *session) writeOutlook(asOf climate.Day, opt risk.OutlookOptions, out []
 		}
 		t.Add(cells...)
 	}
-	t.Notes = append(t.Notes, fmt.Sprintf("shares of %s; before dark: before the days grow too short for growth; give up: if it is not ready by then.",
+	t.Notes = append(t.Notes, fmt.Sprintf("shares of %s; short days: too short to grow in; give up: if it is not ready by then.",
 		plural(out[0].outlook.Ripens.Seasons, "season")))
 	if err := t.Write(a.out, a.tables()); err != nil {
 		return err

@@ -230,6 +230,9 @@ func (s *session) whenWords(p risk.Planting, spot garden.Spot, w risk.Window) st
 	if b.Succeeds.Share == 0 {
 		return fmt.Sprintf("%s does not succeed in any season, whenever it %s.", head, verb)
 	}
+	if light := b.LightWords(); light != "" {
+		best += " " + light
+	}
 	if w.Earliest < 0 {
 		return fmt.Sprintf("%s: no day meets the aim of %.0f %%. %s", head, 100*w.Aim, best)
 	}
