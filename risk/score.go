@@ -37,27 +37,34 @@ var Picks = []float64{0.1, 0.5, 0.9}
 // Score plays a planting through every season of a field and counts.
 func Score(f *Field, p Planting) Result {
 	fates := make([]Fate, len(f.Ensemble.Seasons))
-	for i := range fates {
-		fates[i] = f.Play(i, p)
-	}
+	share(len(fates), func(next func() int) {
+		for i := next(); i < len(fates); i = next() {
+			fates[i] = f.Play(i, p)
+		}
+	})
 	return Count(f.Ensemble, p, fates)
 }
 
 // Count turns the fates of a planting, one a season, into chances.
 func Count(e climate.Ensemble, p Planting, fates []Fate) Result {
 	r := Result{Planting: p, Fates: fates, UpOn: math.NaN()}
-	tell := func(ask func(Fate) climate.Outcome) climate.Chance { return chanceOf(e, fates, ask) }
-	r.Survives, r.Ripens, r.Succeeds = tell(Fate.survives), tell(Fate.ripens), tell(Fate.succeeds)
-	r.SetBack = tell(func(f Fate) climate.Outcome { return known(f, f.SetBacks > 0) })
-	r.Light = tell(func(f Fate) climate.Outcome { return known(f, f.Light) })
-
+	// One pass over the fates for all questions: a plan asks some hundreds of plantings.
+	var answers [5][]climate.Outcome
+	all := make([]climate.Outcome, len(answers)*len(fates))
+	for k := range answers {
+		answers[k], all = all[:len(fates)], all[len(fates):]
+	}
 	ready, cold, up := make([]float64, len(fates)), make([]float64, len(fates)), []float64(nil)
 	n := 0
-	for i, f := range fates {
+	for i := range fates {
+		f := &fates[i]
 		if !f.Known {
 			ready[i], cold[i] = math.NaN(), math.NaN()
 			r.LeftOut++
 			continue
+		}
+		for k, yes := range [...]bool{!f.Lost, f.Ripens, f.Succeeds(), f.SetBacks > 0, f.Light} {
+			answers[k][i] = climate.OutcomeOf(yes)
 		}
 		n++
 		r.Chilled += float64(f.Chilled)
@@ -69,6 +76,9 @@ func Count(e climate.Ensemble, p Planting, fates []Fate) Result {
 		if !p.Raised {
 			up = append(up, f.EmergedOn)
 		}
+	}
+	for k, c := range [...]*climate.Chance{&r.Survives, &r.Ripens, &r.Succeeds, &r.SetBack, &r.Light} {
+		*c = e.Chance(answers[k])
 	}
 	r.Chilled /= float64(n)
 	if len(up) > 0 {

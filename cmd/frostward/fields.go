@@ -14,6 +14,7 @@ type fields struct {
 	base   climate.Ensemble
 	spots  map[string]climate.Ensemble
 	byCrop map[fieldKey]*risk.Field
+	ground *risk.Ground // what fields share; nil before the first
 }
 
 type fieldKey struct {
@@ -44,7 +45,11 @@ func (f *fields) at(spot garden.Spot) climate.Ensemble {
 func (f *fields) field(spot garden.Spot, c crops.Crop, raised bool) *risk.Field {
 	k := fieldKey{spot.Name, c.Label(), raised}
 	if f.byCrop[k] == nil {
-		f.byCrop[k] = risk.NewField(f.at(spot), c, raised, f.s.app.seed)
+		if f.ground == nil {
+			f.ground = risk.NewGround()
+			f.ground.Reset(f.base)
+		}
+		f.byCrop[k] = f.ground.Field(f.at(spot), c, raised, f.s.app.seed)
 	}
 	return f.byCrop[k]
 }
