@@ -102,3 +102,39 @@ func TestStepIsPlaced(t *testing.T) {
 		}
 	}
 }
+
+// How often a step is reported where there is none, and where there is one, in 40 yearly values
+// with a spread of 0.6 °C, common for yearly temperatures: without memory and with a lag-one
+// correlation of 0.2, without and with a warming, and with a step in the 6th to 35th year, to be
+// placed within three years. 2,000 series each: standard errors below 1 %.
+func TestStepsReported(t *testing.T) {
+	rng := rand.New(rand.NewPCG(5, 5))
+	for _, c := range []struct {
+		memory, slope, step float64 // slope in °C a year
+		least, most         float64 // reported, share of the series
+	}{
+		{0, 0, 0, 0, 0.05}, {0.2, 0, 0, 0, 0.08}, {0, 0.03, 0, 0, 0.08}, {0.2, 0.03, 0, 0, 0.15},
+		{0.2, 0, 2, 0.95, 1}, {0.2, 0.03, 2, 0.80, 1}, {0.2, 0.03, -2, 0.95, 1}, {0.2, 0.03, -1, 0.08, 1},
+	} {
+		const many = 2000
+		kept := 0
+		y := make([]float64, 40)
+		for range many {
+			level, at := 0.0, 5+rng.IntN(30)
+			for i := range y {
+				level = c.memory*level + 0.6*rng.NormFloat64()*math.Sqrt(1-c.memory*c.memory)
+				y[i] = level + c.slope*float64(i)
+				if i >= at {
+					y[i] += c.step
+				}
+			}
+			if s := snht(y); s.Kept() && (c.step == 0 || s.Before >= at-3 && s.Before <= at+3) {
+				kept++
+			}
+		}
+		share := float64(kept) / many
+		t.Logf("memory %.1f, warming %.1f °C a decade, step %+.0f °C: reported in %.1f %%", c.memory, 10*c.slope, c.step, 100*share)
+		assert.GreaterOrEqual(t, share, c.least)
+		assert.LessOrEqual(t, share, c.most)
+	}
+}

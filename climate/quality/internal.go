@@ -32,7 +32,7 @@ func internal(r *record) []Flag {
 				r.v[Tmin][i], r.v[Tmax][i] = math.NaN(), math.NaN()
 				continue
 			}
-			out = append(out, r.flag(worst.i, worst.e, fmt.Sprintf("%.1f °C contradicts %d values of its day and the days beside", r.v[worst.e][worst.i], most)))
+			out = append(out, r.flag(worst.i, worst.e, fmt.Sprintf("%.1f °C contradicts %s", r.v[worst.e][worst.i], [...]string{"", "a value of its day or the days beside", "two values of its day and the days beside"}[most])))
 			r.v[worst.e][worst.i] = math.NaN()
 		}
 	}

@@ -37,7 +37,7 @@ type options struct {
 
 // commands are the program's, each in a file of its own.
 var commands = []func(*app) *cobra.Command{
-	newPlan, newWhen, newFrosts, newStart, newWarmth, newCrops,
+	newPlan, newWhen, newCheck, newFrosts, newStart, newWarmth, newCrops,
 	newSkill,
 	newOutlook, newSow,
 	newLog, newSpots, newTonight,

@@ -1,0 +1,215 @@
+package main
+
+import (
+	"fmt"
+
+	"frostward/climate/quality"
+	"frostward/cmd/internal/table"
+)
+
+type checkJSON struct {
+	Verdict     string            `json:"verdict"` // "fit", "fit with care" or "not fit"
+	Says        string            `json:"says"`
+	Reasons     []string          `json:"reasons"`
+	Record      recordJSON        `json:"record"`
+	Faults      []faultJSON       `json:"faults"` // the first 50
+	Gaps        []missingJSON     `json:"gaps"`   // the longest first
+	Years       []missingYearJSON `json:"missing_by_year"`
+	Rules       []ruleJSON        `json:"rules"`
+	Flags       []flagJSON        `json:"flags"`
+	FlaggedDays int               `json:"flagged_days"`
+	Questions   []questionJSON    `json:"questions"`
+	Steps       []stepJSON        `json:"homogeneity"`
+	Seasons     []halvesJSON      `json:"seasons"`
+}
+
+type recordJSON struct {
+	File        string   `json:"file"`
+	Format      string   `json:"format"`
+	Compression string   `json:"compression"`
+	Units       string   `json:"units"`
+	UnitsFrom   string   `json:"units_from"`
+	Station     string   `json:"station"`
+	StationName string   `json:"station_name"`
+	Latitude    *float64 `json:"latitude"`
+	Longitude   *float64 `json:"longitude"`
+	Elevation   *float64 `json:"elevation_m"`
+	TminColumn  string   `json:"tmin_column"`
+	TmaxColumn  string   `json:"tmax_column"`
+	Rows        int      `json:"rows"`
+	Days        int      `json:"days"`
+	First       string   `json:"first"`
+	Last        string   `json:"last"`
+	MissingTmin int      `json:"missing_tmin"`
+	MissingTmax int      `json:"missing_tmax"`
+	Coded       int      `json:"missing_codes"`
+	Flagged     int      `json:"flagged_by_source"`
+	Repeated    int      `json:"repeated"`
+	Unsorted    int      `json:"unsorted"`
+	Faults      int      `json:"faults"`
+	Notes       []string `json:"notes"`
+}
+
+type faultJSON struct {
+	Line  int    `json:"line"`
+	Field string `json:"field"`
+	Text  string `json:"text"`
+	Want  string `json:"wanted"`
+	Says  string `json:"says"`
+}
+
+type missingJSON struct {
+	From    string `json:"from"`
+	To      string `json:"to"`
+	Days    int    `json:"days"`
+	Element string `json:"element"`
+}
+
+type missingYearJSON struct {
+	Year int `json:"year"`
+	Tmin int `json:"tmin"`
+	Tmax int `json:"tmax"`
+}
+
+type ruleJSON struct {
+	Rule      string  `json:"rule"`
+	Says      string  `json:"says"`
+	Threshold float64 `json:"threshold"`
+	Unit      string  `json:"unit"`
+	Source    string  `json:"source"`
+	Values    int     `json:"values"`
+}
+
+type flagJSON struct {
+	Date    string `json:"date"`
+	Element string `json:"element"`
+	Rule    string `json:"rule"`
+	Why     string `json:"why"`
+}
+
+type questionJSON struct {
+	From    string `json:"from"`
+	To      string `json:"to"`
+	Element string `json:"element"`
+	Kind    string `json:"kind"`
+	Why     string `json:"why"`
+	Ask     string `json:"ask"`
+	Masked  bool   `json:"left_out"`
+}
+
+type stepJSON struct {
+	Of          string   `json:"of"`
+	Reported    bool     `json:"reported"`
+	Date        string   `json:"date"`
+	Before      int      `json:"years_before"`
+	After       int      `json:"years_after"`
+	Size        *float64 `json:"size_c"`
+	T           *float64 `json:"snht_t"`
+	Critical    float64  `json:"snht_critical_5_percent"`
+	Significant bool     `json:"significant_5_percent"`
+	Strongly    bool     `json:"significant_1_percent"`
+	PettittP    *float64 `json:"p_pettitt"`
+	Trend       *float64 `json:"c_per_decade"`
+	Gradual     bool     `json:"slow_change_explains_it"`
+}
+
+type halvesJSON struct {
+	Threshold float64       `json:"threshold_c"`
+	First     int           `json:"first"`
+	Last      int           `json:"last"`
+	Spring    halfCountJSON `json:"spring"`
+	Autumn    halfCountJSON `json:"autumn"`
+	LeftOut   []leftOutJSON `json:"left_out"`
+}
+
+type halfCountJSON struct {
+	Counts int    `json:"counts"`
+	From   string `json:"window_from"`
+	To     string `json:"window_to"`
+}
+
+func (c *checked) json() checkJSON {
+	s, r := c.s, c.s.report
+	out := checkJSON{
+		Verdict: c.verdict.word, Says: c.verdict.sentence(), Reasons: append([]string{}, c.verdict.reasons...),
+		Record: recordJSON{File: s.recordName, Format: string(r.Format), Compression: r.Compression,
+			Units: string(r.Units), UnitsFrom: r.UnitsFrom, Station: r.Station, StationName: r.StationName,
+			Latitude: number(r.Latitude, 5), Longitude: number(r.Longitude, 5), Elevation: number(r.Elevation, 1),
+			TminColumn: r.TminName, TmaxColumn: r.TmaxName, Rows: r.Rows, Days: r.Days,
+			First: r.First.String(), Last: r.Last.String(), MissingTmin: r.MissingTmin, MissingTmax: r.MissingTmax,
+			Coded: r.Coded, Flagged: r.Flagged, Repeated: r.Repeated, Unsorted: r.Unsorted, Faults: r.FaultCount,
+			Notes: append([]string{}, r.Notes...)},
+		Faults: []faultJSON{}, Gaps: []missingJSON{}, Years: []missingYearJSON{}, Flags: []flagJSON{},
+		FlaggedDays: c.days, Questions: []questionJSON{}, Steps: []stepJSON{},
+	}
+	for _, f := range r.Faults {
+		out.Faults = append(out.Faults, faultJSON{f.Line, f.Field, f.Text, f.Want, f.Error()})
+	}
+	for _, g := range c.gaps {
+		out.Gaps = append(out.Gaps, missingJSON{g.from.String(), g.to.String(), g.days(), g.element})
+	}
+	for _, y := range c.years {
+		out.Years = append(out.Years, missingYearJSON{y.year, y.tmin, y.tmax})
+	}
+	for _, rule := range quality.Rules {
+		out.Rules = append(out.Rules, ruleJSON{rule.Name, rule.Says, rule.Threshold, rule.Unit, rule.Source, valuesOf(c.byRule[rule.Name])})
+	}
+	for _, f := range s.flags {
+		out.Flags = append(out.Flags, flagJSON{f.Day.String(), f.Element.String(), f.Rule, f.Why})
+	}
+	for _, q := range c.questions {
+		out.Questions = append(out.Questions, questionJSON{q.From.String(), q.To.String(), q.Element.String(), q.Kind, q.Why, q.Ask, q.Masked})
+	}
+	for _, t := range c.steps {
+		out.Steps = append(out.Steps, stepJSON{t.Of, t.Kept(), t.Date.String(), t.Before, t.After, number(t.Size, 2),
+			number(t.Statistic, 2), t.Critical, t.Significant, t.Strongly, number(t.PettittP, 4), number(t.Trend, 2), t.Gradual})
+	}
+	for _, d := range c.frosts {
+		h := halvesJSON{Threshold: float64(d.Threshold), First: s.first, Last: s.last, LeftOut: []leftOutJSON{}}
+		h.Spring.Counts, _ = counted(d.Spring)
+		h.Autumn.Counts, _ = counted(d.Autumn)
+		for i, half := range []*halfCountJSON{&h.Spring, &h.Autumn} {
+			half.From, half.To = s.calendar.Format(d.Windows[i].From), s.calendar.Format(d.Windows[i].To)
+		}
+		for _, l := range d.LeftOut {
+			h.LeftOut = append(h.LeftOut, leftOutJSON{l.Season, l.Half, l.Why})
+		}
+		out.Seasons = append(out.Seasons, h)
+	}
+	return out
+}
+
+// findings is every finding, a line each, for --format csv.
+func (c *checked) findings() table.Table {
+	t := table.Table{Columns: []table.Column{{Name: "finding"}, {Name: "from"}, {Name: "to"}, {Name: "element"}, {Name: "rule"}, {Name: "says"}}}
+	add := func(cells ...string) { t.Rows = append(t.Rows, table.Row(cells...)) }
+	add("verdict", c.s.report.First.String(), c.s.report.Last.String(), "", c.verdict.word, c.verdict.sentence())
+	for _, f := range c.s.report.Faults {
+		add("fault", "", "", f.Field, "", f.Error())
+	}
+	for _, g := range c.gaps {
+		add("gap", g.from.String(), g.to.String(), g.element, "", plural(g.days(), "day"))
+	}
+	for _, f := range c.s.flags {
+		add("flag", f.Day.String(), f.Day.String(), f.Element.String(), f.Rule, f.Why)
+	}
+	for _, q := range c.questions {
+		add("question", q.From.String(), q.To.String(), q.Element.String(), q.Kind, q.Why+": "+q.Ask)
+	}
+	for _, s := range c.steps {
+		if s.Kept() {
+			add("step", s.Date.String(), s.Date.String(), s.Of, "homogeneity", stepWords(s))
+		}
+	}
+	for _, d := range c.frosts {
+		for i, w := range d.Windows {
+			n, _ := counted([][]float64{d.Spring, d.Autumn}[i])
+			add("seasons", c.s.calendar.Format(w.From), c.s.calendar.Format(w.To), "tmin", fmt.Sprintf("frost at %v °C", float64(d.Threshold)),
+				fmt.Sprintf("%s: %d of %d count", [2]string{"spring", "autumn"}[i], n, len(d.Spring)))
+		}
+		for _, l := range d.LeftOut {
+			add("left out", fmt.Sprint(l.Season), fmt.Sprint(l.Season), "tmin", l.Half, l.Why)
+		}
+	}
+	return t
+}
