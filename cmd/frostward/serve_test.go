@@ -12,6 +12,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -169,4 +170,33 @@ func TestServeTriesEveryCrop(t *testing.T) {
 		}
 	}
 	assert.Greater(t, answered, len(crops))
+}
+
+// Several visitors at once see and write without harm; run with -race it finds what is shared.
+func TestServeManyAtOnce(t *testing.T) {
+	r := serveGarden(t, true)
+	var wait sync.WaitGroup
+	for i := range 12 {
+		wait.Go(func() {
+			switch i % 4 {
+			case 0:
+				p, err := http.PostForm(r.url+"/log", url.Values{"date": {fmt.Sprintf("2026-05-%02d", i+1)}, "spot": {"south wall"}, "tmin": {"1.5"}})
+				if assert.NoError(t, err) {
+					assert.Equal(t, 200, p.StatusCode)
+					p.Body.Close()
+				}
+			case 1:
+				get(t, r.url+"/")
+			case 2:
+				get(t, r.url+"/try?crop=courgette&spot=open+bed&date=2026-05-08")
+			case 3:
+				get(t, r.url+"/plantings")
+			}
+		})
+	}
+	wait.Wait()
+	b, err := os.ReadFile(filepath.Join(r.dir, "log.csv"))
+	require.NoError(t, err)
+	assert.Equal(t, 3, strings.Count(string(b), "south wall,1.5"))
+	assert.NoError(t, r.stop())
 }

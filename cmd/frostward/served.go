@@ -6,12 +6,12 @@ import (
 	"io/fs"
 	"math"
 	"os"
-	"path/filepath"
 	"strings"
 	"sync"
 
 	"frostward/climate"
 	"frostward/climate/night"
+	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/journal"
 	"frostward/cmd/internal/page"
 	"frostward/cmd/internal/table"
@@ -23,17 +23,19 @@ import (
 type served struct {
 	app *app
 
-	mu    sync.Mutex // one thing at a time: a household asks seldom
-	state string     // of the files that the rest was worked out from
-	v     *viewing
-	view  page.View
+	work sync.Mutex // one at a time works the page out
+	try  sync.Mutex // and one at a time tries a planting: a viewing's fields are filled as they are asked for
+
+	mu       sync.Mutex // guards what follows, for moments only
+	v        *viewing
+	view     page.View
+	state    string // of the files that they were worked out from
+	settings string // the same without the record and the log, which change daily
 }
 
 func newServed(a *app) (*served, error) {
 	g := &served{app: a}
-	g.mu.Lock()
-	defer g.mu.Unlock()
-	if err := g.refresh(); err != nil {
+	if _, err := g.refresh(); err != nil {
 		return nil, err
 	}
 	quiet := *a
@@ -44,35 +46,57 @@ func newServed(a *app) (*served, error) {
 
 func (g *served) name() string { return g.view.Garden }
 
-// refresh reads the garden again if its files have changed. The lock is held.
-func (g *served) refresh() error {
+// latest is what was last worked out.
+func (g *served) latest() (v *viewing, state string) {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	return g.v, g.state
+}
+
+// refresh works the page out again if a file has changed.
+func (g *served) refresh() (*viewing, error) {
+	g.work.Lock()
+	defer g.work.Unlock()
+	old, was := g.latest()
 	state := ""
-	if g.v != nil {
+	if old != nil {
 		// Taken before reading: what changes meanwhile is read again the next time.
-		if state = g.stateNow(); state == g.state {
-			return nil
+		if state = g.stateOf(old.session, everyFile); state == was {
+			return old, nil
 		}
 	}
 	s, err := g.app.open()
 	if err != nil {
-		return err
+		return nil, err
 	}
 	v, err := s.look()
 	if err != nil {
-		return err
+		return nil, err
 	}
-	g.v, g.view = v, v.view()
-	if g.state = state; state == "" {
-		g.state = g.stateNow()
+	view := v.view()
+	if state == "" {
+		state = g.stateOf(s, everyFile)
 	}
-	return nil
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	g.v, g.view, g.state, g.settings = v, view, state, g.stateOf(s, settingsOnly)
+	return v, nil
 }
 
-// stateNow is the date, and the times and sizes of the files.
-func (g *served) stateNow() string {
-	s := g.v.session
+// Which files a state is of.
+const (
+	settingsOnly = iota
+	everyFile
+)
+
+// stateOf is the date, and the times and sizes of the files.
+func (g *served) stateOf(s *session, which int) string {
 	state := fmt.Sprint(g.app.today())
-	for _, name := range []string{"garden.yaml", s.garden.Record, s.garden.Plan, s.garden.Log, s.garden.Crops} {
+	names := []string{garden.File, s.garden.Plan, s.garden.Crops}
+	if which == everyFile {
+		names = append(names, s.garden.Record, s.garden.Log)
+	}
+	for _, name := range names {
 		if name == "" {
 			continue
 		}
@@ -94,28 +118,35 @@ func stampOf(f fs.FileInfo) string {
 
 // today is the day that forms offer and check against.
 func (g *served) today() climate.Day {
-	if g.v.invented {
-		return g.v.today
+	if v, _ := g.latest(); v.invented {
+		return v.today
 	}
 	return g.app.today()
 }
 
 // View is the garden's page.
-func (g *served) View() (page.View, error) {
+func (g *served) View() (page.View, string, error) {
+	if _, err := g.refresh(); err != nil {
+		return page.View{}, "", err
+	}
 	g.mu.Lock()
 	defer g.mu.Unlock()
-	err := g.refresh()
-	return g.view, err
+	return g.view, g.state, nil
 }
 
-// Choices are the words of the garden, its crops and its plan.
+// Choices are the words of the garden, its crops and its plan. A new line in the log changes
+// none of them, so they need not wait for the page to be worked out anew.
 func (g *served) Choices() (web.Choices, error) {
+	v, _ := g.latest()
 	g.mu.Lock()
-	defer g.mu.Unlock()
-	if err := g.refresh(); err != nil {
-		return web.Choices{}, err
+	settings := g.settings
+	g.mu.Unlock()
+	if g.stateOf(v.session, settingsOnly) != settings {
+		var err error
+		if v, err = g.refresh(); err != nil {
+			return web.Choices{}, err
+		}
 	}
-	v := g.v
 	c := web.Choices{Name: v.garden.Name, Damages: []string{"none", "set back", "killed"}}
 	for _, s := range v.garden.Spots {
 		c.Spots = append(c.Spots, s.Name)
@@ -153,9 +184,8 @@ var inventedMistake = &web.Mistake{Text: "this garden is built in and invented, 
 
 // AddReading writes a reading into the garden log.
 func (g *served) AddReading(r web.Reading) error {
-	g.mu.Lock()
-	defer g.mu.Unlock()
-	if g.v.invented {
+	v, _ := g.latest()
+	if v.invented {
 		return inventedMistake
 	}
 	e := journal.NewEntry(r.Day, r.Spot)
@@ -171,31 +201,37 @@ func (g *served) AddReading(r web.Reading) error {
 	if err != nil {
 		return &web.Mistake{Text: err.Error()}
 	}
-	return journal.Append(g.logPath(), e)
+	return g.add(v, e)
 }
 
-func (g *served) logPath() string { return filepath.Join(g.v.dir, g.v.garden.Log) }
+// add writes a line and sees to it that the page is worked out by the time it is asked for.
+func (g *served) add(v *viewing, e journal.Entry) error {
+	if err := journal.Append(v.logPath(), e); err != nil {
+		return err
+	}
+	go g.refresh() // its error comes again when the page is asked for
+	return nil
+}
 
 // MarkPlanting writes into the log that a planting went out or was picked.
 func (g *served) MarkPlanting(m web.Mark) error {
-	g.mu.Lock()
-	defer g.mu.Unlock()
-	if g.v.invented {
+	v, _ := g.latest()
+	if v.invented {
 		return inventedMistake
 	}
-	rows, err := g.v.plan()
+	rows, err := v.plan()
 	if err != nil {
 		return err
 	}
 	for i, name := range rowNames(rows) {
 		if name == m.ID {
-			spot, err := g.v.garden.Spot(rows[i].Spot)
+			spot, err := v.garden.Spot(rows[i].Spot)
 			if err != nil {
 				return err
 			}
 			e := journal.NewEntry(m.Day, spot.Name)
 			e.Note = markNote(m.What, name)
-			return journal.Append(g.logPath(), e)
+			return g.add(v, e)
 		}
 	}
 	return &web.Mistake{Field: "planting", Text: "is no longer in the plan"}
@@ -203,12 +239,12 @@ func (g *served) MarkPlanting(m web.Mark) error {
 
 // Try plays a planting that is not in the plan.
 func (g *served) Try(t web.Trial) (page.Section, error) {
-	g.mu.Lock()
-	defer g.mu.Unlock()
-	if err := g.refresh(); err != nil {
+	v, err := g.refresh()
+	if err != nil {
 		return page.Section{}, err
 	}
-	v := g.v
+	g.try.Lock()
+	defer g.try.Unlock()
 	p, err := v.trialPlanting(t)
 	if err != nil {
 		return page.Section{}, err

@@ -17,7 +17,9 @@ import (
 // several goroutines at once. A *Mistake among their errors is the visitor's, and shown
 // beside the field; any other is logged and not shown.
 type Garden interface {
-	View() (page.View, error)
+	// View returns the page and a mark of its state: the same mark, other than "", means
+	// the same page.
+	View() (v page.View, state string, err error)
 	Choices() (Choices, error)
 	AddReading(Reading) error
 	Try(Trial) (page.Section, error)

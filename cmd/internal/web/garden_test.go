@@ -19,15 +19,18 @@ type fake struct {
 	readings []web.Reading
 	marks    []web.Mark
 	trials   []web.Trial
+	state    string
 	broken   error // what every call fails with
 	panics   bool
 }
 
-func (f *fake) View() (page.View, error) {
+func (f *fake) View() (page.View, string, error) {
 	if f.panics {
 		panic("a fault of the program")
 	}
-	return pages.View(), f.broken
+	v := pages.View()
+	v.Garden += f.state
+	return v, f.state, f.broken
 }
 
 func (f *fake) Choices() (web.Choices, error) {

@@ -37,6 +37,10 @@ type Server struct {
 	key      [32]byte // makes cookies that die with the server
 	delay    time.Duration
 	attempts sync.Mutex
+
+	kept      sync.Mutex
+	keptState string // of the garden, when keptPage was written
+	keptPage  []byte
 }
 
 // New returns a server. It panics when it could be reached by others without a token,
@@ -104,17 +108,32 @@ func (l logWriter) Write(b []byte) (int, error) {
 }
 
 func (s *Server) home(w http.ResponseWriter, r *http.Request) {
-	v, err := s.garden.View()
+	v, state, err := s.garden.View()
 	if err != nil {
 		s.fail(w, r, err)
 		return
 	}
-	var b bytes.Buffer
-	if err := page.Write(&b, v, page.Options{Live: true, Links: links("/")}); err != nil {
+	b, err := s.written(v, state)
+	if err != nil {
 		s.fail(w, r, err)
 		return
 	}
-	html(w, http.StatusOK, b.Bytes())
+	html(w, http.StatusOK, b)
+}
+
+// written is the page as HTML, kept for as long as the garden's state is the same.
+func (s *Server) written(v page.View, state string) ([]byte, error) {
+	s.kept.Lock()
+	defer s.kept.Unlock()
+	if state != "" && state == s.keptState {
+		return s.keptPage, nil
+	}
+	var b bytes.Buffer
+	if err := page.Write(&b, v, page.Options{Live: true, Links: links("/")}); err != nil {
+		return nil, err
+	}
+	s.keptState, s.keptPage = state, b.Bytes()
+	return s.keptPage, nil
 }
 
 // links are the pages, the one at path marked.

@@ -83,6 +83,17 @@ func TestPages(t *testing.T) {
 	assert.Equal(t, 405, ask(t, h, request{method: "DELETE", path: "/log"}).StatusCode)
 }
 
+// The page is written anew when the garden's state changes, and only then.
+func TestPageIsKept(t *testing.T) {
+	g := &fake{state: " one"}
+	h := newServer(g).Handler()
+	first := text(t, ask(t, h, request{path: "/"}))
+	assert.Contains(t, first, "mill one")
+	assert.Equal(t, first, text(t, ask(t, h, request{path: "/"})))
+	g.state = " two"
+	assert.Contains(t, text(t, ask(t, h, request{path: "/"})), "mill two")
+}
+
 func TestLog(t *testing.T) {
 	g := &fake{}
 	h := newServer(g).Handler()
