@@ -2,9 +2,7 @@ package risk
 
 import (
 	"math"
-	"runtime"
 	"sync"
-	"sync/atomic"
 
 	"frostward/climate"
 )
@@ -22,7 +20,7 @@ func scoreStarts(f *Field, p Planting, free []float64, w climate.Window, step in
 	}
 	seasons := len(f.Ensemble.Seasons)
 	fates := make([]Fate, len(starts)*seasons) // by start, then season
-	share(seasons, func(next func() int) {
+	climate.InParallel(seasons, func(next func() int) {
 		s := sweeps.Get().(*Sweep)
 		defer sweeps.Put(s)
 		s.Set(f, p)
@@ -31,7 +29,7 @@ func scoreStarts(f *Field, p Planting, free []float64, w climate.Window, step in
 		}
 	})
 	results := make([]Result, len(starts))
-	share(len(starts), func(next func() int) {
+	climate.InParallel(len(starts), func(next func() int) {
 		for k := next(); k < len(starts); k = next() {
 			results[k] = Count(f.Ensemble, p.At(starts[k]), fates[k*seasons:(k+1)*seasons])
 			results[k].Fates = nil
@@ -65,17 +63,3 @@ func (s *Sweep) starts(i int, starts []climate.SeasonDay, free []float64, out fu
 
 // sweeps are kept between plantings.
 var sweeps = sync.Pool{New: func() any { return new(Sweep) }}
-
-// share runs work on all cores, each taking the next of n pieces until there are none. What
-// comes out must not depend on who takes which.
-func share(n int, work func(next func() int)) {
-	var taken atomic.Int64
-	next := func() int { return int(taken.Add(1)) - 1 }
-	workers := min(runtime.GOMAXPROCS(0), n)
-	var g sync.WaitGroup
-	for range workers - 1 {
-		g.Go(func() { work(next) })
-	}
-	work(next)
-	g.Wait()
-}

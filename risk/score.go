@@ -37,7 +37,7 @@ var Picks = []float64{0.1, 0.5, 0.9}
 // Score plays a planting through every season of a field and counts.
 func Score(f *Field, p Planting) Result {
 	fates := make([]Fate, len(f.Ensemble.Seasons))
-	share(len(fates), func(next func() int) {
+	climate.InParallel(len(fates), func(next func() int) {
 		for i := next(); i < len(fates); i = next() {
 			fates[i] = f.Play(i, p)
 		}

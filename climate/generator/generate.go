@@ -93,15 +93,17 @@ func (w *world) year() int {
 // model, seed and numbers.
 func (m *Model) Ensemble(seed uint64, worlds, perWorld int, latitude float64) climate.Ensemble {
 	e := m.empty(worlds, perWorld, latitude)
-	for k := range worlds {
-		w := m.newWorld(seed, k)
-		for _, s := range e.Seasons[k*perWorld : (k+1)*perWorld] {
-			m.fill(w, s, 0, climate.SpanLen, false)
-			m.swing(w, s, 0, 0)
-			m.lay(w, s, 0)
-			m.grid.round(s, 0)
+	climate.InParallel(worlds, func(next func() int) { // each world has its own random numbers
+		for k := next(); k < worlds; k = next() {
+			w := m.newWorld(seed, k)
+			for _, s := range e.Seasons[k*perWorld : (k+1)*perWorld] {
+				m.fill(w, s, 0, climate.SpanLen, false)
+				m.swing(w, s, 0, 0)
+				m.lay(w, s, 0)
+				m.grid.round(s, 0)
+			}
 		}
-	}
+	})
 	return e
 }
 

@@ -21,14 +21,17 @@ func (m Model) ToSpot(e climate.Ensemble, seed uint64) climate.Ensemble {
 	}
 	out := e
 	out.Seasons = make([]climate.Season, len(e.Seasons))
-	for i, s := range e.Seasons {
-		world := uint64(s.World)
-		if e.By != climate.ByWeather {
-			world = uint64(i)
+	climate.InParallel(len(e.Seasons), func(next func() int) { // each season has its own random numbers
+		for i := next(); i < len(e.Seasons); i = next() {
+			s := e.Seasons[i]
+			world := uint64(s.World)
+			if e.By != climate.ByWeather {
+				world = uint64(i)
+			}
+			line := m.Line(rand.New(rand.NewPCG(seed, 2*world)))
+			out.Seasons[i] = line.toSpot(s, rand.New(rand.NewPCG(seed, 2*uint64(i)+1)))
 		}
-		line := m.Line(rand.New(rand.NewPCG(seed, 2*world)))
-		out.Seasons[i] = line.toSpot(s, rand.New(rand.NewPCG(seed, 2*uint64(i)+1)))
-	}
+	})
 	return out
 }
 
