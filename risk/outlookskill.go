@@ -15,6 +15,7 @@ type OutlookScore struct {
 	Seasons     int // scored
 	CRPS        float64
 	Climatology float64 // of the recorded seasons before, taken as they stand
+	Within      float64 // the share of seasons that came between the outlook's 10 and 90 % dates
 }
 
 // Ratio is the outlook's score over climatology's: below 1 it is better.
@@ -82,13 +83,17 @@ func OutlookSkill(rec climate.Series, latitude float64, c crops.Crop, raised boo
 				continue
 			}
 			scores[k].Seasons++
-			scores[k].CRPS += stat.FairCRPS(told, came)
+			scores[k].CRPS += stat.FairCRPS(told, came) // sorts told
+			if came >= stat.QuantileSorted(told, Picks[0]) && came <= stat.QuantileSorted(told, Picks[2]) {
+				scores[k].Within++
+			}
 			scores[k].Climatology += stat.FairCRPS(append([]float64(nil), usual...), came)
 		}
 	}
 	for k := range scores {
 		scores[k].CRPS /= float64(scores[k].Seasons)
 		scores[k].Climatology /= float64(scores[k].Seasons)
+		scores[k].Within /= float64(scores[k].Seasons)
 	}
 	return scores, nil
 }

@@ -59,13 +59,13 @@ func (s *session) outlookSkill() error {
 	}
 	if a.format == table.TextFormat {
 		a.paragraph(a.out, fmt.Sprintf("Outlooks replayed at the station: each season after the first %d as if it were under way, so many days before the usual first picking. "+
-			"The CRPS is by how many days a forecast missed, counting its spread; a ratio below 1 is better than the dates of the seasons before.", outlookTraining), 0)
+			"The CRPS is by how many days a forecast missed, counting its spread; a ratio below 1 is better than the dates of the seasons before. Of the dates that came, 8 in 10 should lie in the range stated for 8 years in 10.", outlookTraining), 0)
 		fmt.Fprintln(a.out)
 	}
 	t := table.Table{Columns: []table.Column{
 		{Name: "crop", Wrap: true}, {Name: "starts"}, {Name: "days before", Key: "lead_days", Align: table.Right}, {Name: "seasons", Align: table.Right},
 		{Name: "usual dates", Unit: "days", Key: "crps_usual_days", Align: table.Right}, {Name: "outlook", Unit: "days", Key: "crps_outlook_days", Align: table.Right},
-		{Name: "ratio", Align: table.Right},
+		{Name: "ratio", Align: table.Right}, {Name: "in its 8 in 10", Key: "within_10_90", Align: table.Right, Wrap: true, MinWidth: 8},
 	}}
 	for _, x := range out {
 		for i, sc := range x.scores {
@@ -74,10 +74,15 @@ func (s *session) outlookSkill() error {
 				name, start = "", ""
 			}
 			if sc.Seasons < climate.MinSeasons {
-				t.Add(table.Row(name, start, fmt.Sprint(sc.Lead), fmt.Sprint(sc.Seasons), dash, dash, "not known")...)
+				why := "not known"
+				if sc.Seasons == 0 {
+					why = "not in yet" // so long before picking it is not in the ground
+				}
+				t.Add(table.Row(name, start, fmt.Sprint(sc.Lead), fmt.Sprint(sc.Seasons), dash, dash, why, dash)...)
 				continue
 			}
-			t.Add(table.Row(name, start, fmt.Sprint(sc.Lead), fmt.Sprint(sc.Seasons), fmt.Sprintf("%.2f", sc.Climatology), fmt.Sprintf("%.2f", sc.CRPS), fmt.Sprintf("%.2f", sc.Ratio()))...)
+			t.Add(table.Row(name, start, fmt.Sprint(sc.Lead), fmt.Sprint(sc.Seasons), fmt.Sprintf("%.2f", sc.Climatology), fmt.Sprintf("%.2f", sc.CRPS),
+				fmt.Sprintf("%.2f", sc.Ratio()), fmt.Sprintf("%.0f %%", 100*sc.Within))...)
 		}
 	}
 	return t.Write(a.out, a.tables())
@@ -116,6 +121,7 @@ type outlookScoreJSON struct {
 	CRPS     *float64 `json:"crps_days"`
 	Usual    *float64 `json:"crps_usual_days"`
 	Relative *float64 `json:"ratio_to_usual"`
+	Within   *float64 `json:"within_10_90"`
 }
 
 func (s *session) outlookSkillJSON(all []scoredOutlook) outlookSkillJSON {
@@ -128,6 +134,7 @@ func (s *session) outlookSkillJSON(all []scoredOutlook) outlookSkillJSON {
 			j := outlookScoreJSON{Event: "outlook_first_picking", Crop: x.Crop.Name, Class: x.Crop.Class, Start: s.calendar.Format(x.Start), Raised: x.Raised,
 				Lead: sc.Lead, Seasons: sc.Seasons}
 			if sc.Seasons >= climate.MinSeasons {
+				j.Within = number(sc.Within, 3)
 				j.CRPS, j.Usual, j.Relative = number(sc.CRPS, 3), number(sc.Climatology, 3), number(sc.Ratio(), 3)
 			}
 			out.Scores = append(out.Scores, j)
