@@ -4,9 +4,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"math"
 	"os"
-	"strings"
 	"sync"
 
 	"frostward/climate"
@@ -14,9 +12,7 @@ import (
 	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/journal"
 	"frostward/cmd/internal/page"
-	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/web"
-	"frostward/risk"
 )
 
 // served is the garden behind serve. What it shows is kept until one of its files changes.
@@ -235,88 +231,4 @@ func (g *served) MarkPlanting(m web.Mark) error {
 		}
 	}
 	return &web.Mistake{Field: "planting", Text: "is no longer in the plan"}
-}
-
-// Try plays a planting that is not in the plan.
-func (g *served) Try(t web.Trial) (page.Section, error) {
-	v, err := g.refresh()
-	if err != nil {
-		return page.Section{}, err
-	}
-	g.try.Lock()
-	defer g.try.Unlock()
-	p, err := v.trialPlanting(t)
-	if err != nil {
-		return page.Section{}, err
-	}
-	x := risk.Assess(v.fields.field(p.spot, p.Crop, p.Raised), p.Planting, v.otherCover(), v.garden.Aim)
-	return v.trialSection(p, x), nil
-}
-
-func (v *viewing) trialPlanting(t web.Trial) (planned, error) {
-	cat, err := v.catalogue()
-	if err != nil {
-		return planned{}, err
-	}
-	name, class, _ := strings.Cut(t.Crop, ", ")
-	crop, err := cat.Find(name, class)
-	if err != nil {
-		return planned{}, &web.Mistake{Field: "crop", Text: err.Error()}
-	}
-	spot, err := v.garden.Spot(t.Spot)
-	if err != nil {
-		return planned{}, &web.Mistake{Field: "spot", Text: err.Error()}
-	}
-	cover, err := v.garden.Cover(t.Cover)
-	if err != nil {
-		return planned{}, &web.Mistake{Field: "cover", Text: err.Error()}
-	}
-	_, start := v.calendar.Locate(t.Day)
-	p := planned{spot: spot, Planting: risk.Planting{Crop: crop, Spot: spot.Name, Cover: cover, Start: start, Sow: start, Raised: !t.Sown}}
-	if p.Raised {
-		weeks := orZero(crop.WeeksUnderCover)
-		if weeks == 0 {
-			return planned{}, &web.Mistake{Field: "how", Text: fmt.Sprintf("%s is not raised under cover, as far as the catalogue knows; try it sown in place", crop.Label())}
-		}
-		p.Sow = start - climate.SeasonDay(7*weeks)
-	}
-	if err := p.Check(); err != nil {
-		return planned{}, &web.Mistake{Field: "how", Text: err.Error()}
-	}
-	return p, nil
-}
-
-// trialSection is the answer to a trial.
-func (v *viewing) trialSection(p planned, x risk.Assessment) page.Section {
-	r := x.Result
-	verb := "goes out"
-	if !p.Raised {
-		verb = "is sown in place"
-	}
-	under := ""
-	if p.Cover.Name != "" {
-		under = " under " + p.Cover.Name
-	}
-	s := page.Section{Notes: x.Reasons(v.calendar)}
-	if !r.Succeeds.Known {
-		s.Lead = "Not known: too few seasons can be played through."
-		return s
-	}
-	s.Lead = fmt.Sprintf("%s at the spot \"%s\"%s: if it %s on %s it survives and ripens in %s (90 %% interval %.0f-%.0f %%, %s). %s.",
-		capital(p.Crop.Label()), p.spot.Name, under, verb, v.calendar.Words(p.Start), risk.InYears(r.Succeeds.Share),
-		100*r.Succeeds.Low, 100*r.Succeeds.High, plural(r.Succeeds.Seasons, "season"), capital(x.Verdict.String()))
-	s.Notes = append(s.Notes, capital(v.path(p, x)))
-	t := table.Table{Columns: []table.Column{{Name: "cover"}, {Name: "both", Align: table.Right}, {Name: "90 % interval", Align: table.Right}, {Name: "survives", Align: table.Right}, {Name: "ripens", Align: table.Right}, {Name: "first picking"}}}
-	for _, o := range []risk.Result{r, x.Other} {
-		cover := o.Planting.Cover.Name
-		if cover == "" {
-			cover = "none"
-		}
-		t.Add(table.Text(cover), share(o.Succeeds), intervalOf(o.Succeeds), share(o.Survives), share(o.Ripens), table.Text(v.picking(o)))
-	}
-	s.Tables = []table.Table{t}
-	if x.Window.Best >= 0 && !math.IsNaN(float64(p.Start)) {
-		s.Figures = []page.Figure{{Caption: "By starting day", Chart: v.windowChart(p.Planting, x.Window, p.Start, "as asked")}}
-	}
-	return s
 }

@@ -12,6 +12,10 @@ import (
 func (v *viewing) recordSection() page.Section {
 	r := v.report
 	t := table.Table{Columns: []table.Column{{Name: "of the record"}, {Name: "days", Align: table.Right}}}
+	doubtful := map[climate.Day]bool{}
+	for _, f := range v.flags {
+		doubtful[f.Day] = true
+	}
 	for _, line := range []struct {
 		what string
 		n    int
@@ -20,7 +24,7 @@ func (v *viewing) recordSection() page.Section {
 		{"with at least one temperature", r.Days},
 		{"without a minimum", r.MissingTmin},
 		{"without a maximum", r.MissingTmax},
-		{"found doubtful and left out", len(v.flags)},
+		{"with a doubtful value, which is left out", len(doubtful)},
 		{"that could not be read", r.FaultCount},
 	} {
 		t.Add(table.Text(line.what), table.Text(fmt.Sprint(line.n)))
