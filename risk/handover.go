@@ -59,7 +59,8 @@ func freeFor(e climate.Ensemble, fates []Fate, i int, yearAfter bool) float64 {
 	switch {
 	case !yearAfter:
 		return fates[i].FreeOn()
-	case e.By == climate.ByWeather:
+	case e.By == climate.ByWeather || len(e.Seasons) > 1 && e.Seasons[0].Year == e.Seasons[1].Year:
+		// Made seasons, or all of them ways that one season may go on.
 		return fates[i].FreeOn() - climate.YearDays
 	case i > 0 && e.Seasons[i-1].Year == e.Seasons[i].Year-1:
 		return fates[i-1].FreeOn() - climate.YearDays

@@ -74,6 +74,12 @@ func TestHandOverToTheYearAfter(t *testing.T) {
 	h := HandOver(e, leeks, fates, Planting{Start: 60}, 0)
 	assert.Equal(t, []float64{35, 36}, h.On[1:3])
 	assert.True(t, math.IsNaN(h.On[0]) && math.IsNaN(h.On[3]))
+	spliced := e
+	spliced.Seasons = make([]climate.Season, 4)
+	for i := range spliced.Seasons {
+		spliced.Seasons[i].Year = 2026 // four ways in which one season may go on
+	}
+	assert.Equal(t, []float64{35, 36, 37, 38}, HandOver(spliced, leeks, fates, Planting{Start: 60}, 0).On)
 	e.By = climate.ByWeather
 	assert.Equal(t, []float64{35, 36, 37, 38}, HandOver(e, leeks, fates, Planting{Start: 60}, 0).On)
 }
