@@ -18,7 +18,6 @@ type SpotTrial struct {
 	Prior     site.Prior
 	Mornings  []int             // numbers of readings tried; 0 is the prior alone
 	From, To  climate.SeasonDay // the readings are from these days, both included
-	Repeats   int               // logs drawn for each season scored
 	Logs      int               // logs drawn in each season
 	Draws     int               // times each season of the record is taken to the spot
 	Seed      uint64
