@@ -5,6 +5,7 @@ package garden
 import (
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"math"
 	"path"
@@ -73,7 +74,7 @@ func Default() Garden {
 func Read(files fs.FS, dir string) (Garden, error) {
 	g := Default()
 	where := path.Join(dir, File)
-	b, err := fs.ReadFile(files, File)
+	b, err := readSettings(files)
 	if errors.Is(err, fs.ErrNotExist) {
 		return g, fmt.Errorf("%s: no such file; \"frostward start %s\" writes a garden to begin from", where, dir)
 	}
@@ -83,12 +84,19 @@ func Read(files fs.FS, dir string) (Garden, error) {
 	return Parse(b, where)
 }
 
+// readSettings reads no more of garden.yaml than Parse would take.
+func readSettings(files fs.FS) ([]byte, error) {
+	f, err := files.Open(File)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return io.ReadAll(io.LimitReader(f, maxSettings+1))
+}
+
 // Parse reads the text of a garden.yaml; where names it in messages.
 func Parse(b []byte, where string) (g Garden, err error) {
 	g = Default()
-	if len(b) > maxFile {
-		return g, fmt.Errorf("%s: is %d bytes long; wanted a short settings file", where, len(b))
-	}
 	// The yaml library has panicked on hostile input in its past; a garden is a file from
 	// outside, so a panic there is a fault of the file.
 	defer func() {
@@ -96,6 +104,9 @@ func Parse(b []byte, where string) (g Garden, err error) {
 			err = fmt.Errorf("%s: cannot be read as YAML: %v", where, r)
 		}
 	}()
+	if err := guard(b, where); err != nil {
+		return g, err
+	}
 	if err := yaml.UnmarshalWithOptions(b, &g, yaml.Strict()); err != nil {
 		return g, fmt.Errorf("%s: %s", where, yaml.FormatError(err, false, true))
 	}
