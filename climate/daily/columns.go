@@ -79,7 +79,7 @@ func (p *columns) block(b []byte, line int) (int, error) {
 
 // end finds the names and units in the text around the rows, then reads the rows.
 func (p *columns) end() error {
-	first, last, n := 0, 0, 0
+	first, last, n, above := 0, 0, 0, 0
 	var sample []byte
 	s := sniffed{format: Columns}
 	var sp splitter
@@ -93,9 +93,12 @@ func (p *columns) end() error {
 			}
 		}
 		if first > 0 && sp.datedRow(line) {
-			last = n
+			last, s.text = n, s.text[:above] // what stood between rows was no text but a fault
 		} else if len(s.text) < maxTextLines {
 			s.text = append(s.text, string(line))
+			if first == 0 {
+				above = len(s.text)
+			}
 		}
 	}
 	if err := p.findNames(&s, sample); err != nil {
@@ -158,7 +161,7 @@ func (p *columns) byValue(s *sniffed, width int) error {
 	for _, line := range s.text {
 		sp := newSplitter(s.sep)
 		if n, ok := sp.split(bytes.TrimSpace([]byte(line)), width); ok && n == width {
-			return fmt.Errorf("has the columns %q, none of which is known as minimum or maximum; name the ones to take", line)
+			return fmt.Errorf("has the columns %q, none of which is known as minimum or maximum; name the ones to take", quoted([]byte(line)))
 		} else if n > 0 {
 			return fmt.Errorf("does not name its columns; wanted a line of names such as date,tmin,tmax")
 		}
