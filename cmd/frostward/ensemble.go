@@ -15,45 +15,67 @@ const (
 	seasonsInWorld = 20
 )
 
-// way reads --by.
+// way reads --by. Weather is the default because "frostward skill" shows it to be the better
+// way: replayed on three long records (92, 17 and 20 seasons scored), frost dates learnt from
+// 10 seasons scored 0.94 to 0.99 of the error of a normal curve on 30 seasons, and from all
+// seasons before 0.93 to 0.98; counting the record itself scored 1.05 and 0.99 on the longest.
 func (a *app) way() (climate.By, error) {
 	switch a.by {
-	case "":
-		return defaultWay, nil
+	case "", "weather":
+		return climate.ByWeather, nil
 	case "record":
 		return climate.ByRecord, nil
 	case "curve":
 		return climate.ByCurve, nil
-	case "weather":
-		return climate.ByWeather, nil
 	}
 	return 0, usagef("--by %q; wanted record, curve or weather", a.by)
 }
 
-// defaultWay is what chances are counted over unless --by says otherwise.
-const defaultWay = climate.ByRecord
-
-// ensemble is the seasons at the station, by the way asked for.
+// ensemble is the seasons at the station, by the way asked for. Where none is asked for and
+// the record is too short to resample, it is the seasons as recorded, and that is said.
 func (s *session) ensemble() (climate.Ensemble, error) {
 	by, err := s.app.way()
 	if err != nil {
 		return climate.Ensemble{}, err
 	}
 	if by == climate.ByWeather {
-		return s.generated()
+		s.base, err = s.generated()
+		if err == nil || s.app.by != "" {
+			return s.base, err
+		}
+		s.app.notef("%v; the seasons are counted as recorded", err)
+		by = climate.ByRecord
 	}
-	e := climate.Recorded(s.masked, s.garden.Latitude, s.first, s.last)
-	e.By = by
-	return e, nil
+	s.base = climate.Recorded(s.masked, s.garden.Latitude, s.first, s.last)
+	s.base.By = by
+	return s.base, nil
 }
 
 // generated is the seasons resampled from the daily record.
 func (s *session) generated() (climate.Ensemble, error) {
-	m, err := generator.Fit(s.used(), s.calendar, generator.DefaultOptions)
+	asked := s.masked.Between(s.calendar.Day(s.first, 0), s.calendar.Day(s.last, climate.YearDays-1))
+	m, err := generator.Fit(asked, s.calendar, generator.DefaultOptions)
 	if err != nil {
-		return climate.Ensemble{}, fmt.Errorf("%s: --by weather: %w", s.recordName, err)
+		return climate.Ensemble{}, fmt.Errorf("%s: by weather: %w", s.recordName, err)
 	}
+	s.level = m.Present()
 	return m.Ensemble(s.app.seed, worlds, seasonsInWorld, s.garden.Latitude), nil
+}
+
+// waysWords says where the chances of the last ensemble come from and, by weather, at what level of the climate.
+func (s *session) waysWords() []string {
+	switch s.base.By {
+	case climate.ByCurve:
+		return []string{"By curve: normal curves fitted to the dates, with the share of seasons without frost (Thom 1959)."}
+	case climate.ByRecord:
+		return []string{"By record: counted over the seasons as they were; each interval is of 90 %."}
+	}
+	return []string{
+		fmt.Sprintf("By weather: counted over %d seasons resampled from %d of daily record, which scores better than counting those (\"frostward skill\").",
+			len(s.base.Seasons), s.base.Rests),
+		fmt.Sprintf("At the level of recent seasons, the last %.0f weighing about as much as all before: %+.1f °C against the whole record (90 %%: %+.1f to %+.1f).",
+			s.level.HalfLife, s.level.Value, s.level.Low, s.level.High),
+	}
 }
 
 // atSpot is the seasons at a spot of the garden.

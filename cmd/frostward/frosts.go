@@ -81,7 +81,7 @@ func (a *app) frosts() error {
 		if i > 0 {
 			fmt.Fprintln(a.out)
 		}
-		if err := s.writeFrosts(e, t); err != nil {
+		if err := s.writeFrosts(t); err != nil {
 			return err
 		}
 		s.drawFrosts(e, t)

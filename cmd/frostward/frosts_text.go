@@ -10,7 +10,7 @@ import (
 )
 
 // writeFrosts prints one threshold's table, with what it rests on below.
-func (s *session) writeFrosts(e climate.Ensemble, t frostTable) error {
+func (s *session) writeFrosts(t frostTable) error {
 	where := "the station"
 	if s.app.spot != "" {
 		where = s.app.spot
@@ -32,7 +32,7 @@ func (s *session) writeFrosts(e climate.Ensemble, t frostTable) error {
 			s.frostDay(t.autumn[i]), s.interval(t.autumn[i]),
 			freeDays(t.free[i]))
 	}
-	out.Notes = s.frostNotes(e, t)
+	out.Notes = s.frostNotes(t)
 	return out.Write(s.app.out, s.app.tables())
 }
 
@@ -70,7 +70,7 @@ func freeDays(q climate.Quantile) table.Cell {
 }
 
 // frostNotes says what the table rests on.
-func (s *session) frostNotes(e climate.Ensemble, t frostTable) []string {
+func (s *session) frostNotes(t frostTable) []string {
 	var notes []string
 	halves := []struct {
 		name  string
@@ -97,8 +97,7 @@ func (s *session) frostNotes(e climate.Ensemble, t frostTable) []string {
 		notes = append(notes, fmt.Sprintf("left out: %s with too many days missing, such as the %s of %d (%s); \"frostward check\" lists all.",
 			plural(n, "half-season"), l.Half, l.Season, l.Why))
 	}
-	notes = append(notes, byWords(e))
-	return notes
+	return append(notes, s.waysWords()...)
 }
 
 // seasonDate is a date with its year, such as "3 Jun 1951".
@@ -121,15 +120,4 @@ func trendWords(t trend) string {
 	}
 	return fmt.Sprintf("Trend: %.1f days a decade %s (90 %% interval %+.1f to %+.1f, Sen; Mann-Kendall p = %.2f).",
 		math.Abs(10*t.Slope), word, 10*t.Low, 10*t.High, t.P)
-}
-
-// byWords says where chances come from.
-func byWords(e climate.Ensemble) string {
-	switch e.By {
-	case climate.ByCurve:
-		return "By curve: normal curves fitted to the dates, with the share of seasons without frost (Thom 1959)."
-	case climate.ByWeather:
-		return fmt.Sprintf("By weather: counted over %d seasons resampled from %d of record.", len(e.Seasons), e.Rests)
-	}
-	return "By record: counted over the seasons; each interval holds the true date 9 times in 10."
 }

@@ -124,12 +124,12 @@ func (s *session) writePlan(plantings []planned, assessed []risk.Assessment) err
 		Columns: []table.Column{
 			{Name: "planting", Wrap: true, MinWidth: 14},
 			{Name: "starts", Key: "starts"},
-			{Name: "survives", Align: table.Right},
-			{Name: "ripens", Align: table.Right},
+			{Name: "lives", Key: "survives", Align: table.Right},
+			{Name: "ripe", Key: "ripens", Align: table.Right},
 			{Name: "both", Key: "succeeds", Align: table.Right},
-			{Name: "90 % interval", Key: "interval", Drop: 2},
+			{Name: "(90 %)", Key: "interval", Drop: 1},
 			{Name: "picking", Key: "first_picking"},
-			{Name: "cold nights", Align: table.Right, Key: "cold_nights", Drop: 1, Wrap: true, MinWidth: 6},
+			{Name: "cold nights", Align: table.Right, Key: "cold_nights", Drop: 2, Wrap: true, MinWidth: 6},
 			{Name: "verdict"},
 			{Name: "better", Key: "better_start"},
 		},
@@ -141,14 +141,12 @@ func (s *session) writePlan(plantings []planned, assessed []risk.Assessment) err
 			better = s.calendar.Words(b.Planting.Start)
 		}
 		t.Add(table.Text(plantings[i].Label()), table.Text(s.calendar.Words(r.Planting.Start)),
-			share(r.Survives), share(r.Ripens), share(r.Succeeds), intervalOf(r.Succeeds),
+			share(r.Survives), share(r.Ripens), share(r.Succeeds), narrowInterval(r.Succeeds),
 			table.Text(s.picking(r)), nights(r), table.Cell{Text: x.Verdict.String(), Tone: tone(x.Verdict)}, table.Text(better))
 	}
-	if len(assessed) > 0 {
-		c := assessed[0].Result.Succeeds
-		t.Notes = append(t.Notes, fmt.Sprintf("shares of %s; sound: at least %.0f %% even at the lower end of the 90 %% interval.",
-			plural(c.Seasons, "season"), 100*s.garden.Aim))
-	}
+	t.Notes = append(t.Notes, fmt.Sprintf("lives: escapes the killing frosts before picking; ripe: ready in time; both, with its 90 %% interval. Sound: at least %.0f %% even at the interval's lower end.",
+		100*s.garden.Aim))
+	t.Notes = append(t.Notes, s.waysWords()...)
 	return t.Write(s.app.out, s.app.tables())
 }
 
@@ -165,6 +163,14 @@ func intervalOf(c climate.Chance) table.Cell {
 		return table.Text(dash)
 	}
 	return table.Textf("%.0f-%.0f %%", 100*c.Low, 100*c.High)
+}
+
+// narrowInterval is intervalOf without the sign, for the widest table.
+func narrowInterval(c climate.Chance) table.Cell {
+	if !c.Known {
+		return table.Text(dash)
+	}
+	return table.Textf("%.0f-%.0f", 100*c.Low, 100*c.High)
 }
 
 // picking is the likely first picking: the median over the seasons, where at least half

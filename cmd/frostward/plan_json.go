@@ -60,8 +60,7 @@ type nightsJSON struct {
 }
 
 func (s *session) planJSON(assessed []risk.Assessment) planJSON {
-	by, _ := s.app.way() // it has been read before
-	out := planJSON{Garden: s.garden.Name, By: by.String(), Aim: s.garden.Aim, Seed: s.app.seed, Plantings: []plantingJSON{}}
+	out := planJSON{Garden: s.garden.Name, By: s.base.By.String(), Aim: s.garden.Aim, Seed: s.app.seed, Plantings: []plantingJSON{}}
 	for _, a := range assessed {
 		out.Plantings = append(out.Plantings, s.plantingJSON(a))
 	}

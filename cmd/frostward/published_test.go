@@ -39,7 +39,7 @@ func shared(t *testing.T, file string) string {
 func TestBoulderAgainstPublished(t *testing.T) {
 	file := shared(t, "boulder-daily-f.txt")
 	frosts := func(years string) frostAtJSON {
-		out, errs, status := try("frosts", "--history", file, "--years", years, "--latitude", "40", "--format", "json")
+		out, errs, status := try("frosts", "--history", file, "--years", years, "--latitude", "40", "--by", "record", "--format", "json")
 		require.Equal(t, exitDone, status, errs)
 		var j frostsJSON
 		require.NoError(t, json.Unmarshal([]byte(out), &j))

@@ -11,6 +11,7 @@ import (
 
 	"frostward/climate"
 	"frostward/climate/daily"
+	"frostward/climate/generator"
 	"frostward/climate/quality"
 	"frostward/cmd/internal/demo"
 	"frostward/cmd/internal/garden"
@@ -32,6 +33,10 @@ type session struct {
 	masked      climate.Series // without the doubtful values
 	calendar    climate.Calendar
 	first, last int // seasons to use
+
+	// Set by ensemble.
+	base  climate.Ensemble  // the seasons in use, at the station
+	level generator.Present // where generated ones are laid
 }
 
 // open reads the garden and the record that the options name.

@@ -59,7 +59,7 @@ func TestWarmthAgainstPlainSums(t *testing.T) {
 	}
 	name := filepath.Join(t.TempDir(), "made.csv")
 	require.NoError(t, os.WriteFile(name, []byte(csv.String()), 0o600))
-	out, errs, status := runFor(t, "warmth", "--history", name, "--latitude", "52", "--method", "average", "--units", "c", "--format", "json")
+	out, errs, status := runFor(t, "warmth", "--history", name, "--latitude", "52", "--method", "average", "--units", "c", "--by", "record", "--format", "json")
 	require.Zero(t, status, errs)
 	var got warmthJSON
 	require.NoError(t, json.Unmarshal([]byte(out), &got))

@@ -105,7 +105,7 @@ func (s *session) warmthNotes(w *warmthFound) []string {
 		notes = append(notes, fmt.Sprintf("%d so far: %.0f by %s; half of the past seasons had at least %.0f by then, and %d of %d had less than this one.",
 			f.season, f.sum.Sum*a.warmthScale(), s.calendar.Words(f.last), f.past.Value*a.warmthScale(), f.below, f.of))
 	}
-	return append(notes, byWords(w.e))
+	return append(notes, s.waysWords()...)
 }
 
 func (s *session) growingDay(v float64) string {
