@@ -21,7 +21,8 @@ import (
 //	checksum <tab> source <tab> stamp <tab> station <tab> done or failed <tab> row
 //
 // The stamp is the source's size and time of change: rows of a source that has changed since
-// are made again. A line that ends with the stamp says that its source is done to the end.
+// are made again. A line with a number after the stamp says that its source is done to the end, with so many
+// rows.
 type journal struct {
 	f    *os.File
 	lock *flock.Flock
@@ -32,7 +33,14 @@ type journal struct {
 
 	// What an earlier run left, which does not change.
 	old   map[rowKey]rowPlace
-	whole map[string]string // stamps of sources done to the end
+	whole map[string]wholeSource // of sources done to the end
+}
+
+// wholeSource is what is known of a source that is done: its stamp, and how many rows it has,
+// so that one of them lost is missed.
+type wholeSource struct {
+	stamp string
+	rows  int
 }
 
 type rowKey struct{ station, source string }
@@ -51,7 +59,7 @@ var errInUse = errors.New("another run is writing it")
 
 // openJournal opens or begins the journal of a run with some settings.
 func openJournal(name, settings string) (*journal, error) {
-	j := &journal{lock: flock.New(name), rows: map[rowKey]rowPlace{}, old: map[rowKey]rowPlace{}, whole: map[string]string{}}
+	j := &journal{lock: flock.New(name), rows: map[rowKey]rowPlace{}, old: map[rowKey]rowPlace{}, whole: map[string]wholeSource{}}
 	ok, err := j.lock.TryLock()
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
@@ -104,6 +112,17 @@ func (j *journal) read(name, settings string) error {
 		j.take(line, j.size)
 		j.size += int64(len(line))
 	}
+	have := map[string]int{}
+	for k, p := range j.old {
+		if p.stamp == j.whole[k.source].stamp {
+			have[k.source]++
+		}
+	}
+	for source, w := range j.whole {
+		if have[source] < w.rows {
+			delete(j.whole, source)
+		}
+	}
 	// What stands after the last whole line is torn.
 	if err := j.f.Truncate(j.size); err != nil {
 		return err
@@ -124,8 +143,10 @@ func (j *journal) take(line []byte, at int64) {
 	}
 	f := bytes.SplitN(body, []byte{'\t'}, 5)
 	switch len(f) {
-	case 2:
-		j.whole[string(f[0])] = string(f[1])
+	case 3:
+		if n, err := strconv.Atoi(string(f[2])); err == nil {
+			j.whole[string(f[0])] = wholeSource{string(f[1]), n}
+		}
 	case 5:
 		start := at + int64(len(line)-1-len(f[4]))
 		j.old[rowKey{string(f[2]), string(f[0])}] = rowPlace{start, int32(len(f[4])), status(f[3]), string(f[1])}
@@ -153,8 +174,8 @@ func (j *journal) row(source, stamp, station, status string, row []byte) error {
 }
 
 // sourceDone notes that all rows of a source have been added.
-func (j *journal) sourceDone(source, stamp string) error {
-	body := clean(source) + "\t" + stamp
+func (j *journal) sourceDone(source, stamp string, rows int) error {
+	body := clean(source) + "\t" + stamp + "\t" + strconv.Itoa(rows)
 	_, err := j.write(fmt.Sprintf("%08x\t", crc32.ChecksumIEEE([]byte(body)))+body, nil)
 	return err
 }
@@ -187,10 +208,20 @@ func (j *journal) unlock() { j.lock.Unlock() }
 // has tells whether an earlier run made a station's row, or all of a source's for "".
 func (j *journal) has(station, source, stamp string) bool {
 	if station == "" {
-		return j.whole[clean(source)] == stamp
+		return j.whole[clean(source)].stamp == stamp
 	}
 	p, ok := j.old[rowKey{clean(station), clean(source)}]
 	return ok && p.status != failedStatus && p.stamp == stamp
+}
+
+// before counts the stations that an earlier run has done.
+func (j *journal) before() (n int) {
+	for _, p := range j.old {
+		if p.status != failedStatus {
+			n++
+		}
+	}
+	return n
 }
 
 // all returns the rows of both runs, those of the earlier one if their source is still the same.

@@ -15,11 +15,12 @@ import (
 // Options are a run's.
 type Options struct {
 	Settings
-	Args     []string // files and folders
-	Output   string   // its ending says the format
-	Workers  int
-	Watch    Watcher
-	maxBytes int // of one station's text; 0 is maxStation
+	Args      []string // files and folders
+	Output    string   // its ending says the format
+	Workers   int
+	Watch     Watcher
+	maxBytes  int // of one station's text; 0 is maxStation
+	chunkSize int // 0 is chunkSize
 }
 
 // Watcher is told how a run goes on. Read is called from many goroutines, the others from one.
@@ -47,6 +48,13 @@ func (o *Options) limit() int {
 	return maxStation
 }
 
+func (o *Options) chunk() int {
+	if o.chunkSize > 0 {
+		return o.chunkSize
+	}
+	return chunkSize
+}
+
 // Run does the job for every station of the input and writes the output.
 func Run(ctx context.Context, o Options) (Summary, error) {
 	enc, err := encodingOf(o.Output)
@@ -72,7 +80,7 @@ func Run(ctx context.Context, o Options) (Summary, error) {
 	for _, s := range sources {
 		bytes += s.size
 	}
-	o.Watch.Begin(bytes, len(sources), len(j.old))
+	o.Watch.Begin(bytes, len(sources), j.before())
 
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
@@ -101,7 +109,7 @@ func Run(ctx context.Context, o Options) (Summary, error) {
 	if err := j.flush(); err != nil {
 		return r.sum, err
 	}
-	r.sum.Sources, r.sum.Before = len(sources), len(j.old)
+	r.sum.Sources, r.sum.Before = len(sources), j.before()
 	return r.sum, r.write(enc, columns)
 }
 
@@ -140,6 +148,7 @@ type result struct {
 	status, why   string
 	row           []byte
 	met, done     bool
+	rows          int // of the source, when done
 }
 
 func (r *run) taskEnds() {
@@ -164,7 +173,7 @@ func (r *run) collect(cancel func()) error {
 			r.stamps[clean(res.source)] = res.stamp
 			continue
 		case res.done:
-			keep(r.journal.sourceDone(res.source, res.stamp))
+			keep(r.journal.sourceDone(res.source, res.stamp, res.rows))
 			continue
 		}
 		keep(r.journal.row(res.source, res.stamp, res.station, res.status, res.row))

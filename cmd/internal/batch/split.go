@@ -25,10 +25,10 @@ func isKeyed(head []byte) bool {
 		bytes.IndexFunc(f[1], func(r rune) bool { return r < '0' || r > '9' }) < 0
 }
 
-// split cuts a long file keyed by station into chunks, always between stations. Each is its
+// split cuts a long file keyed by station into chunks of at least a size, always between stations. Each is its
 // receiver's own. It fails on a station whose rows are not together, since then no chunk
 // has all of it, and on one longer than limit.
-func split(r io.Reader, limit int, give func(chunk) error) error {
+func split(r io.Reader, size, limit int, give func(chunk) error) error {
 	var (
 		buf, key []byte
 		line     = 1 // number of the first line of buf
@@ -63,7 +63,7 @@ func split(r io.Reader, limit int, give func(chunk) error) error {
 			}
 			if comma := bytes.IndexByte(buf[at:at+end], ','); comma > 0 && !bytes.Equal(buf[at:at+comma], key) {
 				key = append(key[:0], buf[at:at+comma]...)
-				if at >= chunkSize {
+				if at >= size {
 					if err := flush(); err != nil {
 						return err
 					}

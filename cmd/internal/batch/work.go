@@ -34,7 +34,8 @@ type task struct {
 type origin struct {
 	source
 	left   atomic.Int64
-	failed atomic.Bool // something in it has to be tried again
+	rows   atomic.Int64 // stations told, those of an earlier run among them
+	failed atomic.Bool  // something in it has to be tried again
 }
 
 // produce makes tasks of the sources.
@@ -76,7 +77,7 @@ func (r *run) file(ctx context.Context, s source) error {
 		return nil
 	}
 	defer r.ends(ctx, o)
-	if s.size < 2*chunkSize {
+	if s.size < int64(2*r.o.chunk()) {
 		return r.give(ctx, task{from: o, path: s.path})
 	}
 	f, err := unpacked(s.path, r.o.Watch.Read)
@@ -88,7 +89,7 @@ func (r *run) file(ctx context.Context, s source) error {
 		return r.give(ctx, task{from: o, path: s.path})
 	}
 	var stop error
-	err = split(f, r.o.limit(), func(c chunk) error {
+	err = split(f, r.o.chunk(), r.o.limit(), func(c chunk) error {
 		stop = r.give(ctx, task{from: o, text: c.text, line: c.line})
 		return stop
 	})
@@ -162,7 +163,7 @@ func (r *run) give(ctx context.Context, t task) error {
 // ends notes that a task of a source, or its producer, has ended.
 func (r *run) ends(ctx context.Context, o *origin) {
 	if o.left.Add(-1) == 0 && !o.failed.Load() {
-		r.tell(ctx, result{source: o.name, stamp: o.stamp, done: true}) // an interrupted run reads it again
+		r.tell(ctx, result{source: o.name, stamp: o.stamp, done: true, rows: int(o.rows.Load())}) // an interrupted run reads it again
 	}
 }
 
@@ -285,6 +286,7 @@ func (r *run) without(ctx context.Context, w *worker, o *origin, station string)
 	if station == "" {
 		station = stationName(o.name)
 	}
+	o.rows.Add(1)
 	row := bytes.Clone(w.failed(station, o.name, noneStatus, ""))
 	return r.tell(ctx, result{source: o.name, stamp: o.stamp, station: station, status: noneStatus, row: row})
 }
@@ -309,6 +311,7 @@ func (r *run) station(ctx context.Context, w *worker, o *origin, st daily.Statio
 	if id == "" {
 		id = stationName(o.name)
 	}
+	o.rows.Add(1)
 	if r.journal.has(id, o.name, o.stamp) {
 		return nil
 	}
