@@ -56,5 +56,14 @@ func (s *Sweep) survives(at, ready, over int) bool {
 }
 
 func (s *Sweep) ripens(ready, over int) bool {
-	return ready < never && onDay(ready)+s.life.worth <= onDay(over)
+	return ready < never && onDay(ready)+s.worth(over) <= onDay(over)
+}
+
+// worth is how many days of picking make it worth its bed: one will do where it still stands
+// when the span is over.
+func (s *Sweep) worth(over int) float64 {
+	if over == never {
+		return 1
+	}
+	return s.life.worth
 }

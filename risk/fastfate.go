@@ -67,6 +67,7 @@ func (s *Sweep) run(at int) (ready, over int, how standing) {
 	if over == never {
 		s.lay(never)
 	}
+	over = min(over, s.bolts())
 	if len(s.gaps) > 0 {
 		if gap := s.tooManyGaps(at); gap < over {
 			if ready >= gap || float64(gap) < float64(ready)+s.life.worth {
@@ -77,6 +78,9 @@ func (s *Sweep) run(at int) (ready, over int, how standing) {
 	}
 	return ready, over, played
 }
+
+// bolts is the day on which it runs to seed; never where it does not.
+func (s *Sweep) bolts() int { return int(s.life.bolts - climate.SpanFrom) }
 
 // more lays out a further day for run, and tells whether there is any use in it: none after
 // the night that kills a tender planting for good, nor after too many days missing.
@@ -104,7 +108,7 @@ func (s *Sweep) fate(at int, fate *Fate) bool {
 	}
 
 	// Nights count from the one after it goes out to the one before it is ready.
-	lastNight := min(over, never-1)
+	lastNight := min(over, s.bolts()-1)
 	out := s.days[at+1].tally
 	nights := s.days[min(ready, lastNight)+1].tally - out
 	fate.ColdNights, fate.SetBacks = nights.of(coldNight), nights.of(setBackNight)
@@ -119,7 +123,7 @@ func (s *Sweep) fate(at int, fate *Fate) bool {
 		return true
 	}
 	any, ok := s.readyAnyLight(at, min(over, ready))
-	fate.Light = any < never && onDay(any)+s.life.worth <= fate.EndsOn
+	fate.Light = any < never && onDay(any)+s.worth(over) <= fate.EndsOn
 	return ok
 }
 

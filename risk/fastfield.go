@@ -18,7 +18,7 @@ type Ground struct {
 	lit    bool // usual is there
 	lines  map[float64][climate.YearDays]float64
 	rows   map[warmthKey]*warmthRows
-	homes  map[homeKey]float64
+	homes  map[homeKey]home
 	soil   [][]float64
 	sweep  Sweep
 	counts []Counts
@@ -31,7 +31,7 @@ type homeKey struct {
 
 // NewGround returns a Ground without seasons.
 func NewGround() *Ground {
-	return &Ground{rows: map[warmthKey]*warmthRows{}, homes: map[homeKey]float64{}}
+	return &Ground{rows: map[warmthKey]*warmthRows{}, homes: map[homeKey]home{}}
 }
 
 // Reset takes other seasons. Fields made before are of no more use.
@@ -60,14 +60,14 @@ func (g *Ground) Field(spot climate.Ensemble, c crops.Crop, raised bool, seed ui
 		g.lines[c.LightHours.Value] = line
 	}
 	h := homeKey{c.Label(), raised}
-	home, ok := g.homes[h]
+	at, ok := g.homes[h]
 	if !ok {
-		home = usualLight(c, raised)
-		g.homes[h] = home
+		at = homeOf(c, raised)
+		g.homes[h] = at
 	}
 	need, _ := warmthOf(c, raised)
 	f := &Field{Ensemble: spot, Crop: c, Raised: raised, need: need, gain: normals{seed},
-		light: lightFrom(&g.usual, line, home), warmth: r.rows, rows: r}
+		light: lightFrom(&g.usual, line, at), bolts: at.bolts, warmth: r.rows, rows: r}
 	if !raised {
 		if g.soil == nil {
 			for _, s := range g.e.Seasons {

@@ -19,10 +19,11 @@ type Field struct {
 	Crop     crops.Crop
 	Raised   bool
 
-	need   float64     // warmth to first picking
-	warmth [][]float64 // by season and day: °C-days above the crop's base, or 1 a day where only days are known
-	light  []float64   // the part of a day's warmth that its light lets count, by day of the span
-	soil   [][]float64 // °C at sowing depth; nil for raised plants
+	need   float64           // warmth to first picking
+	warmth [][]float64       // by season and day: °C-days above the crop's base, or 1 a day where only days are known
+	light  []float64         // the part of a day's warmth that its light lets count, by day of the span
+	soil   [][]float64       // °C at sowing depth; nil for raised plants
+	bolts  climate.SeasonDay // from this day on it runs to seed and grows no more; SpanTo: never
 	gain   normals
 	rows   *warmthRows // works warmth out as far as it is wanted; nil where all of it is there
 }
@@ -31,7 +32,7 @@ type Field struct {
 // of each season, the same for every planting date and every cover.
 func NewField(e climate.Ensemble, c crops.Crop, raised bool, seed uint64) *Field {
 	need, worth := warmthOf(c, raised)
-	f := &Field{Ensemble: e, Crop: c, Raised: raised, need: need, gain: normals{seed}, light: lightOf(e, c, raised)}
+	f := &Field{Ensemble: e, Crop: c, Raised: raised, need: need, gain: normals{seed}, light: lightOf(e, c, raised), bolts: homeOf(c, raised).bolts}
 	all := make([]float64, climate.SpanLen*len(e.Seasons))
 	f.warmth = make([][]float64, len(e.Seasons))
 	for i, s := range e.Seasons {

@@ -13,7 +13,7 @@ import (
 // crop, fruiting ones among them; that step is ours.
 //
 // The catalogue's sums were worked out from warmth alone in the light of each crop's usual
-// season, so the factor is divided by what it was there (usualLight): a crop grown at its
+// season, so the factor is divided by what it was there (homeOf): a crop grown at its
 // customary time keeps its sum, one grown into autumn is slower, and one that stands through
 // the winter, whose sum holds a winter's warmth, makes up in spring what it lost.
 //
@@ -35,7 +35,7 @@ const lightSeasons = 40
 // could be worth less than a cool one.
 func lightOf(e climate.Ensemble, c crops.Crop, raised bool) []float64 {
 	usual := usualLightOn(e)
-	return lightFrom(&usual, lineOf(e, c), usualLight(c, raised))
+	return lightFrom(&usual, lineOf(e, c), homeOf(c, raised))
 }
 
 // usualLightOn is the light factor that is usual on each day of the year.
@@ -51,13 +51,13 @@ func usualLightOn(e climate.Ensemble) [climate.YearDays]float64 {
 }
 
 // lightFrom puts together the light of a place, a crop's line there, and its light at home.
-func lightFrom(usual *[climate.YearDays]float64, line [climate.YearDays]float64, home float64) []float64 {
+func lightFrom(usual *[climate.YearDays]float64, line [climate.YearDays]float64, h home) []float64 {
 	out := make([]float64, climate.SpanLen)
-	for i := range out {
+	for i := range out[:h.bolts-climate.SpanFrom] {
 		d := (climate.SpanFrom + climate.SeasonDay(i)).Fold()
-		out[i] = orElse(usual[d], 1) / home * line[d]
+		out[i] = orElse(usual[d], 1) / h.light * line[d]
 	}
-	return out
+	return out // and none from where it bolts
 }
 
 // lineOf is the growers' line of a crop: 1 on days of at least its LightHours, falling to 0 on
@@ -75,31 +75,47 @@ func lineOf(e climate.Ensemble, c crops.Crop) (line [climate.YearDays]float64) {
 	return line
 }
 
-// usualLight is the mean light factor of the days in which a crop gets its warmth, weighted by
-// that warmth, in southern England from the middle of its customary time of sowing or planting:
-// the light in which the catalogue's sums were worked out. 1 where no custom is recorded.
-func usualLight(c crops.Crop, raised bool) float64 {
+// home is a crop at its customary time in the climate that the catalogue's sums were worked
+// out in.
+type home struct {
+	light float64           // the mean light factor of its warmth there; 1 where no custom is recorded
+	bolts climate.SeasonDay // where it is an autumn crop that runs to seed after the winter; else climate.SpanTo
+}
+
+// Bolting is the season day, 1 May of the year after, by which leaves, roots and bulbs that are
+// eaten in the year they are sown have run to seed: what is not of a size by then never is
+// (common practice, no source; by crop it is April to June).
+const Bolting climate.SeasonDay = climate.YearDays + 120
+
+// homeOf plays a crop's sum through the mean climate of southern England, from the middle of its
+// customary time of sowing or planting. A crop that has its warmth there before March is eaten
+// in its first year; one that has it later, such as garlic or spring cabbage, is meant to stand
+// the winter. Fruits and flower heads do not run to seed but to be eaten, and tender crops do
+// not see the spring.
+func homeOf(c crops.Crop, raised bool) home {
+	h := home{light: 1, bolts: climate.SpanTo}
 	need, g := warmthOf(c, raised)
 	if !c.OutFrom.Known() || !c.OutTo.Known() || math.IsNaN(need) {
-		return 1
+		return h
 	}
 	width := climate.SeasonDay(c.OutTo.Value - c.OutFrom.Value)
-	d := climate.SeasonDay(c.OutFrom.Value) + climate.SeasonDay(width.Fold()/2)
+	start := climate.SeasonDay(c.OutFrom.Value) + climate.SeasonDay(width.Fold()/2)
+	d := start
 	var sum, lit float64
-	for range climate.YearDays {
+	for ; sum < need && d < start+climate.YearDays; d++ {
 		w := &southern[d.Fold()]
 		warm := g(w.tmin, w.tmax)
 		sum += warm
 		lit += warm * w.light
-		if sum >= need {
-			break
-		}
-		d++
 	}
-	if sum == 0 {
-		return 1
+	if sum > 0 {
+		h.light = lit / sum
 	}
-	return lit / sum
+	const march = climate.YearDays + 59
+	if d < march && start < climate.YearDays && !c.Tender() && (c.Kind == crops.Leaf || c.Kind == crops.Root || c.Kind == crops.Bulb) {
+		h.bolts = Bolting
+	}
+	return h
 }
 
 // southern is the mean climate of southern England that the catalogue's sums were worked out

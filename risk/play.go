@@ -49,7 +49,7 @@ func (f *Field) Play(i int, p Planting) Fate { return f.play(i, p, p.Start) }
 func (f *Field) play(i int, p Planting, coveredFrom climate.SeasonDay) Fate {
 	l := f.newLife(i, &p)
 	nights, warmth := f.Ensemble.Seasons[i].Lows(), f.row(i, climate.SpanLen)
-	for sd := p.Start; sd < climate.SpanTo; sd++ {
+	for sd := p.Start; sd < f.bolts; sd++ { // to the end of the span, but for what runs to seed
 		d := int(sd - climate.SpanFrom)
 		if sd > p.Start && l.up {
 			gain := 0.0
@@ -93,13 +93,14 @@ type life struct {
 	checkedUntil            climate.SeasonDay // growth is lost up to this day
 	sum, sumAnyLight        float64           // warmth so far, and what it would be without the light limit
 	readyAnyLight           float64
+	bolts                   climate.SeasonDay
 	last                    float64 // warmth of the last measured day, for gaps
 	missing, missingInARow  int
 }
 
 func (f *Field) newLife(i int, p *Planting) life {
 	c := &f.Crop
-	l := life{raised: p.Raised, start: p.Start, chill: c.Chill.Value, up: p.Raised, checkedUntil: p.Start - 1, readyAnyLight: climate.Never,
+	l := life{raised: p.Raised, start: p.Start, chill: c.Chill.Value, up: p.Raised, checkedUntil: p.Start - 1, readyAnyLight: climate.Never, bolts: f.bolts,
 		setBack: c.SetBackHardened.Value, kill: c.KillHardened.Value,
 		picking: orElse(c.PickingDays.Value, WorthPicking), tender: c.Tender(),
 		delay: climate.SeasonDay(orElse(c.SetBackDays.Value, DefaultSetBackDays)),
@@ -190,9 +191,15 @@ func (l *life) grow(sd climate.SeasonDay, warm, light, need float64) {
 // end closes the account.
 func (l *life) end() Fate {
 	f := l.fate
-	f.EndsOn = min(f.EndsOn, float64(climate.SpanTo))
-	f.Ripens = f.ReadyOn+l.worth <= f.EndsOn
-	f.Light = !f.Ripens && l.readyAnyLight+l.worth <= f.EndsOn
+	worth := l.worth
+	if f.EndsOn == climate.Never {
+		f.EndsOn = float64(l.bolts)
+		if l.bolts == climate.SpanTo { // it stands when the span is over: what is picked after is not seen
+			worth = 1
+		}
+	}
+	f.Ripens = f.ReadyOn+worth <= f.EndsOn
+	f.Light = !f.Ripens && l.readyAnyLight+worth <= f.EndsOn
 	return f
 }
 

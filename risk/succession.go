@@ -65,6 +65,9 @@ func StandingOn(f *Field, p Planting, w climate.Window, step int, date climate.S
 
 // stands tells whether a crop that is ready is still alive in its bed on a date.
 func (f *Field) stands(i int, p Planting, fate Fate, date climate.SeasonDay) climate.Outcome {
+	if date >= f.bolts && f.bolts < climate.SpanTo {
+		return climate.No // run to seed
+	}
 	nights := f.Ensemble.Seasons[i].Lows()
 	missing := 0
 	for sd := climate.SeasonDay(fate.ReadyOn) + 1; sd <= date && sd < climate.SpanTo; sd++ {
