@@ -115,6 +115,10 @@ func (a *app) stations(o stationsOptions, args []string) error {
 	case err != nil:
 		return cause(err)
 	case !o.quiet:
+		if sum.Assumed > 0 {
+			a.notef("%s taken to lie at %.0f degrees, as neither the file nor --places or --latitude says where; their rows say assumed",
+				plural(sum.Assumed, "station"), batch.AssumedLatitude)
+		}
 		a.notef("%s: %s", o.output, summary(sum, watch))
 	}
 	if sum.Stations > 0 && sum.Failed == sum.Stations {

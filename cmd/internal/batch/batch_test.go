@@ -147,7 +147,7 @@ func TestSameBytes(t *testing.T) {
 	dir, out := folder(t), t.TempDir()
 	want, sum, err := runIt(t, Options{Args: []string{dir}, Output: filepath.Join(out, "a.csv"), Workers: 1})
 	require.NoError(t, err)
-	assert.Equal(t, Summary{Sources: 7, Stations: 11, Done: 9, Failed: 2}, sum)
+	assert.Equal(t, Summary{Sources: 7, Stations: 11, Done: 9, Failed: 2, Assumed: 9}, sum)
 	for k, o := range []Options{{Workers: 2}, {Workers: 5}, {Workers: 3, chunkSize: 1}, {Workers: 2, chunkSize: 1 << 16}} {
 		o.Args, o.Output = []string{dir}, filepath.Join(out, fmt.Sprintf("b%d.csv", k))
 		got, _, err := runIt(t, o)

@@ -35,6 +35,7 @@ type Watcher interface {
 // Summary counts what a run came to, stations done before among them.
 type Summary struct {
 	Sources, Stations, Done, Failed, Without, Before int
+	Assumed                                          int // of this run's, that say not where they are
 }
 
 // maxStation is the most text that one station of an archive or a long file may have: 250
@@ -147,6 +148,7 @@ type result struct {
 	station       string
 	status, why   string
 	row           []byte
+	assumed       bool // its latitude
 	met, done     bool
 	rows          int // of the source, when done
 }
@@ -177,6 +179,9 @@ func (r *run) collect(cancel func()) error {
 			continue
 		}
 		keep(r.journal.row(res.source, res.stamp, res.station, res.status, res.row))
+		if res.assumed {
+			r.sum.Assumed++
+		}
 		r.o.Watch.Station(res.station, res.source, res.status, res.why)
 		if time.Since(flushed) > time.Second { // what a kill costs at most
 			keep(r.journal.flush())

@@ -32,8 +32,9 @@ func (w *worker) failed(id, source, status, why string) []byte {
 	return l.end()
 }
 
-// station does the whole job for one station and returns its row.
-func (w *worker) station(id, source string, st daily.Station) []byte {
+// station does the whole job for one station and returns its row, and whether its latitude
+// had to be assumed.
+func (w *worker) station(id, source string, st daily.Station) (row []byte, assumed bool) {
 	l, r := &w.line, &st.Report
 	l.reset()
 	flags := quality.Check(st.Series)
@@ -66,7 +67,7 @@ func (w *worker) station(id, source string, st daily.Station) []byte {
 	for _, c := range w.set.Crops {
 		w.crop(e, c)
 	}
-	return l.end()
+	return l.end(), from == fromNothing
 }
 
 // Where a latitude is known from.

@@ -316,10 +316,11 @@ func (r *run) station(ctx context.Context, w *worker, o *origin, st daily.Statio
 		return nil
 	}
 	var row []byte
-	if fault := r.guard(func() { row = bytes.Clone(w.station(id, o.name, st)) }); fault != nil {
+	var assumed bool
+	if fault := r.guard(func() { row, assumed = w.station(id, o.name, st) }); fault != nil {
 		return r.failWith(ctx, w, o, id, fault)
 	}
-	return r.tell(ctx, result{source: o.name, stamp: o.stamp, station: id, status: done, row: row})
+	return r.tell(ctx, result{source: o.name, stamp: o.stamp, station: id, status: done, row: bytes.Clone(row), assumed: assumed})
 }
 
 // guard runs f. A fault of the program in one station is that station's loss only; errgroup
