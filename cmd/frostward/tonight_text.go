@@ -89,9 +89,10 @@ func (v *evening) beyondHelp() string {
 	return fmt.Sprintf(" No cover in garden.yaml is likely to save %s.", list(lost))
 }
 
-// dangerTo is the chance of harm to a bare planting.
+// dangerTo is the chance of harm to a bare planting, with its interval.
 func (v *evening) dangerTo(p tonightOut) string {
-	return fmt.Sprintf("%s of %s at the %s", chances(p.advice.Choices[0].Damaged.Share), v.orBelow(p.advice.Exposed.SetBack), p.spot.Name)
+	c := p.advice.Choices[0].Damaged
+	return fmt.Sprintf("%s (%.0f-%.0f %%) of %s at the %s", chances(c.Share), 100*c.Low, 100*c.High, v.orBelow(p.advice.Exposed.SetBack), p.spot.Name)
 }
 
 func (v *evening) orBelow(celsius float64) string {
