@@ -1,0 +1,224 @@
+// Command measure runs the program beside other ways to do the same and prints ratios, each
+// from one run on one machine; times differ between machines, ratios hardly do. Processor time
+// is compared where one core is asked about, so that other work on the machine matters little.
+//
+// testdata/bench/run.sh builds what it needs and starts it.
+package main
+
+import (
+	"bytes"
+	"errors"
+	"flag"
+	"fmt"
+	"log"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strconv"
+	"strings"
+	"syscall"
+	"time"
+
+	"frostward/climate/daily"
+)
+
+var (
+	program  = flag.String("program", "", "the built program, stripped")
+	maker    = flag.String("make", "", "the built testdata/bench/make")
+	scripts  = flag.String("scripts", "testdata/bench", "folder of job.py")
+	python   = flag.String("python", "/usr/bin/python3", "python with pandas, numpy and scipy")
+	size     = flag.Int64("size", 200<<20, "bytes of the file to read")
+	stations = flag.Int("stations", 60, "stations of the whole job")
+	rounds   = flag.Int("rounds", 5, "times that each is measured; the median is told")
+)
+
+func main() {
+	flag.Parse()
+	dir, err := os.MkdirTemp("", "frostward-bench-")
+	must(err)
+	defer os.RemoveAll(dir)
+	fmt.Printf("%s/%s, %d cores, %s; medians of %d rounds\n", runtime.GOOS, runtime.GOARCH, runtime.NumCPU(), runtime.Version(), *rounds)
+	reading(dir)
+	jobs(dir)
+	plan()
+	if info, err := os.Stat(*program); err == nil {
+		fmt.Printf("binary, stripped: %.1f MB (limit 25)\n", float64(info.Size())/1e6)
+	}
+}
+
+// spent is what a process took.
+type spent struct {
+	cpu, wall time.Duration
+	peak      int64 // bytes
+}
+
+func run(stdout *bytes.Buffer, name string, args ...string) spent {
+	c := exec.Command(name, args...)
+	var stderr bytes.Buffer
+	c.Stderr = &stderr
+	if stdout != nil {
+		c.Stdout = stdout
+	}
+	t := time.Now()
+	if err := c.Run(); err != nil {
+		log.Fatalf("%s: %v\n%s", name, err, stderr.String())
+	}
+	peak := int64(0)
+	if r, ok := c.ProcessState.SysUsage().(*syscall.Rusage); ok {
+		peak = r.Maxrss << 10
+	}
+	return spent{c.ProcessState.UserTime() + c.ProcessState.SystemTime(), time.Since(t), peak}
+}
+
+func median(x []float64) float64 {
+	slices.Sort(x)
+	return x[len(x)/2]
+}
+
+// reading compares the reader with wc -l on the same file.
+func reading(dir string) {
+	big := filepath.Join(dir, "big.csv")
+	run(nil, *maker, "-size", strconv.FormatInt(*size, 10), "-big", big)
+	defer os.Remove(big)
+	var one, two []float64
+	var allocs float64
+	var rows int
+	for range *rounds + 1 {
+		wc := run(new(bytes.Buffer), "wc", "-l", big)
+		c1, _, n, a := read(big, 1)
+		_, w2, _, _ := read(big, 2)
+		rows, allocs = n, a
+		one, two = append(one, float64(c1)/float64(wc.cpu)), append(two, float64(w2)/float64(wc.wall))
+	}
+	fmt.Printf("reading %d MB of date,tmin,tmax, one worker: %.1f times wc -l (processor time; goal 3)\n", *size>>20, median(one[1:]))
+	fmt.Printf("reading it with two workers: %.1f times wc -l (by the clock; goal 2)\n", median(two[1:]))
+	fmt.Printf("allocations: %.0f for %d rows\n", allocs, rows)
+}
+
+func read(name string, workers int) (cpu, wall time.Duration, rows int, allocs float64) {
+	f, err := os.Open(name)
+	must(err)
+	defer f.Close()
+	info, err := f.Stat()
+	must(err)
+	var m0, m1 runtime.MemStats
+	runtime.ReadMemStats(&m0)
+	c, t := used(), time.Now()
+	_, rep, err := daily.ReadAt(f, info.Size(), name, daily.Options{Workers: workers})
+	must(err)
+	cpu, wall = used()-c, time.Since(t)
+	runtime.ReadMemStats(&m1)
+	return cpu, wall, rep.Rows, float64(m1.Mallocs - m0.Mallocs)
+}
+
+func used() time.Duration {
+	var r syscall.Rusage
+	must(syscall.Getrusage(syscall.RUSAGE_SELF, &r))
+	return time.Duration(r.Utime.Nano() + r.Stime.Nano())
+}
+
+// jobs compares the whole job with job.py, two workers with one, and four times the stations
+// with as many.
+func jobs(dir string) {
+	few, many, long := filepath.Join(dir, "few"), filepath.Join(dir, "many"), filepath.Join(dir, "long.csv")
+	run(nil, *maker, "-stations", strconv.Itoa(*stations), "-dir", few)
+	run(nil, *maker, "-stations", strconv.Itoa(4**stations), "-dir", many)
+	run(nil, *maker, "-stations", strconv.Itoa(*stations), "-keyed", long)
+	job := func(out string, workers int, input string, more ...string) spent {
+		os.Remove(out)
+		return run(nil, *program, append([]string{"stations", input, "--latitude", "52", "--quiet", "-o", out, "--workers", strconv.Itoa(workers)}, more...)...)
+	}
+	csv := func(k int) string { return filepath.Join(dir, fmt.Sprintf("out%d.csv", k)) }
+
+	var speed, faster, rate []float64
+	var peakFew, peakMany int64
+	for range *rounds {
+		one := job(csv(1), 1, few)
+		two := job(csv(2), 2, few)
+		faster = append(faster, float64(one.wall)/float64(two.wall))
+		rate = append(rate, one.cpu.Seconds()/float64(*stations))
+		if py, ok := script(few); ok {
+			speed = append(speed, py/(one.cpu.Seconds()/float64(*stations)))
+		}
+		peakFew, peakMany = max(peakFew, two.peak), max(peakMany, job(csv(3), 2, many).peak)
+	}
+	if len(speed) > 0 {
+		fmt.Printf("whole job, one core: %.0f times as fast as pandas, numpy and scipy (processor time; goal 100)\n", median(speed))
+	}
+	fmt.Printf("whole job, two workers: %.2f times as fast as one (by the clock; goal 1.8)\n", median(faster))
+	fmt.Printf("memory at its peak, two workers: %d MB for %d stations, %d MB for %d (goal: flat, and at most 64 MB a worker)\n",
+		peakFew>>20, *stations, peakMany>>20, 4**stations)
+	job(csv(4), 5, few)
+	for _, k := range []int{2, 4} {
+		same(csv(1), csv(k))
+	}
+	job(csv(5), 1, long)
+	job(csv(6), 3, long)
+	same(csv(5), csv(6))
+	fmt.Println("same bytes for 1, 2, 3 and 5 workers: yes")
+	agree(few, dir)
+	// 40,000 stations with temperatures in GHCN-Daily.
+	fmt.Printf("40,000 such stations on two cores: about %.0f minutes\n", median(rate)*40000/2/60)
+}
+
+// script runs job.py and returns its seconds a station.
+func script(dir string) (float64, bool) {
+	files, err := filepath.Glob(filepath.Join(dir, "*.csv"))
+	must(err)
+	if exec.Command(*python, "-c", "import pandas, scipy").Run() != nil {
+		fmt.Println("no pandas and scipy here (Debian's python3-pandas and python3-scipy): not compared")
+		return 0, false
+	}
+	var out bytes.Buffer
+	run(&out, *python, append([]string{filepath.Join(*scripts, "job.py"), "--latitude", "52"}, files[:min(8, len(files))]...)...)
+	v, err := strconv.ParseFloat(strings.TrimSpace(out.String()), 64)
+	must(err)
+	return v, true
+}
+
+// agree tells whether the script and the program come to the same results.
+func agree(input, dir string) {
+	files, err := filepath.Glob(filepath.Join(input, "*.csv"))
+	must(err)
+	files = files[:min(8, len(files))]
+	if exec.Command(*python, "-c", "import pandas, scipy").Run() != nil {
+		return
+	}
+	py, out := filepath.Join(dir, "py.json"), filepath.Join(dir, "go.jsonl")
+	run(new(bytes.Buffer), *python, append([]string{filepath.Join(*scripts, "job.py"), "--latitude", "52", "--out", py}, files...)...)
+	run(nil, *program, append([]string{"stations", "--latitude", "52", "--quiet", "--by-day", "-o", out}, files...)...)
+	var said bytes.Buffer
+	run(&said, *python, filepath.Join(*scripts, "compare.py"), py, out)
+	fmt.Print("the script and the program: ", said.String())
+}
+
+func same(a, b string) {
+	x, err := os.ReadFile(a)
+	must(err)
+	y, err := os.ReadFile(b)
+	must(err)
+	if !bytes.Equal(x, y) {
+		must(errors.New("the output depends on the number of workers: " + a + ", " + b))
+	}
+}
+
+// plan tells how long the built-in garden's plan takes from start to finish.
+func plan() {
+	for _, way := range []string{"record", "weather"} {
+		var wall, cpu []float64
+		for range 2**rounds + 1 {
+			s := run(new(bytes.Buffer), *program, "plan", "--by", way)
+			wall, cpu = append(wall, s.wall.Seconds()*1000), append(cpu, s.cpu.Seconds()*1000)
+		}
+		fmt.Printf("plan --by %s, start to finish: %.0f ms by the clock, the quickest %.0f; %.0f ms of processor time (goal 100 by the clock on an idle machine)\n",
+			way, median(wall), slices.Min(wall), median(cpu))
+	}
+}
+
+func must(err error) {
+	if err != nil {
+		log.Fatal(err)
+	}
+}
