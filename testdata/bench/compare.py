@@ -51,8 +51,8 @@ def main():
                                 same(name, got if ok else want, got)
                             else:
                                 # intervals are found to 1e-6 of a day; one that falls on a half may round either way
-                                near = {day(v)} | ({day(v - 1e-4), day(v + 1e-4)} if math.isfinite(v) else set())
-                                same(name, got if got in near else day(v), got)
+                                close = {day(v)} | ({day(v - 1e-4), day(v + 1e-4)} if math.isfinite(v) else set())
+                                same(name, got if got in close else day(v), got)
         for c in [k for k in mine if isinstance(mine[k], dict) and "by_day" in mine[k]]:
             name = c.replace(", ", "_").replace(" ", "_").lower()
             a, b = mine[c]["by_day"], [int(n) for n in row[name + "_succeeds_by_day"].split()]
