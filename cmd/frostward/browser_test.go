@@ -21,7 +21,7 @@ func TestGardenInBrowser(t *testing.T) {
 	open := browsertest.Browser(t)
 	for _, width := range []int{1280, 390} {
 		t.Run(fmt.Sprint(width), func(t *testing.T) {
-			r := serveGarden(t, true)
+			r := serveGarden(t, true, "")
 			tab := open(t, width, width == 390)
 			visit := func(name string) {
 				t.Helper()

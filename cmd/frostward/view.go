@@ -79,8 +79,7 @@ func (v *viewing) notice() string {
 }
 
 func (v *viewing) about() string {
-	return fmt.Sprintf("By %s over the seasons %d to %d of %s, whose last day is %s. Chances are years in 10, with the 90 %% interval beside them.",
-		v.fields.base.By, v.first, v.last, filepath.Base(v.recordName), dateWords(v.record.Last()))
+	return fmt.Sprintf("%s The record: %s, seasons %d to %d, to %s.", v.waysWords()[0], filepath.Base(v.recordName), v.first, v.last, dateWords(v.record.Last()))
 }
 
 // sources are those of the plan's crops and of the methods.

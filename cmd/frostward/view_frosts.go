@@ -29,14 +29,19 @@ func (v *viewing) frostSection() page.Section {
 	for i, spot := range v.frostPlaces() {
 		e := v.fields.at(spot)
 		d := climate.DatesOf(e, 0, climate.WMO)
+		// The marks are seasons as recorded, also where the chances are of resampled ones.
+		counted := d
+		if e.By == climate.ByWeather {
+			counted = climate.DatesOf(v.atSpot(climate.Recorded(v.masked, v.garden.Latitude, v.first, v.last), spot), 0, climate.WMO)
+		}
 		late := e.Quantile(climate.Earliest(d.Spring), 0.5)
 		tenth := e.Quantile(climate.Earliest(d.Spring), 0.9)
 		if i == 0 && late.Known {
 			s.Lead = fmt.Sprintf("At the spot \"%s\" the last frost of spring comes by %s in half the years, and after %s in 1 year in 10.",
 				spot.Name, day(v.calendar, late.Value), day(v.calendar, tenth.Value))
 		}
-		spring = append(spring, v.frostCurve(e, spot.Name, frostRoles[i], d.Spring, true))
-		autumn = append(autumn, v.frostCurve(e, spot.Name, frostRoles[i], d.Autumn, false))
+		spring = append(spring, frostCurve(e, spot.Name, frostRoles[i], d.Spring, counted.Spring, true))
+		autumn = append(autumn, frostCurve(e, spot.Name, frostRoles[i], d.Autumn, counted.Autumn, false))
 	}
 	for _, half := range []struct {
 		curves         []chart.Curve
@@ -54,13 +59,13 @@ func (v *viewing) frostSection() page.Section {
 			Title: half.caption, Desc: "By date, at each place, with its 90 % interval.", Calendar: v.calendar,
 			From: from, To: to, YLabel: half.label, Curves: half.curves}})
 	}
-	s.Notes = append(s.Notes, "A frost is a night at or below 0 °C at the place. Each mark is one season counted; a season without a frost has none.")
+	s.Notes = append(s.Notes, "A frost is a night at or below 0 °C at the place. Each mark is one season of the record, at the share that counting them gives; a season without a frost has none. Lines go by the way to chances named above.")
 	return s
 }
 
 // frostCurve counts, for each day, the seasons with a frost on it or later (in autumn,
-// before).
-func (v *viewing) frostCurve(e climate.Ensemble, name string, role chart.Role, dates []float64, spring bool) chart.Curve {
+// before); the recorded dates are its marks.
+func frostCurve(e climate.Ensemble, name string, role chart.Role, dates, recorded []float64, spring bool) chart.Curve {
 	c := chart.Curve{Name: name, Role: role}
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, d := range dates {
@@ -88,14 +93,12 @@ func (v *viewing) frostCurve(e climate.Ensemble, name string, role chart.Role, d
 		c.Chance = append(c.Chance, shareOf(ch, ch.Share))
 		c.Low, c.High = append(c.Low, shareOf(ch, ch.Low)), append(c.High, shareOf(ch, ch.High))
 	}
-	if e.By != climate.ByWeather { // generated seasons are not counted ones
-		for _, d := range dates {
-			if spring && math.IsInf(d, 1) {
-				d = math.Inf(-1) // earlier than all
-			}
-			if !math.IsNaN(d) {
-				c.Marks = append(c.Marks, d)
-			}
+	for _, d := range recorded {
+		if spring && math.IsInf(d, 1) {
+			d = math.Inf(-1) // earlier than all
+		}
+		if !math.IsNaN(d) {
+			c.Marks = append(c.Marks, d)
 		}
 	}
 	return c

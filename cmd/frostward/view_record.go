@@ -29,7 +29,7 @@ func (v *viewing) recordSection() page.Section {
 	} {
 		t.Add(table.Text(line.what), table.Text(fmt.Sprint(line.n)))
 	}
-	s := page.Section{Tables: []table.Table{t}}
+	s := page.Section{Tables: []table.Table{t}, Notes: v.waysWords()[1:]}
 	d := climate.DatesOf(climate.Recorded(v.masked, v.garden.Latitude, v.first, v.last), 0, climate.WMO)
 	spring, _ := counted(d.Spring)
 	autumn, _ := counted(d.Autumn)

@@ -13,14 +13,11 @@ import (
 )
 
 // skillSection replays the record for the frosts that the page tells of, as they are told
-// here. Resampled weather takes a minute to replay, which is for the command to do.
+// here.
 func (v *viewing) skillSection() page.Section {
 	by := v.fields.base.By
-	if by == climate.ByWeather {
-		return page.Section{NotKnown: "resampled weather takes a minute to score; \"frostward skill\" does it"}
-	}
 	h := risk.Hindcast{Record: v.used(), Latitude: v.garden.Latitude, Events: []risk.Event{risk.LastSpringFrost(0), risk.FirstAutumnFrost(0)},
-		Training: []int{risk.All}, Ways: []climate.By{by}, Seed: v.app.seed, Worlds: 1, PerWorld: 1, Workers: runtime.GOMAXPROCS(0)}
+		Training: []int{risk.All}, Ways: []climate.By{by}, Seed: v.app.seed, Worlds: worlds, PerWorld: seasonsInWorld, Workers: runtime.GOMAXPROCS(0)}
 	scores := h.Run()
 	if len(scores) == 0 {
 		return page.Section{NotKnown: fmt.Sprintf("a season is scored when %d others came before it, and the record has too few", risk.Reference)}
