@@ -59,7 +59,7 @@ def main():
             # the program's sine comes from a table, right to two millionths of the half-range: a
             # crop that is ready to within a thousandth of a degree-day may be so a day apart
             off = [abs(x - y) for x, y in zip(a, b)]
-            if len(a) == len(b) and max(off) <= 1 and sum(off) <= 2:
+            if len(a) == len(b) and max(off) <= 1 and sum(off) <= 3:
                 near += sum(off)
                 b = a
             same(c + " by day", a, b)

@@ -64,8 +64,7 @@ def station(path, crops, latitude):
     result = {"doubtful": int(doubtful)}
     for t in THRESHOLDS:
         result[f"frosts {t:g}"] = {" ".join(map(str, k)): v for k, v in job_frosts.tables(lo, t, month).items()}
-    usual = job_crops.usual_light_here(lo, hi, latitude)[job_crops.FOLD]
-    usual = np.where(np.isnan(usual), 1, usual)
+    usual = job_crops.southern(latitude)[2][job_crops.FOLD]
     warmth = {}
     for c in crops:
         key = c["base"], c["upper"]

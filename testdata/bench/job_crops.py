@@ -23,7 +23,7 @@ def read_crops(path, names):
         c = dict(name=name, need=g("warmth_planted"), base=g("base_c"), upper=g("upper_c"), kill=g("kill_hardened_c"),
                  set_back=g("setback_hardened_c"), chill=g("chill_c"), delay=int(g("setback_days") if f.get("setback_days") else 7),
                  picking=g("picking_days") if f.get("picking_days") else 14.0, out_from=g("out_from"), out_to=g("out_to"))
-        c["home"] = usual_light(c)
+        c["home"], c["bolts"] = home(c, f.get("kind"))
         out.append(c)
     return out
 
@@ -63,33 +63,26 @@ LOWS = np.array([2.2, 2.1, 3.5, 5, 8, 11, 13, 12.9, 10.6, 8, 4.6, 2.6])
 FOLD = (SPAN_FROM + np.arange(SPAN)) % 365
 
 
-def usual_light(c):
-    """Mean light of the days a crop gets its warmth in at its customary time."""
-    if np.isnan(c["out_from"]) or np.isnan(c["need"]):
-        return 1.0
+def southern(latitude):
+    """Southern England's mean climate by day of the year, and its light at a latitude."""
     x = (np.arange(365) + 0.5) * 12 / 365 + 11.5
     k, f = x.astype(int), x - np.floor(x)
-    hi, lo = (v[k % 12] * (1 - f) + v[(k + 1) % 12] * f for v in (HIGHS, LOWS))
-    light = light_factor(lo, hi, radiation(51, np.arange(365) + 1))
-    d = int(c["out_from"]) + (int(c["out_to"]) - int(c["out_from"])) % 365 // 2
-    days = (d + np.arange(365)) % 365
+    lo, hi = (v[k % 12] * (1 - f) + v[(k + 1) % 12] * f for v in (LOWS, HIGHS))
+    return lo, hi, light_factor(lo, hi, radiation(latitude, np.arange(365) + 1))
+
+
+def home(c, kind):
+    """Mean light of the days a crop gets its warmth in at its customary time, and the day from
+    which it runs to seed."""
+    if np.isnan(c["out_from"]) or np.isnan(c["need"]):
+        return 1.0, SPAN_FROM + SPAN
+    lo, hi, light = southern(51)
+    start = int(c["out_from"]) + (int(c["out_to"]) - int(c["out_from"])) % 365 // 2
+    days = (start + np.arange(365)) % 365
     warm = degree_days(lo, hi, c["base"], c["upper"])[days]
-    n = min(364, np.searchsorted(np.cumsum(warm), c["need"])) + 1
-    return (warm[:n] * light[days[:n]]).sum() / warm[:n].sum()
-
-
-def usual_light_here(tmin, tmax, latitude):
-    """Light usual on each day of the year: of up to 40 seasons, 15 days about it."""
-    n = len(tmin)
-    if n > 40:
-        pick = np.arange(40) * n // 40
-        tmin, tmax = tmin[pick], tmax[pick]
-    f = light_factor(tmin, tmax, radiation(latitude, np.arange(365) + 1)[FOLD])
-    total = np.bincount(FOLD, np.nansum(f, axis=0), 365)
-    count = np.bincount(FOLD, np.isfinite(f).sum(axis=0), 365)
-    window = np.ones(15)
-    wrap = lambda v: np.convolve(np.concatenate((v[-7:], v, v[:7])), window, "valid")
-    return wrap(total) / wrap(count)
+    n = min(365, np.searchsorted(np.cumsum(warm), c["need"]) + 1)
+    stands = kind in ("leaf", "root", "bulb") and not c["kill"] > -2.5 and start + n < 365 + 59
+    return (warm[:n] * light[days[:n]]).sum() / warm[:n].sum(), 365 + 120 if stands else SPAN_FROM + SPAN
 
 
 def wilson(k, n):
@@ -125,7 +118,8 @@ def score(c, nights, warmth, light, first, last):
         filled = np.where(np.isnan(warmth), np.where(known >= 0, np.take_along_axis(warmth, np.maximum(known, 0), 1), 0), warmth)
         since = np.cumsum(gone, axis=1)
         in_row = day - known
-    lit = filled * light
+    bolts = min(c["bolts"] - first, days)
+    lit = filled * np.where(day < bolts, light, 0)
     last_harm = last_true(harms)
     worth, tender, midsummer = min(c["picking"], WORTH), c["kill"] > -2.5, MIDSUMMER - first
     # the next deadly night after each day
@@ -159,16 +153,17 @@ def score(c, nights, warmth, light, first, last):
         ready = np.where(ready >= over, days, ready)
         picked = np.ceil(ready + c["picking"]).astype(int)
         ended = np.where(ready < days, np.minimum(next_kill[rows, np.minimum(ready, days - 1)], np.minimum(picked, days)), over)
+        ended = np.minimum(ended, bolts)
         known = np.ones(n, bool)
         if any_gone:
             row_from = np.minimum(in_row, day - s + 1)
             bad = gone & (day >= s) & ((row_from >= 5) | (since - (since[:, s - 1:s] if s else 0) >= 11))
             fail = np.where(bad.any(axis=1), bad.argmax(axis=1), days)
             early = fail < ended
-            known = ~early | (ready < fail) & (fail >= ready + worth)
+            known = ~early | (ready < fail) & (fail >= ready + worth)  # else it is picked until the record ends
             ended = np.where(early, fail, ended)
         k = next_kill[:, s]
         survives = (k > ready) | (k >= ended)
-        ripens = (ready < days) & (ready + worth <= ended)
+        ripens = (ready < days) & (ready + np.where(ended == days, 1, worth) <= ended)
         out[:, s] = known.sum(), (known & survives).sum(), (known & ripens).sum(), (known & survives & ripens).sum()
     return out
