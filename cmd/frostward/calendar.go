@@ -46,10 +46,6 @@ func (a *app) calendarCmd(out string, season int) error {
 	if err != nil {
 		return err
 	}
-	plantings, assessed, err := s.assessPlan()
-	if err != nil {
-		return err
-	}
 	today := s.asToday()
 	if season == 0 {
 		season = s.planningFor(today)
@@ -57,16 +53,21 @@ func (a *app) calendarCmd(out string, season int) error {
 	if season < 1900 || season > 2999 {
 		return usagef("--season %d; wanted a year, such as %d", season, s.planningFor(today))
 	}
-	events, err := s.events(plantings, assessed, season)
-	if err != nil {
-		return err
-	}
 	stamp, err := a.stamp()
 	if err != nil {
 		return err
 	}
-	if out == "" {
-		return calendar.Write(a.out, calendar.File{Name: s.garden.Name, Stamp: stamp, Events: events})
+	// What would stop the writing is looked at before the long work.
+	if _, err := goneFrom(out, nil, today); err != nil {
+		return err
+	}
+	plantings, assessed, err := s.assessPlan()
+	if err != nil {
+		return err
+	}
+	events, err := s.events(plantings, assessed, season)
+	if err != nil {
+		return err
 	}
 	gone, err := goneFrom(out, events, today)
 	if err != nil {
@@ -74,6 +75,10 @@ func (a *app) calendarCmd(out string, season int) error {
 	}
 	var b bytes.Buffer
 	if err := calendar.Write(&b, calendar.File{Name: s.garden.Name, Stamp: stamp, Events: append(events, gone...)}); err != nil {
+		return err
+	}
+	if out == "" {
+		_, err := a.out.Write(b.Bytes())
 		return err
 	}
 	if err := replaceFile(out, b.Bytes()); err != nil {
@@ -86,8 +91,12 @@ func (a *app) calendarCmd(out string, season int) error {
 	return nil
 }
 
-// goneFrom reads the file that is to be written over, if there is one.
+// goneFrom reads the file that is to be written over, if there is one, for what is no
+// longer meant.
 func goneFrom(name string, events []calendar.Event, today climate.Day) ([]calendar.Event, error) {
+	if name == "" {
+		return nil, nil
+	}
 	b, err := os.ReadFile(name)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, nil
