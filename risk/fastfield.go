@@ -52,7 +52,7 @@ func (g *Ground) Field(spot climate.Ensemble, c crops.Crop, raised bool, seed ui
 		g.rows[k] = r
 	}
 	if !g.lit {
-		g.usual, g.lit = usualLightOn(g.e), true
+		g.usual, g.lit = usualLightAt(g.e.Latitude), true
 	}
 	line, ok := g.lines[c.LightHours.Value] // NaN, for none, is never found, and costs nothing
 	if !ok {

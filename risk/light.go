@@ -26,28 +26,26 @@ import (
 // still grow on sunny days below it).
 const LightFade = 1.0
 
-// lightSeasons is how many seasons of an ensemble are looked at for the usual light of a day:
-// each tells of 15 days in two years, 1,200 days in all.
-const lightSeasons = 40
-
-// lightOf returns, for each day of the span, what part of its warmth counts for a crop. It is
-// the light that is usual on the date: taken from each day's own temperatures, a warm dull day
-// could be worth less than a cool one.
+// lightOf returns, for each day of the span, what part of its warmth counts for a crop. It
+// hangs on latitude and date alone, with southern England's clouds everywhere. Taken from each
+// day's own temperatures, a warm dull day could be worth less than a cool one; taken from the
+// seasons at hand, each would change with what the others were. Sunnier places are brighter than
+// this, but in their summers the factor is 1 anyway.
 func lightOf(e climate.Ensemble, c crops.Crop, raised bool) []float64 {
-	usual := usualLightOn(e)
+	usual := usualLightAt(e.Latitude)
 	return lightFrom(&usual, lineOf(e, c), homeOf(c, raised))
 }
 
-// usualLightOn is the light factor that is usual on each day of the year.
-func usualLightOn(e climate.Ensemble) [climate.YearDays]float64 {
-	few := e
-	if n := len(e.Seasons); n > lightSeasons {
-		few.Seasons = nil
-		for i := range lightSeasons {
-			few.Seasons = append(few.Seasons, e.Seasons[i*n/lightSeasons])
-		}
+// usualLightAt is the light factor that is usual on each season day at a latitude. The south has
+// the light of the same season day in the north: it is right to a day, and to the 3 % by which
+// the sun is nearer in January.
+func usualLightAt(latitude float64) (t [climate.YearDays]float64) {
+	ra := climate.Calendar{}.ExtraterrestrialRadiations(math.Abs(latitude))
+	for d := range t {
+		w := &southern[d]
+		t[d] = climate.LightFactor((w.tmin+w.tmax)/2, climate.SolarRadiation(climate.Inland, w.tmin, w.tmax, ra[d]))
 	}
-	return few.LightTable()
+	return t
 }
 
 // lightFrom puts together the light of a place, a crop's line there, and its light at home.
@@ -55,7 +53,7 @@ func lightFrom(usual *[climate.YearDays]float64, line [climate.YearDays]float64,
 	out := make([]float64, climate.SpanLen)
 	for i := range out[:h.bolts-climate.SpanFrom] {
 		d := (climate.SpanFrom + climate.SeasonDay(i)).Fold()
-		out[i] = orElse(usual[d], 1) / h.light * line[d]
+		out[i] = usual[d] / h.light * line[d]
 	}
 	return out // and none from where it bolts
 }
@@ -69,7 +67,7 @@ func lineOf(e climate.Ensemble, c crops.Crop) (line [climate.YearDays]float64) {
 	if !c.LightHours.Known() {
 		return line // most crops: the year's day lengths cost more than all else of a field
 	}
-	for d, hours := range e.Calendar.DayLengths(e.Latitude) {
+	for d, hours := range (climate.Calendar{}).DayLengths(math.Abs(e.Latitude)) {
 		line[d] = min(1, max(0, 1-(c.LightHours.Value-hours)/LightFade))
 	}
 	return line
@@ -106,7 +104,7 @@ func homeOf(c crops.Crop, raised bool) home {
 		w := &southern[d.Fold()]
 		warm := g(w.tmin, w.tmax)
 		sum += warm
-		lit += warm * w.light
+		lit += warm * homeLight[d.Fold()]
 	}
 	if sum > 0 {
 		h.light = lit / sum
@@ -121,17 +119,17 @@ func homeOf(c crops.Crop, raised bool) home {
 // southern is the mean climate of southern England that the catalogue's sums were worked out
 // in, by season day of the north: monthly mean minima and maxima of catalogue.csv, and of the
 // winter months from memory, taken to stand in the middle of each month; latitude 51 degrees.
-var southern = func() (t [climate.YearDays]struct{ tmin, tmax, light float64 }) {
+var southern = func() (t [climate.YearDays]struct{ tmin, tmax float64 }) {
 	highs := [12]float64{7.8, 8.2, 11, 14, 17.3, 20.3, 22.6, 22.3, 19.2, 15.2, 10.9, 8.3}
 	lows := [12]float64{2.2, 2.1, 3.5, 5, 8, 11, 13, 12.9, 10.6, 8, 4.6, 2.6}
-	ra := climate.Calendar{}.ExtraterrestrialRadiations(51)
 	for d := range t {
 		x := (float64(d)+0.5)*12/climate.YearDays + 11.5
 		k, f := int(x), x-math.Floor(x)
 		between := func(v *[12]float64) float64 { return v[k%12]*(1-f) + v[(k+1)%12]*f }
 		t[d].tmin, t[d].tmax = between(&lows), between(&highs)
-		t[d].light = climate.LightFactor((t[d].tmin+t[d].tmax)/2,
-			climate.SolarRadiation(climate.Inland, t[d].tmin, t[d].tmax, ra[d]))
 	}
 	return t
 }()
+
+// homeLight is the light there.
+var homeLight = usualLightAt(51)

@@ -131,3 +131,17 @@ func TestFailsForLight(t *testing.T) {
 	c.WarmthPlanted = fact(500)
 	assert.False(t, field(c, true, s).Play(0, out(c, on(time.October, 5))).Light, "by warmth neither")
 }
+
+// The south has the north's light half a year on, and light does not hang on the seasons at hand.
+func TestLightIsOfTheLatitude(t *testing.T) {
+	c, err := crops.Builtin().Find("lettuce", "main")
+	require.NoError(t, err)
+	north := lightOf(climate.Ensemble{Latitude: 52}, c, true)
+	south := lightOf(climate.Ensemble{Latitude: -52, Calendar: climate.CalendarAt(-52), Seasons: []climate.Season{even(1, 30)}}, c, true)
+	assert.Equal(t, north, south)
+	farther := lightOf(climate.Ensemble{Latitude: 60}, c, true)
+	december := on(time.December, 21) - climate.SpanFrom
+	assert.Less(t, usualLightAt(60)[on(time.December, 21)], usualLightAt(52)[on(time.December, 21)])
+	assert.Equal(t, 0.0, farther[december], "a leaf crop stands still there")
+	assert.InDelta(t, 1, usualLightAt(52)[on(time.June, 21)], 0.01)
+}

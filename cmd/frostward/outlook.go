@@ -8,6 +8,7 @@ import (
 
 	"frostward/climate"
 	"frostward/climate/generator"
+	"frostward/climate/quality"
 	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/table"
 	"frostward/risk"
@@ -227,7 +228,11 @@ type lookingOut struct {
 // lookingOut makes the seasons of plantings that went out in a season, as known on a day.
 func (s *session) lookingOut(season int, asOf climate.Day) (*lookingOut, error) {
 	cut := *s
-	cut.masked = s.masked.Between(s.masked.First, asOf)
+	if asOf < s.record.Last() { // what is doubtful is judged by the days up to then, too
+		cut.record = s.record.Between(s.record.First, asOf)
+		cut.flags = quality.Check(cut.record)
+		cut.masked = quality.Mask(cut.record, cut.flags)
+	}
 	if _, last := climate.SeasonsIn(cut.masked, s.calendar); last < s.last {
 		cut.last = last
 	}
