@@ -15,6 +15,10 @@ const loneZ = 5.5
 // day after, in this order.
 const hood = 6
 
+// enoughHoods is about how many neighbourhoods are counted, evenly spread: more would not make
+// the expectations better by anything that matters against loneZ.
+const enoughHoods = 4000
+
 // expect holds, for one month of the year, how the standardised values of a neighbourhood go
 // together, and the expectations worked out so far.
 type expect struct {
@@ -36,7 +40,7 @@ type expectation struct {
 func loneValues(r *record) []Flag {
 	z := r.standardised()
 	var months [13]expect
-	for i := 1; i+1 < r.len(); i++ {
+	for i := 1; i+1 < r.len(); i += max(1, r.len()/enoughHoods) {
 		months[r.month[i]].take(z.around(i))
 	}
 	off := func(e Element, i int) float64 { return months[r.month[i]].off(z.around(i), e) }
@@ -46,9 +50,10 @@ func loneValues(r *record) []Flag {
 		off float64
 	}
 	var doubts []doubt
-	for i := range r.len() {
-		for _, e := range []Element{Tmin, Tmax} {
-			if o := off(e, i); math.Abs(o) >= loneZ {
+	for i, m := range r.month {
+		h := z.around(i)
+		for e := Tmin; e <= Tmax; e++ {
+			if o := months[m].off(h, e); o >= loneZ || o <= -loneZ {
 				doubts = append(doubts, doubt{i, e, o})
 			}
 		}
@@ -100,6 +105,9 @@ func (r *record) standardised() standard {
 
 // around returns a day's neighbourhood.
 func (s standard) around(i int) (h [hood]float64) {
+	if n, x := s[Tmin], s[Tmax]; i > 0 && i+1 < len(n) {
+		return [hood]float64{n[i-1], x[i-1], n[i], x[i], n[i+1], x[i+1]}
+	}
 	for k := range h {
 		j := i - 1 + k/2
 		h[k] = math.NaN()
@@ -132,6 +140,13 @@ func (x *expect) off(h [hood]float64, e Element) float64 {
 	own := 2 + int(e)
 	if math.IsNaN(h[own]) || x.n < outlierValues {
 		return math.NaN()
+	}
+	if w := x.done[e][(1<<hood-1)&^(1<<own)]; w != nil { // nothing missing: nearly always
+		// The weight of the value itself is naught.
+		v := h[own] - w.weight[0]*h[0] - w.weight[1]*h[1] - w.weight[2]*h[2] - w.weight[3]*h[3] - w.weight[4]*h[4] - w.weight[5]*h[5]
+		if v == v {
+			return v / w.sd
+		}
 	}
 	have := 0
 	for k, v := range h {

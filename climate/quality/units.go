@@ -26,7 +26,7 @@ type otherUnit struct {
 	evidence float64 // wanted
 }
 
-var otherUnits = []otherUnit{
+var otherUnits = [4]otherUnit{
 	{"°F in a file of °C", "are these days in °F?", 1 / 1.8, -32 / 1.8, unitsEvidence},
 	{"tenths of °C not divided by 10", "are these days in tenths of °C?", 0.1, 0, unitsEvidence},
 	{"°C in a file of °F", "are these days in °C, and were they taken for °F?", 1.8, 32, coldEvidence},
@@ -40,8 +40,59 @@ type unitStretch struct {
 	unit    *otherUnit
 }
 
+// anyUnitStretch tells in one pass, without keeping the evidence, whether there may be any to be
+// found: nearly every record has none, and this is the dearest of the checks.
+func (r *record) anyUnitStretch() bool {
+	u := r.usuals()
+	var sum [3][4]float64
+	for i, d := range r.day {
+		var both [4]float64
+		for e := range r.v {
+			v, mean, per := r.v[e][i], u.mean[e][d], u.per[e][d]
+			z := (v - mean) * per
+			if z != z { // missing
+				continue
+			}
+			is := logDensity(z)
+			own := &sum[e]
+			for k := range otherUnits {
+				o := &otherUnits[k]
+				x := stretches[k] - is
+				if x > 0 { // else it speaks against the unit however usual the value would be in it
+					x += logDensity((o.scale*v + o.offset - mean) * per)
+				}
+				both[k] += x
+				if own[k] += x; own[k] < 0 {
+					own[k] = 0
+				} else if own[k] >= o.evidence {
+					return true
+				}
+			}
+		}
+		for k, x := range both {
+			if sum[Both][k] += x; sum[Both][k] < 0 {
+				sum[Both][k] = 0
+			} else if sum[Both][k] >= otherUnits[k].evidence {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// stretches are the logarithms of the scales: densities change by them.
+var stretches = func() (out [4]float64) {
+	for k := range out {
+		out[k] = math.Log(otherUnits[k].scale)
+	}
+	return out
+}()
+
 // unitStretches finds them, in both elements together and then in each alone.
 func (r *record) unitStretches() []unitStretch {
+	if !r.anyUnitStretch() {
+		return nil
+	}
 	evidence := [3][]([]float64){}
 	for e := range evidence {
 		for range otherUnits {
@@ -50,14 +101,13 @@ func (r *record) unitStretches() []unitStretch {
 	}
 	u := r.usuals()
 	for k, o := range otherUnits {
-		stretch := math.Log(o.scale) // densities change by it
 		for _, e := range []Element{Tmin, Tmax} {
 			own, both := evidence[e][k], evidence[Both][k]
 			for i, v := range r.v[e] {
 				d := r.day[i]
-				mean, sd := u.mean[e][d], u.sd[e][d]
-				as, is := (o.scale*v+o.offset-mean)/sd, (v-mean)/sd
-				if v := logDensity(as) - logDensity(is) + stretch; v == v { // not missing
+				mean, per := u.mean[e][d], u.per[e][d]
+				as, is := (o.scale*v+o.offset-mean)*per, (v-mean)*per
+				if v := logDensity(as) - logDensity(is) + stretches[k]; v == v { // not missing
 					own[i] = v
 					both[i] += v
 				}

@@ -6,6 +6,7 @@ import "frostward/climate"
 // standard deviation.
 type usuals struct {
 	mean, sd [2][climate.YearDays]float64
+	per      [2][climate.YearDays]float64 // 1/sd
 }
 
 // usual is worked out when first asked for, and kept: the values that later rules take away
@@ -15,6 +16,9 @@ func (r *record) usuals() *usuals {
 		r.known = new(usuals)
 		for _, e := range []Element{Tmin, Tmax} {
 			r.known.mean[e], r.known.sd[e] = r.usual(e)
+			for d, sd := range r.known.sd[e] {
+				r.known.per[e][d] = 1 / sd
+			}
 		}
 	}
 	return r.known
@@ -24,7 +28,7 @@ func (r *record) usuals() *usuals {
 // is not known.
 func (r *record) z(e Element, i int, v float64) float64 {
 	u, d := r.usuals(), r.day[i]
-	return (v - u.mean[e][d]) / u.sd[e][d]
+	return (v - u.mean[e][d]) * u.per[e][d]
 }
 
 // logDensity is the logarithm of a normal density with a tail that stops falling at six
