@@ -107,6 +107,19 @@ func (d *delimited) line(text []byte, n int) error {
 	}
 }
 
+// tableFor returns the table of a row's station, nil to pass the row over. A row without
+// a station is taken for the one above it; it is false where there is none.
+func (d *delimited) tableFor(f [][]byte) (*table, bool) {
+	i := d.header.at[colStation]
+	switch {
+	case i < 0:
+		return d.sink.at(nil), true
+	case i < len(f) && len(f[i]) > 0:
+		return d.sink.at(f[i]), true
+	}
+	return d.sink.again()
+}
+
 // row reads one row. What it cannot use it leaves as a fault; an error stops the file.
 func (d *delimited) row(text []byte, n int) error {
 	if bare := bytes.TrimSpace(text); len(bare) == 0 || bare[0] == '#' || bytes.Equal(bare, bytes.TrimSpace(d.head)) {
@@ -115,11 +128,12 @@ func (d *delimited) row(text []byte, n int) error {
 	h := &d.header
 	count, ok := d.split.split(text, h.last+1)
 	f := d.split.fields
-	var id []byte
-	if i := h.at[colStation]; i >= 0 && i < len(f) {
-		id = f[i]
+	t, known := d.tableFor(f)
+	if !known {
+		d.sink.table.rows++
+		d.sink.table.fault(n, "station", text, "is a row without a station; wanted its name")
+		return nil
 	}
-	t := d.sink.at(id)
 	if t == nil {
 		return nil // another station than the one asked for
 	}
@@ -200,6 +214,9 @@ func (d *delimited) newHeader(text []byte) (bool, error) {
 	ok, err := s.tryHeader(text, d.opts)
 	if err != nil || !ok || s.sep != d.sep {
 		return false, err
+	}
+	if (s.header.at[colStation] >= 0) != (d.header.at[colStation] >= 0) {
+		return false, fmt.Errorf("has a header with a station and one without; wanted either for the whole file")
 	}
 	if s.header.units != d.header.units {
 		return false, fmt.Errorf("changes from %s to %s within the file; wanted one unit", d.header.units, s.header.units)

@@ -11,6 +11,7 @@ type sink struct {
 	want    string // the station asked for; "" is the only one there
 	current string
 	started bool // current is set
+	passed  bool // the last row asked about was passed over
 	table   *table
 
 	// each, when set, is given every station as it ends.
@@ -31,27 +32,31 @@ func newSink(name string, opts Options) *sink {
 
 // at returns the table for a row of a station, or nil for a row to pass over.
 func (s *sink) at(id []byte) *table {
+	s.passed = false
 	if s.started && string(id) == s.current {
 		return s.table
 	}
 	return s.change(string(id))
 }
 
+// again returns the table of the row above, for a row whose station is blank; ok is
+// false where there is no row above.
+func (s *sink) again() (t *table, ok bool) {
+	if s.passed {
+		return nil, true
+	}
+	return s.table, s.started
+}
+
 func (s *sink) change(id string) *table {
-	if s.want != "" && id != "" && id != s.want {
+	if s.want != "" && id != "" && id != s.want || s.started && s.each == nil {
 		s.other(id)
+		s.passed = true
 		return nil
 	}
-	if !s.started || s.current == "" {
+	if !s.started {
 		s.started, s.current = true, id
 		return s.table
-	}
-	if id == "" {
-		return s.table // the row does not say: taken for the one above it
-	}
-	if s.each == nil {
-		s.other(id)
-		return nil
 	}
 	s.end()
 	if s.done[id] && s.err == nil {

@@ -150,3 +150,25 @@ func TestChoices(t *testing.T) {
 	_, err = read(rows, Options{Tmin: "grass"})
 	require.EqualError(t, err, `x: has no column "grass"; its columns are date, tmin, night, day`)
 }
+
+// A row without a station goes with the row above, whichever station is asked for.
+func TestBlankStation(t *testing.T) {
+	const text = "station,date,tmin_c,tmax_c\n" +
+		",2001-01-01,1,9\n" + // of nobody
+		"A,2001-01-02,2,9\n,2001-01-03,3,9\n" +
+		"B,2001-01-04,4,9\n,2001-01-05,5,9\n"
+	got := map[string]string{}
+	for st, err := range Stations(strings.NewReader(text), "x", Options{}) {
+		require.NoError(t, err)
+		got[st.Report.Station] = fmt.Sprint(st.Series.Tmin, st.Report.FaultCount)
+	}
+	assert.Equal(t, map[string]string{"A": "[2 3] 1", "B": "[4 5] 0"}, got)
+	for id, want := range map[string][]float64{"A": {2, 3}, "B": {4, 5}} {
+		s, rep, err := Read(strings.NewReader(text), "x", Options{Station: id})
+		require.NoError(t, err)
+		assert.Equal(t, want, s.Tmin, id)
+		assert.Equal(t, `x:2: station: ",2001-01-01,1,9" is a row without a station; wanted its name`, rep.Faults[0].Error())
+	}
+	_, _, err := Read(strings.NewReader("date,tmin_c,tmax_c\n2001-01-01,1,9\n#station,date,tmin_c,tmax_c\nA,2001-01-02,1,9\n"), "x", Options{})
+	require.ErrorContains(t, err, "a header with a station and one without")
+}
