@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"frostward/climate"
@@ -90,7 +89,7 @@ func (v *viewing) trialSection(p planned, x risk.Assessment) page.Section {
 		t.Add(table.Text(cover), share(o.Succeeds), intervalOf(o.Succeeds), share(o.Survives), share(o.Ripens), table.Text(v.picking(o)))
 	}
 	s.Tables = []table.Table{t}
-	if x.Window.Best >= 0 && !math.IsNaN(float64(p.Start)) {
+	if x.Window.Best >= 0 {
 		s.Figures = []page.Figure{{Caption: "By starting day", Chart: v.windowChart(p.Planting, x.Window, p.Start, "as asked")}}
 	}
 	return s
