@@ -36,7 +36,7 @@ type Sweep struct {
 	i             int
 	nights        []float64
 	warmth, light []float64
-	built         int     // days laid out: up to this one, not included
+	built, usual  int     // days laid out: up to this one, not included; and in the season before
 	last          float64 // warmth of the last measured day, for gaps
 	lost          int     // growth is lost to a night up to this day
 
@@ -77,6 +77,7 @@ func (t tally) of(kind tally) int { return int(t / kind & 0xffff) }
 func (s *Sweep) Set(f *Field, p Planting) {
 	s.f, s.p = f, p
 	s.cover = p.Cover.Name != ""
+	s.built, s.usual = 0, 0
 	s.light, s.odd = f.light, slices.ContainsFunc(f.light, math.IsNaN)
 	if p.Raised {
 		s.life = f.newLife(0, &s.p)
@@ -121,6 +122,9 @@ func (s *Sweep) loop(sd climate.SeasonDay) Fate {
 
 // begin makes ready for a season from a first start on.
 func (s *Sweep) begin(i int, from climate.SeasonDay) {
+	if s.built > 0 {
+		s.usual = s.built
+	}
 	s.i, s.nights, s.warmth = i, s.f.Ensemble.Seasons[i].Lows(), s.f.warmth[i]
 	at := min(max(0, int(from-climate.SpanFrom)), climate.SpanLen)
 	s.built, s.last, s.lost = at, 0, at-1
@@ -130,16 +134,17 @@ func (s *Sweep) begin(i int, from climate.SeasonDay) {
 	s.any.begin(at)
 }
 
-// lay lays days out up to one, not included, and some more, as the next start will want them.
+// lay lays days out up to one, not included, and some more: as many as the season before came
+// to want, since that is about what this one will.
 func (s *Sweep) lay(to int) {
 	if to <= s.built {
 		return
 	}
-	to = min(to+16, climate.SpanLen)
+	to = min(max(to+16, s.usual), climate.SpanLen)
 	s.f.row(s.i, to)
 	worst, kill, chill, cover := s.worst, s.life.kill, s.life.chill, s.cover
 	b, lost, last := s.days[s.built], s.lost, s.last
-	nights, warmth, light := s.nights[:to], s.warmth[:to], s.light[:to]
+	nights, warmth, light, days := s.nights[:to], s.warmth[:to], s.light[:to], s.days[1:][:to]
 	for d := s.built; d < to; d++ {
 		low, warm := nights[d], warmth[d]
 		if low != low || warm != warm { // NaN: not measured
@@ -159,16 +164,20 @@ func (s *Sweep) lay(to int) {
 		if low <= worst { // few are
 			lost = s.cold(d, low <= kill, &b, lost)
 		}
-		lit := warm * light[d]
+		// In a cool place every other night of spring is a chilly one, which no processor can
+		// foretell: so without a branch, what does not count is masked to 0.
+		var counts, chilly uint64
 		if d > lost {
-			b.sum += lit
+			counts = ^uint64(0)
 		}
 		if low <= chill {
-			b.tally += chillNight
-		} else if d > lost {
-			b.young += lit
+			chilly = 1
 		}
-		s.days[d+1] = b
+		lit := math.Float64bits(warm*light[d]) & counts
+		b.sum += math.Float64frombits(lit)
+		b.young += math.Float64frombits(lit & (chilly - 1))
+		b.tally += tally(chilly) * chillNight
+		days[d] = b
 	}
 	s.built, s.lost, s.last = to, lost, last
 }

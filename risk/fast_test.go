@@ -54,6 +54,9 @@ func roughCrop(t *rapid.T) crops.Crop {
 		c.WarmthPlanted, c.DaysPlanted = crops.Unknown(), fact(float64(rapid.IntRange(20, 150).Draw(t, "need")))
 	}
 	c.PickingDays = fact(rapid.SampledFrom([]float64{3, 10.5, 14, 30, 120}).Draw(t, "picking"))
+	if rapid.Bool().Draw(t, "leaf") { // which runs to seed in its second year
+		c.Kind, c.OutFrom, c.OutTo = crops.Leaf, fact(90), fact(150)
+	}
 	c.LightHours = rapid.SampledFrom([]crops.Fact{crops.Unknown(), fact(10), fact(13)}).Draw(t, "light")
 	return c
 }

@@ -19,6 +19,10 @@ func (s *Sweep) Count(w climate.Window, step int, dst []Counts) []Counts {
 		for k := range dst {
 			sd := w.From + climate.SeasonDay(k*step)
 			if s.within(sd) {
+				if known, ripens := s.plain(int(sd - climate.SpanFrom)); known {
+					dst[k].add(true, ripens)
+					continue
+				}
 				ready, over, how := s.run(int(sd - climate.SpanFrom))
 				if how == played {
 					dst[k].add(s.survives(int(sd-climate.SpanFrom), ready, over), s.ripens(ready, over))
@@ -66,4 +70,34 @@ func (s *Sweep) worth(over int) float64 {
 		return 1
 	}
 	return s.life.worth
+}
+
+// plain tells of most starts, at the cost of two sums, that they survive, and whether they
+// ripen: those that ripen even if they get nothing in their first fortnight, and the tender
+// ones that would not were no day of it lost. What is laid out so far has to tell; else it is
+// for run.
+func (s *Sweep) plain(at int) (known, ripens bool) {
+	young := at + ChillDays + 1
+	if len(s.gaps) > 0 || s.odd || young >= s.built {
+		return false, false
+	}
+	kill := s.killAfter(at)
+	last := int(float64(min(kill, s.built, s.bolts())) - s.life.worth) // the last day on which ready is in time
+	if last < young {
+		return false, false
+	}
+	in := s.days[last+1].sum
+	if in-s.days[young].sum >= s.f.need+nearly {
+		return true, true
+	}
+	if kill >= s.built || kill > s.bolts() || kill < int(climate.Midsummer-climate.SpanFrom) || !s.life.tender {
+		return false, false
+	}
+	for s.harmAt < len(s.harm) && int(s.harm[s.harmAt]) <= at {
+		s.harmAt++
+	}
+	if s.harmAt > 0 && int(s.harm[s.harmAt-1])-1+int(s.life.delay) >= at {
+		return false, false // days lost to nights before it was out are its own after all
+	}
+	return in-s.days[at].sum < s.f.need-nearly, false
 }
