@@ -17,7 +17,7 @@ const hood = 6
 
 // enoughHoods is about how many neighbourhoods are counted, evenly spread: more would not make
 // the expectations better by anything that matters against loneZ.
-const enoughHoods = 4000
+const enoughHoods = 20000
 
 // expect holds, for one month of the year, how the standardised values of a neighbourhood go
 // together, and the expectations worked out so far.

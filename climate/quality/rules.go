@@ -44,6 +44,7 @@ var Rules = []Rule{
 	{"other units", "days that would be usual in another unit and are not in °C", unitsEvidence, "log likelihood ratio", ours, otherUnitValues},
 	{"world bounds", "outside what has been measured on Earth", worldHigh, "°C", durre, bounds},
 	{"streak", "the same value many days in a row", streakDays, "days", durre, streaks},
+	{"same value", "one value more days in a row than chance would have it in a record of this kind", sameChance, "chance", ours, sameValue},
 	{"same days", "the same two values many days in a row", sameDays, "days", ours, sameDay},
 	{"gap", "parted by a hole from the other values of its month of the year", gapSize, "°C", durre, gaps},
 	{"outlier", "too far from what is usual at the time of the year", outlierZ, "s.d.", durre, outliers},
