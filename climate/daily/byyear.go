@@ -72,15 +72,16 @@ func elementIn(b []byte) Element {
 func (p *byYear) row(text []byte, e Element, line int) {
 	n, ok := p.split.split(text, 6)
 	f := p.split.fields
+	if !ok || len(f) < 4 || n > 8 {
+		p.sink.table.rows++
+		p.sink.table.fault(line, "", text, "is no row of station,date,element,value,flags")
+		return
+	}
 	t := p.sink.at(f[0])
 	if t == nil {
 		return
 	}
 	t.rows++
-	if !ok || len(f) < 4 || n > 8 {
-		t.fault(line, "", text, "is no row of station,date,element,value,flags")
-		return
-	}
 	day, ok := parseDate(f[1], AnyOrder)
 	if !ok {
 		t.fault(line, "date", f[1], "is not a date; wanted year, month and day such as 20260524")
