@@ -193,5 +193,9 @@ func (v verdict) sentence() string {
 	if len(v.reasons) == 0 {
 		return v.says + "."
 	}
-	return v.says + "; but " + strings.Join(v.reasons, "; ") + "."
+	but := "; but "
+	if v.word == "not fit" {
+		but = ": "
+	}
+	return v.says + but + strings.Join(v.reasons, "; ") + "."
 }

@@ -284,8 +284,11 @@ func (c *checked) seasonTable(d climate.FrostDates) table.Table {
 		}
 		from, _ := s.calendar.MonthDay(w.From)
 		to, _ := s.calendar.MonthDay(w.To)
-		t.Rows = append(t.Rows, table.Row(half, fmt.Sprintf("%d of %d", n, len(d.Spring)),
-			fmt.Sprintf("%.3s to %.3s", from, to), text))
+		months := fmt.Sprintf("%.3s to %.3s", from, to)
+		if from == to {
+			months = fmt.Sprintf("%.3s", from)
+		}
+		t.Rows = append(t.Rows, table.Row(half, fmt.Sprintf("%d of %d", n, len(d.Spring)), months, text))
 	}
 	return t
 }

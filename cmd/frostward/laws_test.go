@@ -127,11 +127,16 @@ type asked struct {
 
 // ask goes from the file to the answers, counting recorded seasons.
 func ask(t *rapid.T, history, plan string, latitude float64, years string) asked {
+	return askAt(t, "", history, plan, latitude, years)
+}
+
+// askAt is ask for a garden's folder; "" is the built-in one.
+func askAt(t *rapid.T, dir, history, plan string, latitude float64, years string) asked {
 	var o, e strings.Builder
 	a := &app{world: world{in: strings.NewReader(""), out: &o, err: &e, getenv: func(string) string { return "" },
 		today: func() climate.Day { return climate.NewDay(2026, 5, 16) }}}
 	newRoot(a)
-	a.history, a.plan, a.by, a.years = history, plan, "record", years
+	a.garden, a.history, a.plan, a.by, a.years = dir, history, plan, "record", years
 	a.latitude = fmt.Sprint(latitude)
 	s, err := a.open()
 	require.NoError(t, err, e.String())
@@ -190,6 +195,31 @@ func TestLawWarmthNeverHurts(t *testing.T) {
 				}
 				if raised && g.Lost && !f.Lost {
 					t.Fatalf("%s: warmth killed it", p.Result.Planting.Name)
+				}
+			}
+		}
+	})
+}
+
+// A better cover of the same kind kills no planting that lived under the lesser one, and makes
+// none riper later.
+func TestLawMoreCoverNeverHurts(t *testing.T) {
+	setUp(t)
+	rapid.Check(t, func(t *rapid.T) {
+		w := someWeather(t)
+		days, n, x := w.on(climate.Calendar{}, 1990)
+		history := record(t, days, n, x, "c", tenths)
+		gain, more := rapid.Float64Range(0, 3).Draw(t, "gain"), rapid.Float64Range(0.1, 3).Draw(t, "more")
+		under := func(gain float64) asked {
+			dir := filepath.Dir(file(t, "garden.yaml", fmt.Sprintf("latitude: 53\ncovers: [{name: sheet, gain: %.2f, spread: 1}]\n", gain)))
+			return askAt(t, dir, history, file(t, "plan.csv", "crop,plant_out,cover\ncourgette,04-28,sheet\nsweet corn,05-02,sheet\ntomato,05-06,sheet\n"), 53, "1990-2020")
+		}
+		thin, thick := under(gain), under(gain+more)
+		for i, p := range thin.plan {
+			for k, f := range p.Result.Fates {
+				g := thick.plan[i].Result.Fates[k]
+				if f.Known && g.Known && (g.Lost && !f.Lost || g.ReadyOn > f.ReadyOn) {
+					t.Fatalf("%s: more cover hurt: %+v, %+v", p.Result.Planting.Crop.Name, f, g)
 				}
 			}
 		}
