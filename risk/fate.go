@@ -25,7 +25,5 @@ type Fate struct {
 // Succeeds tells whether the planting both survives and ripens.
 func (f Fate) Succeeds() bool { return !f.Lost && f.Ripens }
 
-// Outcomes of one season to the three questions.
-func (f Fate) survives() climate.Outcome { return known(f, !f.Lost) }
-func (f Fate) ripens() climate.Outcome   { return known(f, f.Ripens) }
+// succeeds is the outcome of one season.
 func (f Fate) succeeds() climate.Outcome { return known(f, f.Succeeds()) }

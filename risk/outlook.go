@@ -45,22 +45,20 @@ type OutlookOptions struct {
 	GiveUp float64 // the chance below which the bed is better used otherwise
 }
 
-// LookOut looks ahead for a planting that stands in its bed on the last known day, alive: in
-// seasons in which the nights drawn for its spot would have killed it before that, it is
-// played on as saved but set back. usual is the same planting's field without this season's
-// days.
+// LookOut looks ahead for a planting that stands in its bed on the last known day, alive:
+// seasons in which the nights drawn for its spot would have killed it before that are left out,
+// as the spot cannot have been so cold. Where that would leave too few, it must have been saved,
+// and is played on as set back. usual is the same planting's field without this season's days.
 func LookOut(f, usual *Field, p Planting, asOf climate.SeasonDay, opt OutlookOptions) Outlook {
 	e := f.Ensemble
 	o := Outlook{Planting: p, AsOf: asOf, Date: opt.By, GiveUp: climate.Never}
 	n := len(e.Seasons)
-	o.Fates = make([]Fate, n)
+	o.Fates = livingFates(f, p, asOf)
 	ready := make([]float64, n)
 	covered := make([]climate.Outcome, n)
 	var days, played float64
 	autumn := max(asOf+1, climate.Midsummer)
-	for i := range o.Fates {
-		fate := alive(f.Play(i, p), asOf)
-		o.Fates[i] = fate
+	for i, fate := range o.Fates {
 		ready[i] = fate.picked()
 		if !fate.Known {
 			continue
@@ -104,8 +102,8 @@ func LookOut(f, usual *Field, p Planting, asOf climate.SeasonDay, opt OutlookOpt
 // same start and as alive on the same day, at Picks.
 func usually(f *Field, p Planting, asOf climate.SeasonDay) (out [3]climate.Quantile) {
 	ready := make([]float64, len(f.Ensemble.Seasons))
-	for i := range ready {
-		ready[i] = alive(f.Play(i, p), asOf).picked()
+	for i, fate := range livingFates(f, p, asOf) {
+		ready[i] = fate.picked()
 	}
 	for k, share := range Picks {
 		out[k] = f.Ensemble.Quantile(ready, share)
@@ -113,9 +111,39 @@ func usually(f *Field, p Planting, asOf climate.SeasonDay) (out [3]climate.Quant
 	return out
 }
 
+// fewestAlive is how many seasons, and what share of all, must have let a planting live for the
+// others to be left out.
+const (
+	fewestAlive      = 10
+	fewestAliveShare = 0.2
+)
+
+// livingFates plays a planting through every season, as one that is alive on a day.
+func livingFates(f *Field, p Planting, on climate.SeasonDay) []Fate {
+	fates := make([]Fate, len(f.Ensemble.Seasons))
+	killed := 0
+	for i := range fates {
+		fates[i] = f.Play(i, p)
+		if fates[i].killedBy(on) {
+			killed++
+		}
+	}
+	lived := len(fates) - killed
+	leaveOut := lived >= fewestAlive && float64(lived) >= fewestAliveShare*float64(len(fates))
+	for i := range fates {
+		if leaveOut && fates[i].killedBy(on) {
+			fates[i] = Fate{Why: "it would not have lived to this day"}
+		}
+		fates[i] = alive(fates[i], on)
+	}
+	return fates
+}
+
+func (f Fate) killedBy(on climate.SeasonDay) bool { return f.Lost && f.KilledOn <= float64(on) }
+
 // alive is the fate of a planting known to stand on a day.
 func alive(f Fate, on climate.SeasonDay) Fate {
-	if f.Lost && f.KilledOn <= float64(on) {
+	if f.killedBy(on) {
 		f.Lost, f.KilledOn = false, climate.Never
 	}
 	return f

@@ -163,6 +163,37 @@ func TestAlive(t *testing.T) {
 	assert.True(t, math.IsNaN(Fate{}.picked()))
 }
 
+// Of 20 seasons, some kill a planting that is known to be alive: they are left out, unless fewer
+// than 10 would stay.
+func TestLivingFates(t *testing.T) {
+	c := testCrop()
+	start := on(time.May, 20)
+	play := func(killed int) (known, setBack int) {
+		var seasons []climate.Season
+		for i := range 20 {
+			s := even(10, 20)
+			if i < killed {
+				set(s, start+3, -4)
+			}
+			seasons = append(seasons, s)
+		}
+		for _, f := range livingFates(field(c, true, seasons...), out(c, start), start+10) {
+			assert.False(t, f.Lost)
+			if f.Known {
+				known++
+				if f.ReadyOn > float64(start+39) {
+					setBack++
+				}
+			}
+		}
+		return known, setBack
+	}
+	known, setBack := play(10)
+	assert.Equal(t, []int{10, 0}, []int{known, setBack})
+	known, setBack = play(11)
+	assert.Equal(t, []int{20, 11}, []int{known, setBack}, "it must have been saved")
+}
+
 // Ten seasons: ripe on days 201 to 205 in five, never in the other five, which stand until
 // frost on day 240. Not ready on day 204, one of six is worth waiting for.
 func TestGiveUp(t *testing.T) {

@@ -43,8 +43,12 @@ func (s *session) writeOutlook(asOf climate.Day, opt risk.OutlookOptions, out []
 		}
 		t.Add(cells...)
 	}
-	t.Notes = append(t.Notes, fmt.Sprintf("shares of %s; short days: too short to grow in; give up: if it is not ready by then.",
-		plural(out[0].outlook.Ripens.Seasons, "season")))
+	most := 0
+	for _, l := range out {
+		most = max(most, l.outlook.Ripens.Seasons)
+	}
+	t.Notes = append(t.Notes, fmt.Sprintf("shares of up to %s, without those whose nights would have killed what is alive; short days: too short to grow in; give up: if it is not ready by then.",
+		plural(most, "season")))
 	if err := t.Write(a.out, a.tables()); err != nil {
 		return err
 	}
