@@ -31,16 +31,31 @@ func (a *app) way() (climate.By, error) {
 	return 0, usagef("--by %q; wanted record, curve or weather", a.by)
 }
 
-// ensemble is the seasons at the station, by the way asked for. Where none is asked for and
+// madeFrom is what an ensemble was made from: an outlook of a past day cuts the record.
+type madeFrom struct {
+	from, to    climate.Day
+	first, last int
+}
+
+// ensemble is the seasons at the station, by the way asked for; they are made once. Where none is asked for and
 // the record is too short to resample, it is the seasons as recorded, and that is said.
 func (s *session) ensemble() (climate.Ensemble, error) {
 	by, err := s.app.way()
 	if err != nil {
 		return climate.Ensemble{}, err
 	}
+	made := madeFrom{s.masked.First, s.masked.Last(), s.first, s.last}
+	if s.made == made {
+		return s.base, nil
+	}
+	s.made = made
 	if by == climate.ByWeather {
 		s.base, err = s.generated()
-		if err == nil || s.app.by != "" {
+		if err == nil {
+			return s.base, nil
+		}
+		if s.app.by != "" {
+			s.made = madeFrom{}
 			return s.base, err
 		}
 		s.app.notef("%v; the seasons are counted as recorded", err)

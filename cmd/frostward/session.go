@@ -36,6 +36,7 @@ type session struct {
 
 	// Set by ensemble.
 	base  climate.Ensemble  // the seasons in use, at the station
+	made  madeFrom          // what they were made from
 	level generator.Present // where generated ones are laid
 }
 
