@@ -19,7 +19,12 @@ type delimited struct {
 
 	skip     int  // lines up to and with the header
 	decimals bool // some temperature had a decimal mark
+	tries    int  // rows that were looked at for a header
 }
+
+// maxTries bounds the looking for headers between rows, which costs as much as some
+// hundred rows do: a file of nothing but bad rows must end too.
+const maxTries = 1000
 
 func newDelimited(s sniffed, opts Options, sk *sink) *delimited {
 	d := &delimited{sniffed: s, opts: opts, split: splitter{sep: s.sep}, sink: sk, skip: s.headLine}
@@ -107,6 +112,15 @@ func (d *delimited) line(text []byte, n int) error {
 	}
 }
 
+// startsDate tells whether a row has a figure where its date starts, as a header has not.
+func (h *header) startsDate(f [][]byte) bool {
+	i := h.at[colDate]
+	if i < 0 {
+		i = h.at[colYear]
+	}
+	return i < len(f) && len(f[i]) > 0 && f[i][0]-'0' <= 9
+}
+
 // tableFor returns the table of a row's station, nil to pass the row over. A row without
 // a station is taken for the one above it; it is false where there is none.
 func (d *delimited) tableFor(f [][]byte) (*table, bool) {
@@ -128,6 +142,11 @@ func (d *delimited) row(text []byte, n int) error {
 	h := &d.header
 	count, ok := d.split.split(text, h.last+1)
 	f := d.split.fields
+	if !ok || !h.startsDate(f) {
+		if again, err := d.newHeader(text); again || err != nil {
+			return err
+		}
+	}
 	t, known := d.tableFor(f)
 	if !known {
 		d.sink.table.rows++
@@ -143,19 +162,11 @@ func (d *delimited) row(text []byte, n int) error {
 		t.fault(n, "", text, "has a quote that is not closed, or text after one")
 		return nil
 	case len(f) <= h.last || count > h.width:
-		if again, err := d.newHeader(text); again || err != nil {
-			t.rows--
-			return err
-		}
 		t.fault(n, "", text, fmt.Sprintf("has %s; wanted %d", columnsOf(count), h.width))
 		return nil
 	}
 	day, bad, field := d.date(f)
 	if bad != nil {
-		if again, err := d.newHeader(text); again || err != nil {
-			t.rows--
-			return err
-		}
 		if d.empty(f) {
 			return nil // 30 February with nothing in it, in a table of 12 times 31 rows
 		}
@@ -210,6 +221,9 @@ func (d *delimited) maybeHeader(bare []byte) error {
 
 // newHeader takes a line as a new header if it is one: the columns change from here.
 func (d *delimited) newHeader(text []byte) (bool, error) {
+	if d.tries++; d.tries > maxTries {
+		return false, nil
+	}
 	var s sniffed
 	ok, err := s.tryHeader(text, d.opts)
 	if err != nil || !ok || s.sep != d.sep {
