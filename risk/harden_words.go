@@ -30,13 +30,13 @@ func nightsOf(n int) string {
 	return fmt.Sprintf("%d nights", n)
 }
 
-// limits says how cold a night may not be: "at 1.0 °C or below at first, at 0.0 at last".
+// limits says how cold a night may not be: "(at 1.0 °C or below at first, 0.0 °C at last)".
 func (h Hardening) limits() string {
 	first, last := h.Nights[0].Limit, h.Nights[len(h.Nights)-1].Limit
 	if first == last {
 		return fmt.Sprintf("(at %.1f °C or below)", first)
 	}
-	return fmt.Sprintf("(at %.1f °C or below at first, %.1f at last)", first, last)
+	return fmt.Sprintf("(at %.1f °C or below at first, %.1f °C at last)", first, last)
 }
 
 // inYear says on how many of its nights the plants would be hurt, from the median and the 90 %

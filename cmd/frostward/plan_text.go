@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"regexp"
+	"strconv"
 	"strings"
 
 	"frostward/climate"
@@ -25,9 +27,26 @@ func (a *app) explain(s *session, p planned, x risk.Assessment) {
 	a.paragraph(a.out, fmt.Sprintf("%s, %s: %s, %s", head, p.spot.Name, x.Verdict, outcome), 2)
 	a.labelled(a.out, "path", s.path(p, x))
 	if len(x.Hardening.Nights) > 0 {
-		a.labelled(a.out, "hardening", x.Hardening.Words(s.calendar)+s.strip(x.Hardening))
+		a.labelled(a.out, "hardening", a.inUnits(x.Hardening.Words(s.calendar)+s.strip(x.Hardening)))
 	}
-	a.labelled(a.out, "why", strings.Join(x.Reasons(s.calendar), " "))
+	a.labelled(a.out, "why", a.inUnits(strings.Join(x.Reasons(s.calendar), " ")))
+}
+
+// celsius finds the temperatures of a sentence; none of them is a difference.
+var celsius = regexp.MustCompile(`-?[0-9]+(\.[0-9]+)? °C`)
+
+// inUnits puts the temperatures of a sentence into the unit asked for.
+func (a *app) inUnits(text string) string {
+	if !a.fahr {
+		return text
+	}
+	return celsius.ReplaceAllStringFunc(text, func(t string) string {
+		v, err := strconv.ParseFloat(strings.TrimSuffix(t, " °C"), 64)
+		if err != nil {
+			return t
+		}
+		return a.degrees(v)
+	})
 }
 
 // path is a planting's way from seed to free bed, in dates.
