@@ -119,7 +119,7 @@ func (v *evening) plantingTable() table.Table {
 	t := table.Table{
 		Title: fmt.Sprintf("%s: night to %s", v.garden.Name, dateWords(v.day+1)),
 		Columns: []table.Column{
-			{Name: "planting", Wrap: true, MinWidth: 12}, {Name: "spot", Wrap: true, Drop: 3},
+			{Name: "planting", Wrap: true, MinWidth: 12}, {Name: "do"}, {Name: "spot", Wrap: true, Drop: 3},
 			{Name: "harmed, killed at", Unit: a.unit(), Key: "limits_c", Align: table.Right, Wrap: true, MinWidth: 11},
 			{Name: "bare", Key: "bare", Align: table.Right},
 		},
@@ -127,11 +127,11 @@ func (v *evening) plantingTable() table.Table {
 	for _, c := range v.garden.Covers {
 		t.Columns = append(t.Columns, table.Column{Name: c.Name, Align: table.Right})
 	}
-	t.Columns = append(t.Columns, table.Column{Name: "90 % interval, bare", Key: "bare_interval", Align: table.Right, Wrap: true, MinWidth: 8, Drop: 2},
-		table.Column{Name: "worth it from", Key: "break_even", Align: table.Right, Wrap: true, MinWidth: 8, Drop: 1}, table.Column{Name: "do"})
+	t.Columns = append(t.Columns, table.Column{Name: "bare, 90 % interval", Key: "bare_interval", Align: table.Right, Wrap: true, MinWidth: 8, Drop: 2},
+		table.Column{Name: "worth it from", Key: "break_even", Align: table.Right, Wrap: true, MinWidth: 8, Drop: 1})
 	for _, p := range v.out {
 		x := p.advice.Exposed
-		row := []table.Cell{table.Text(p.Label()), table.Text(p.spot.Name),
+		row := []table.Cell{table.Text(p.Label()), doCell(p.advice.Do()), table.Text(p.spot.Name),
 			table.Textf("%s, %s", a.degreeCell(x.SetBack).Text, a.degreeCell(x.Kill).Text)}
 		var cells []table.Cell
 		for _, c := range p.advice.Choices {
@@ -140,12 +140,12 @@ func (v *evening) plantingTable() table.Table {
 			}
 		}
 		row = append(row, cells...)
-		bare, do := p.advice.Choices[0].Damaged, p.advice.Do()
+		bare := p.advice.Choices[0].Damaged
 		even := "never"
 		if p.advice.BreakEven < 1 {
 			even = fmt.Sprintf("%.0f %%", 100*p.advice.BreakEven)
 		}
-		row = append(row, table.Textf("%.0f-%.0f %%", 100*bare.Low, 100*bare.High), table.Text(even), doCell(do))
+		row = append(row, table.Textf("%.0f-%.0f %%", 100*bare.Low, 100*bare.High), table.Text(even))
 		t.Add(row...)
 	}
 	t.Notes = []string{"chance of being set back or killed / killed; worth it from: the chance of harm from which covering or carrying in costs less than the harm it saves."}
