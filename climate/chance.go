@@ -76,25 +76,21 @@ func (e Ensemble) Chance(outcomes []Outcome) Chance {
 		c.Low, c.High = stat.Wilson(k, n, Level)
 		return c
 	}
-	c.Low, c.High = e.worlds(func(i int) Outcome { return outcomes[i] }).Interval(Level)
+	c.Low, c.High = e.worlds(outcomes).Interval(Level)
 	return c
 }
 
-// worlds counts, world by world, what each season of the ensemble says.
-func (e Ensemble) worlds(outcome func(i int) Outcome) stat.Worlds {
-	w := stat.Worlds{Record: e.Rests}
-	for i := range e.Seasons {
-		o := outcome(i)
-		if o == NotKnown {
-			continue
-		}
-		for e.Seasons[i].World >= len(w.Of) {
+// worlds counts, world by world, what each season of the ensemble says. A plan asks for it
+// some thousands of times, so it is counted without a branch on the answer.
+func (e Ensemble) worlds(outcomes []Outcome) stat.Worlds {
+	w := stat.Worlds{Record: e.Rests, Yes: make([]int, 0, 32), Of: make([]int, 0, 32)}
+	for i, o := range outcomes {
+		k := e.Seasons[i].World
+		for k >= len(w.Of) {
 			w.Yes, w.Of = append(w.Yes, 0), append(w.Of, 0)
 		}
-		w.Of[e.Seasons[i].World]++
-		if o == Yes {
-			w.Yes[e.Seasons[i].World]++
-		}
+		w.Of[k] += int(o+1) >> 1 // No and Yes
+		w.Yes[k] += int(o) >> 1
 	}
 	return w
 }

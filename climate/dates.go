@@ -76,12 +76,15 @@ func (e Ensemble) quantile(q *Quantile, values, s []float64, p float64) {
 		q.Low, q.High = m.Interval(p, Level)
 	case ByWeather:
 		q.Value = stat.QuantileSorted(s, p)
-		w := e.worlds(func(i int) Outcome {
-			if math.IsNaN(values[i]) {
-				return NotKnown
+		below := make([]Outcome, len(values)) // NaN is not known
+		for i, v := range values {
+			if v <= q.Value {
+				below[i] = Yes
+			} else if v > q.Value {
+				below[i] = No
 			}
-			return OutcomeOf(values[i] <= q.Value)
-		})
+		}
+		w := e.worlds(below)
 		low, high := stat.WilsonShare(p, w.EffectiveSeasons(), Level)
 		q.Low, q.High = stat.QuantileSorted(s, low), stat.QuantileSorted(s, high)
 	default:
