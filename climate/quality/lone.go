@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"frostward/climate"
 )
 
 // loneZ is how many standard deviations a value may be from what the other value of its day
@@ -38,12 +40,8 @@ type expectation struct {
 // expectation is the conditional mean of a multivariate normal distribution of the six
 // standardised values (any textbook).
 func loneValues(r *record) []Flag {
-	z := r.standardised()
-	var months [13]expect
-	for i := 1; i+1 < r.len(); i += max(1, r.len()/enoughHoods) {
-		months[r.month[i]].take(z.around(i))
-	}
-	off := func(e Element, i int) float64 { return months[r.month[i]].off(z.around(i), e) }
+	b := r.hoods()
+	z := b.z
 	type doubt struct {
 		i   int
 		e   Element
@@ -53,7 +51,7 @@ func loneValues(r *record) []Flag {
 	for i, m := range r.month {
 		h := z.around(i)
 		for e := Tmin; e <= Tmax; e++ {
-			if o := months[m].off(h, e); o >= loneZ || o <= -loneZ {
+			if o := b.months[m].off(h, e); o >= loneZ || o <= -loneZ {
 				doubts = append(doubts, doubt{i, e, o})
 			}
 		}
@@ -68,13 +66,52 @@ func loneValues(r *record) []Flag {
 		kept := doubts[:0]
 		for _, o := range doubts[1:] {
 			if o.i >= d.i-1 && o.i <= d.i+1 {
-				o.off = off(o.e, o.i)
+				o.off = b.off(o.e, o.i)
 			}
 			if math.Abs(o.off) >= loneZ {
 				kept = append(kept, o)
 			}
 		}
 		doubts = kept
+	}
+	return out
+}
+
+// hoods is what loneValues looks at: the standardised values and how they go together.
+type hoods struct {
+	r      *record
+	z      standard
+	months [13]expect
+}
+
+func (r *record) hoods() *hoods {
+	b := &hoods{r: r, z: r.standardised()}
+	for i := 1; i+1 < r.len(); i += max(1, r.len()/enoughHoods) {
+		b.months[r.month[i]].take(b.z.around(i))
+	}
+	return b
+}
+
+// off returns how far a value is from its expectation, in standard deviations.
+func (b *hoods) off(e Element, i int) float64 { return b.months[b.r.month[i]].off(b.z.around(i), e) }
+
+// UnborneZ is how far from its expectation a value that decides a frost date is worth a question
+// (our rule): of 680 such dates of the records tried, 4 lie beyond.
+const UnborneZ = 4.0
+
+// Unborne returns how many standard deviations the minima of some days are from what the other
+// values of those days and of the days beside lead to expect: what the rule "lone value" looks
+// at, for values that it lets pass but on which more rests than on others. NaN where that is
+// not known.
+func Unborne(s climate.Series, days []climate.Day) []float64 {
+	r := newRecord(s)
+	b := r.hoods()
+	out := make([]float64, len(days))
+	for k, d := range days {
+		out[k] = math.NaN()
+		if i := int(d - s.First); i >= 0 && i < s.Len() {
+			out[k] = b.off(Tmin, i)
+		}
 	}
 	return out
 }

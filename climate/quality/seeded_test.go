@@ -257,3 +257,46 @@ func TestRealRecordsPass(t *testing.T) {
 		})
 	}
 }
+
+// TestSpikesThatDecideADate plants a dip in one night of each spring, a fortnight after the last
+// frost, deep enough to put a false one there: 10 °C and as much more as that takes. What the
+// rules let pass is to be asked about, since it moves a date by the fortnight.
+func TestSpikesThatDecideADate(t *testing.T) {
+	planted, flagged, asked := 0, 0, 0
+	for _, clean := range cleanOf(t, shipped) {
+		d := dates(clean)
+		s := clean.Clone()
+		var days []climate.Day
+		for i, v := range d.d.Spring {
+			if math.IsNaN(v) || math.IsInf(v, 0) {
+				continue
+			}
+			day := climate.Calendar{}.Day(d.e.Seasons[i].Year, climate.SeasonDay(v)+14)
+			k := int(day - s.First)
+			if k < 2 || k+2 >= s.Len() || math.IsNaN(s.Tmin[k]) {
+				continue
+			}
+			s.Tmin[k] = min(s.Tmin[k]-10, -0.5)
+			days = append(days, day)
+		}
+		out := map[climate.Day]bool{}
+		flags := quality.Check(s)
+		for _, f := range flags {
+			if f.Element != quality.Tmax {
+				out[f.Day] = true
+			}
+		}
+		off := quality.Unborne(quality.Mask(s, flags), days)
+		for i, day := range days {
+			planted++
+			switch {
+			case out[day]:
+				flagged++
+			case off[i] <= -quality.UnborneZ:
+				asked++
+			}
+		}
+	}
+	t.Logf("%d dips: %.0f %% left out, %.0f %% asked about", planted, share(flagged, planted), share(asked, planted))
+	assert.GreaterOrEqual(t, share(flagged+asked, planted), 75.0)
+}

@@ -49,7 +49,40 @@ type checked struct {
 	questions []quality.Question
 	steps     []quality.Step
 	frosts    []climate.FrostDates // by threshold
+	lone      []loneFrost
 	verdict   verdict
+}
+
+// loneFrost is a frost date that rests on one reading which nothing beside it bears out.
+type loneFrost struct {
+	day       climate.Day
+	half      string
+	threshold climate.Frost
+	tmin      float64
+	off       float64 // s.d. from its expectation
+}
+
+// loneFrosts looks at the readings that decide the frost dates. They are not doubted enough to
+// be left out, but a season hangs on each.
+func (c *checked) loneFrosts() (out []loneFrost) {
+	s := c.s
+	for _, d := range c.frosts {
+		for h, dates := range [][]float64{d.Spring, d.Autumn} {
+			var days []climate.Day
+			for i, v := range dates {
+				if !math.IsNaN(v) && !math.IsInf(v, 0) {
+					days = append(days, s.calendar.Day(s.first+i, climate.SeasonDay(v)))
+				}
+			}
+			for i, off := range quality.Unborne(s.masked, days) {
+				if off <= -quality.UnborneZ {
+					tmin, _ := s.masked.At(days[i])
+					out = append(out, loneFrost{days[i], [2]string{"last in spring", "first in autumn"}[h], d.Threshold, tmin, off})
+				}
+			}
+		}
+	}
+	return out
 }
 
 // gap is a run of days without a value.
@@ -87,6 +120,7 @@ func (a *app) check(all bool) error {
 	for _, t := range a.at {
 		c.frosts = append(c.frosts, climate.DatesOf(e, climate.Frost(t), climate.WMO))
 	}
+	c.lone = c.loneFrosts()
 	c.verdict = c.judge()
 	switch a.format {
 	case table.JSON:

@@ -21,6 +21,7 @@ type checkJSON struct {
 	Questions   []questionJSON    `json:"questions"`
 	Steps       []stepJSON        `json:"homogeneity"`
 	Seasons     []halvesJSON      `json:"seasons"`
+	Lone        []loneJSON        `json:"frost_dates_on_one_reading"`
 }
 
 type recordJSON struct {
@@ -113,6 +114,14 @@ type stepJSON struct {
 	Gradual     bool     `json:"slow_change_explains_it"`
 }
 
+type loneJSON struct {
+	Date      string   `json:"date"`
+	Half      string   `json:"half"`
+	Threshold float64  `json:"threshold_c"`
+	Tmin      *float64 `json:"tmin_c"`
+	Off       *float64 `json:"sd_from_expected"`
+}
+
 type halvesJSON struct {
 	Threshold float64       `json:"threshold_c"`
 	First     int           `json:"first"`
@@ -140,7 +149,7 @@ func (c *checked) json() checkJSON {
 			Coded: r.Coded, Flagged: r.Flagged, Repeated: r.Repeated, Unsorted: r.Unsorted, Faults: r.FaultCount,
 			Notes: append([]string{}, r.Notes...)},
 		Faults: []faultJSON{}, Gaps: []missingJSON{}, Years: []missingYearJSON{}, Flags: []flagJSON{},
-		FlaggedDays: c.days, Questions: []questionJSON{}, Steps: []stepJSON{},
+		FlaggedDays: c.days, Questions: []questionJSON{}, Steps: []stepJSON{}, Lone: []loneJSON{},
 	}
 	for _, f := range r.Faults {
 		out.Faults = append(out.Faults, faultJSON{f.Line, f.Field, f.Text, f.Want, f.Error()})
@@ -163,6 +172,10 @@ func (c *checked) json() checkJSON {
 	for _, t := range c.steps {
 		out.Steps = append(out.Steps, stepJSON{t.Of, t.Kept(), t.Date.String(), t.Before, t.After, number(t.Size, 2),
 			number(t.Statistic, 2), t.Critical, t.Significant, t.Strongly, number(t.PettittP, 4), number(t.Trend, 2), t.Gradual})
+	}
+	for _, l := range c.lone {
+		half := map[string]string{"last in spring": "spring", "first in autumn": "autumn"}[l.half]
+		out.Lone = append(out.Lone, loneJSON{l.day.String(), half, float64(l.threshold), number(l.tmin, 2), number(l.off, 1)})
 	}
 	for _, d := range c.frosts {
 		h := halvesJSON{Threshold: float64(d.Threshold), First: s.first, Last: s.last, LeftOut: []leftOutJSON{}}
@@ -200,6 +213,10 @@ func (c *checked) findings() table.Table {
 		if s.Kept() {
 			add("step", s.Date.String(), s.Date.String(), s.Of, "homogeneity", stepWords(s))
 		}
+	}
+	for _, l := range c.lone {
+		add("frost date", l.day.String(), l.day.String(), "tmin", fmt.Sprintf("%s at %v °C", l.half, float64(l.threshold)),
+			fmt.Sprintf("%.1f °C: %s", l.tmin, l.why()))
 	}
 	for _, d := range c.frosts {
 		for i, w := range d.Windows {

@@ -37,6 +37,7 @@ func (c *checked) write() error {
 	for _, d := range c.frosts {
 		tables = append(tables, c.seasonTable(d))
 	}
+	tables = append(tables, c.loneTable())
 	for _, t := range tables {
 		if len(t.Rows) == 0 && len(t.Notes) == 0 {
 			continue
@@ -291,4 +292,22 @@ func (c *checked) seasonTable(d climate.FrostDates) table.Table {
 		t.Rows = append(t.Rows, table.Row(half, fmt.Sprintf("%d of %d", n, len(d.Spring)), months, text))
 	}
 	return t
+}
+
+// loneTable lists the frost dates worth a look at the old book.
+func (c *checked) loneTable() table.Table {
+	t := table.Table{Title: "Frost dates that rest on one reading which nothing beside it bears out",
+		Columns: []table.Column{{Name: "day"}, {Name: "frost"}, {Name: "reading", Align: table.Right}, {Name: "why", Wrap: true, MinWidth: 25}}}
+	for _, l := range c.lone[:c.some(len(c.lone))] {
+		t.Rows = append(t.Rows, table.Row(l.day.String(), fmt.Sprintf("%s at %s", l.half, c.s.app.degrees(float64(l.threshold))),
+			c.s.app.degrees(l.tmin), l.why()))
+	}
+	if len(c.lone) > 0 {
+		t.Notes = append(more(len(t.Rows), len(c.lone)), "They are used as they are. A reading that proves wrong is best blanked in the file.")
+	}
+	return t
+}
+
+func (l loneFrost) why() string {
+	return fmt.Sprintf("%.1f s.d. below what the days beside and its own maximum lead to expect", -l.off)
 }
