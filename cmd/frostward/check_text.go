@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 
-	"frostward/climate"
 	"frostward/climate/quality"
 	"frostward/cmd/internal/table"
 )
@@ -208,106 +207,4 @@ func (c *checked) flagTable() table.Table {
 		t.Rows = append(t.Rows, table.Row(f.Day.String(), f.Element.String(), f.Rule, f.Why))
 	}
 	return t
-}
-
-func (c *checked) questionTable() table.Table {
-	t := table.Table{Title: "Questions that only the keeper of the record can settle",
-		Columns: []table.Column{{Name: "from"}, {Name: "to"}, {Name: "question", Wrap: true, MinWidth: 30}}}
-	for _, q := range c.questions {
-		text := fmt.Sprintf("%s: %s: %s", q.Element, q.Why, q.Ask)
-		if q.Masked {
-			text += " Until then they are left out."
-		} else {
-			text += " Until then they are used as they are."
-		}
-		t.Rows = append(t.Rows, table.Row(q.From.String(), q.To.String(), text))
-	}
-	return t
-}
-
-// stepTable tells of steps, and of the years that were tested.
-func (c *checked) stepTable() table.Table {
-	t := table.Table{Title: "Has a thermometer been moved",
-		Columns: []table.Column{{Name: "of"}, {Name: "years", Align: table.Right}, {Name: "found", Wrap: true, MinWidth: 30}}}
-	for _, s := range c.steps {
-		t.Rows = append(t.Rows, table.Row(s.Of, fmt.Sprint(s.Before+s.After), stepWords(s)))
-	}
-	if len(c.steps) == 0 {
-		t.Notes = []string{"not known, since fewer than 10 years have 300 measured days."}
-		return t
-	}
-	t.Notes = []string{"T of the standard normal homogeneity test on yearly departures (Alexandersson 1986), against what it passes by chance in 1 unchanged record of 20. " +
-		"Without a station beside to compare with, it cannot tell a moved thermometer from a sudden change of climate."}
-	return t
-}
-
-// stepWords says what the test found in one measure.
-func stepWords(s quality.Step) string {
-	test := fmt.Sprintf("T %.1f against %.1f", s.Statistic, s.Critical)
-	switch {
-	case !s.Significant:
-		return "no step: " + test
-	case s.Gradual:
-		return fmt.Sprintf("no step, but a slow change of %+.1f °C a decade: %s", s.Trend, test)
-	}
-	sure := "a step"
-	if s.Strongly {
-		sure = "a clear step"
-	}
-	p := fmt.Sprintf("%.3f", s.PettittP)
-	if s.PettittP < 0.001 {
-		p = "below 0.001"
-	}
-	return fmt.Sprintf("%s of %+.1f °C about %v, %d years after the first: %s; Pettitt's p %s", sure, s.Size, s.Date, s.Before, test, p)
-}
-
-// seasonTable says which seasons count at a threshold, and why others do not.
-func (c *checked) seasonTable(d climate.FrostDates) table.Table {
-	s := c.s
-	t := table.Table{Title: "Seasons that count, frost at " + s.app.degrees(float64(d.Threshold)),
-		Columns: []table.Column{{Name: "half"}, {Name: "count", Align: table.Right}, {Name: "months asked for"}, {Name: "left out", Wrap: true, MinWidth: 25}}}
-	for h, half := range []string{"spring", "autumn"} {
-		n, _ := counted([][]float64{d.Spring, d.Autumn}[h])
-		w := d.Windows[h]
-		var why []string
-		for _, l := range d.LeftOut {
-			if l.Half == half {
-				why = append(why, fmt.Sprintf("%d (%s)", l.Season, l.Why))
-			}
-		}
-		text := dash
-		if len(why) > 0 {
-			shown := c.some(len(why))
-			text = list(why[:shown])
-			if left := len(why) - shown; left > 0 {
-				text += fmt.Sprintf("; and %d more", left)
-			}
-		}
-		from, _ := s.calendar.MonthDay(w.From)
-		to, _ := s.calendar.MonthDay(w.To)
-		months := fmt.Sprintf("%.3s to %.3s", from, to)
-		if from == to {
-			months = fmt.Sprintf("%.3s", from)
-		}
-		t.Rows = append(t.Rows, table.Row(half, fmt.Sprintf("%d of %d", n, len(d.Spring)), months, text))
-	}
-	return t
-}
-
-// loneTable lists the frost dates worth a look at the old book.
-func (c *checked) loneTable() table.Table {
-	t := table.Table{Title: "Frost dates that rest on one reading which nothing beside it bears out",
-		Columns: []table.Column{{Name: "day"}, {Name: "frost"}, {Name: "reading", Align: table.Right}, {Name: "why", Wrap: true, MinWidth: 25}}}
-	for _, l := range c.lone[:c.some(len(c.lone))] {
-		t.Rows = append(t.Rows, table.Row(l.day.String(), fmt.Sprintf("%s at %s", l.half, c.s.app.degrees(float64(l.threshold))),
-			c.s.app.degrees(l.tmin), l.why()))
-	}
-	if len(c.lone) > 0 {
-		t.Notes = append(more(len(t.Rows), len(c.lone)), "They are used as they are. A reading that proves wrong is best blanked in the file.")
-	}
-	return t
-}
-
-func (l loneFrost) why() string {
-	return fmt.Sprintf("%.1f s.d. below what the days beside and its own maximum lead to expect", -l.off)
 }
