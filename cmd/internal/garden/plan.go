@@ -64,6 +64,9 @@ func ReadPlan(r io.Reader, file string, c climate.Calendar) ([]Row, error) {
 	at := map[string]int{}
 	for i, h := range head {
 		h = strings.ToLower(strings.TrimSpace(h))
+		if len(h) > maxCell {
+			return nil, fmt.Errorf("%s:1: a heading of %d bytes; wanted some of %s", file, len(h), strings.Join(planColumns, ", "))
+		}
 		if !contains(planColumns, h) {
 			return nil, fmt.Errorf("%s:1: column %q is not known; wanted some of %s", file, h, strings.Join(planColumns, ", "))
 		}
@@ -76,14 +79,14 @@ func ReadPlan(r io.Reader, file string, c climate.Calendar) ([]Row, error) {
 		return nil, fmt.Errorf("%s:1: there is no column crop; wanted crop, and sow or plant_out", file)
 	}
 	var rows []Row
-	var faults []error
+	bad := faults{file: file}
 	for {
 		rec, err := in.Read()
 		if err == io.EOF {
 			break
 		}
 		if err != nil {
-			faults = append(faults, csvError(file, err))
+			bad.add(csvError(file, err))
 			if !errors.As(err, new(*csv.ParseError)) {
 				break
 			}
@@ -96,12 +99,34 @@ func ReadPlan(r io.Reader, file string, c climate.Calendar) ([]Row, error) {
 		row, err := planRow(rec, at, c)
 		row.File, row.Line = file, line
 		if err != nil {
-			faults = append(faults, fmt.Errorf("%s:%d: %w", file, line, err))
+			bad.add(fmt.Errorf("%s:%d: %w", file, line, err))
 			continue
 		}
 		rows = append(rows, row)
 	}
-	return rows, errors.Join(faults...)
+	return rows, bad.all()
+}
+
+// faults are the bad rows of a plan: the first of them, and how many there are.
+type faults struct {
+	file  string
+	first []error
+	n     int
+}
+
+const maxFaults = 20
+
+func (f *faults) add(err error) {
+	if f.n++; f.n <= maxFaults {
+		f.first = append(f.first, err)
+	}
+}
+
+func (f *faults) all() error {
+	if f.n > maxFaults {
+		return errors.Join(append(f.first, fmt.Errorf("%s: and %d more rows that cannot be used", f.file, f.n-maxFaults))...)
+	}
+	return errors.Join(f.first...)
 }
 
 func planRow(rec []string, at map[string]int, c climate.Calendar) (r Row, err error) {
@@ -113,6 +138,11 @@ func planRow(rec []string, at map[string]int, c climate.Calendar) (r Row, err er
 	}
 	if len(rec) > len(at) {
 		return r, fmt.Errorf("%d cells; the heading has %d", len(rec), len(at))
+	}
+	for _, s := range rec {
+		if len(s) > maxCell {
+			return r, fmt.Errorf("a cell of %d bytes; wanted at most %d", len(s), maxCell)
+		}
 	}
 	date := func(col string) (d Date) {
 		if err == nil {
@@ -137,6 +167,9 @@ func planRow(rec []string, at map[string]int, c climate.Calendar) (r Row, err er
 	}
 	return r, err
 }
+
+// maxCell is the longest cell that a plan may have, in bytes: a name, not a letter.
+const maxCell = 500
 
 // maxOverlap is the longest that two plantings may share a bed, in weeks: more is no handover.
 const maxOverlap = 26

@@ -76,3 +76,24 @@ func FuzzPlan(f *testing.F) {
 		}
 	})
 }
+
+// Hostile plans are refused soon, with a message that a person can read.
+func TestHostilePlans(t *testing.T) {
+	for name, text := range map[string]string{
+		"many bad rows": "crop,sow\n" + strings.Repeat("x\n", 300_000),
+		"many columns":  "crop,sow\npea,03-20" + strings.Repeat(",", 900_000) + "\n",
+		"wide heading":  strings.Repeat("crop,", 200_000),
+		"long heading":  strings.Repeat("x", 900_000),
+		"long cell":     "crop,sow\npea," + strings.Repeat("1", 900_000) + "\n",
+		"open quote":    "crop,sow\n\"" + strings.Repeat("x\n", 400_000),
+		"bad quotes":    "crop,sow\n" + strings.Repeat("a\"b\n", 200_000),
+		"too long":      strings.Repeat("\n", maxFile+1),
+		"only blanks":   strings.Repeat(" ", maxFile),
+	} {
+		t.Run(name, func(t *testing.T) {
+			_, err := ReadPlan(strings.NewReader(text), "plan.csv", climate.Calendar{})
+			require.Error(t, err)
+			require.Less(t, len(err.Error()), 6000)
+		})
+	}
+}
