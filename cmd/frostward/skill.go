@@ -22,6 +22,7 @@ type skillFlags struct {
 	crop     string
 	spots    []string // files at two heights
 	column   string   // of the minimum at plant height in them
+	outlook  bool     // score outlooks
 	tonight  bool
 }
 
@@ -57,6 +58,12 @@ evening, and what acting on it would have cost; with --spots, at plant height.`,
 		Args: cobra.NoArgs,
 		RunE: func(*cobra.Command, []string) error {
 			switch {
+			case o.outlook:
+				s, err := a.open()
+				if err != nil {
+					return err
+				}
+				return s.outlookSkill()
 			case o.tonight:
 				return a.skillTonight(o.spots, o.column)
 			case len(o.spots) > 0:
@@ -68,7 +75,8 @@ evening, and what acting on it would have cost; with --spots, at plant height.`,
 	f := c.Flags()
 	f.StringArrayVar(&o.spots, "spots", nil, "score spots on a record at two heights, a `file`; may be given more than once")
 	f.StringVar(&o.column, "low-column", "T10N", "the `column` of the minimum at plant height in it")
-	f.BoolVar(&o.tonight, "tonight", false, "score the evenings' outlooks")
+	f.BoolVar(&o.tonight, "tonight", false, "score what is said of the night to come")
+	f.BoolVar(&o.outlook, "outlook", false, "score the outlooks of the plan's crops, 30, 60 and 90 days before picking")
 	f.Float64SliceVar(&o.at, "at", []float64{-2, 0, 2}, "frost threshold in `°C`; may be given more than once")
 	f.StringSliceVar(&o.training, "training", []string{"8", "10", "15", "20", "30", "all"}, "`seasons` to learn from, a list; \"all\" is all before")
 	f.Float64Var(&o.base, "base", 10, "base of the degree-days in `°C`")

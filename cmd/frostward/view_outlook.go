@@ -23,7 +23,7 @@ func (v *viewing) outlookSection() page.Section {
 	}
 	t := table.Table{Title: "Outlook for what is in the ground", Columns: []table.Column{
 		{Name: "planting"}, {Name: "ready"}, {Name: "8 years in 10"}, {Name: "usual"},
-		{Name: "before frost", Align: table.Right}, {Name: "before dark", Align: table.Right}, {Name: "out since"}}}
+		{Name: "before frost", Align: table.Right}, {Name: "before short days", Align: table.Right}, {Name: "out since"}}}
 	seasons := 0
 	for _, l := range v.looked {
 		o := l.outlook
