@@ -22,7 +22,7 @@ import (
 // closer to what the crop needs than rounding can tell, and in the few cases not provided
 // for, the start is played by the day loop.
 //
-// The zero Sweep is ready for Set. It keeps 40 KB for reuse and is for one goroutine.
+// The zero Sweep is ready for Set. It keeps 50 KB for reuse and is for one goroutine.
 type Sweep struct {
 	f     *Field
 	p     Planting
@@ -50,7 +50,9 @@ type Sweep struct {
 	// Where the last start was found, which is where the next one is looked for.
 	harmAt, gapAt, runAt, ready, readyAny int
 
+	out int // the night after which the start last run is a hardened plant
 	any anyLight
+	bed seedbed
 }
 
 // before is what has passed before a day: all that a start needs of it in 24 bytes, side by
@@ -79,11 +81,12 @@ func (s *Sweep) Set(f *Field, p Planting) {
 	s.cover = p.Cover.Name != ""
 	s.built, s.usual = 0, 0
 	s.light, s.odd = f.light, slices.ContainsFunc(f.light, math.IsNaN)
-	if p.Raised {
-		s.life = f.newLife(0, &s.p)
-		s.whole = int(math.Ceil(s.life.picking))
-		s.worst = higher(s.life.setBack, s.life.kill)
+	if len(f.Ensemble.Seasons) == 0 {
+		return
 	}
+	s.life = f.newLife(0, &s.p)
+	s.whole = int(math.Ceil(s.life.picking))
+	s.worst = higher(s.life.setBack, s.life.kill)
 }
 
 // Play returns the fates in season i of the planting put out on each day of a window, both
@@ -108,11 +111,10 @@ func (s *Sweep) start(sd climate.SeasonDay, fate *Fate) {
 	}
 }
 
-// within tells whether a start is one that the sums are for. A sowing's first weeks hang on
-// the soil, each start's on its own; a start beyond the span is the caller's fault, which the
-// day loop reports in its own way.
+// within tells whether a start is one that the sums are for; one beyond the span is the
+// caller's fault, which the day loop reports in its own way.
 func (s *Sweep) within(sd climate.SeasonDay) bool {
-	return s.p.Raised && sd >= climate.SpanFrom && sd+ChillDays+2 < climate.SpanTo && s.life.worth > 0
+	return sd >= climate.SpanFrom && sd+ChillDays+2 < climate.SpanTo && s.life.worth > 0
 }
 
 // loop plays one start by the day loop.
@@ -132,6 +134,7 @@ func (s *Sweep) begin(i int, from climate.SeasonDay) {
 	s.harm, s.kills, s.setBacks, s.gaps = s.harm[:0], s.kills[:0], s.setBacks[:0], s.gaps[:0]
 	s.harmAt, s.gapAt, s.runAt, s.ready, s.readyAny = 0, 0, 0, at, at
 	s.any.begin(at)
+	s.bed.begin(at)
 }
 
 // lay lays days out up to one, not included, and some more: as many as the season before came

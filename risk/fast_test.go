@@ -49,9 +49,13 @@ func roughCrop(t *rapid.T) crops.Crop {
 	c.Chill = rapid.SampledFrom([]crops.Fact{crops.Unknown(), fact(5), fact(9)}).Draw(t, "chill")
 	c.Base = draw("base", 0, 12)
 	c.Upper = rapid.SampledFrom([]crops.Fact{crops.Unknown(), fact(22)}).Draw(t, "upper")
-	c.WarmthPlanted = draw("warmth", 60, 1500)
+	c.WarmthPlanted, c.WarmthSown = draw("warmth", 60, 1500), draw("warmth sown", 60, 1500)
+	c.KillSeedling, c.SetBackSeedling = draw("kill seedling", -6, 3), draw("set back seedling", -6, 4)
+	c.GerminationMin = rapid.SampledFrom([]crops.Fact{crops.Unknown(), fact(5), fact(12), fact(30)}).Draw(t, "germination")
+	c.EmergenceSum = rapid.SampledFrom([]crops.Fact{crops.Unknown(), fact(50), fact(150)}).Draw(t, "emergence")
 	if rapid.IntRange(0, 4).Draw(t, "days only") == 0 {
-		c.WarmthPlanted, c.DaysPlanted = crops.Unknown(), fact(float64(rapid.IntRange(20, 150).Draw(t, "need")))
+		c.WarmthPlanted, c.WarmthSown = crops.Unknown(), crops.Unknown()
+		c.DaysSown, c.DaysPlanted = fact(80), fact(float64(rapid.IntRange(20, 150).Draw(t, "need")))
 	}
 	c.PickingDays = fact(rapid.SampledFrom([]float64{3, 10.5, 14, 30, 120}).Draw(t, "picking"))
 	if rapid.Bool().Draw(t, "leaf") { // which runs to seed in its second year
@@ -68,10 +72,12 @@ func TestSweepIsTheDayLoop(t *testing.T) {
 	played := 0
 	rapid.Check(t, func(t *rapid.T) {
 		c := roughCrop(t)
-		f := field(c, true, roughSeason(t), roughSeason(t))
+		raised := rapid.IntRange(0, 2).Draw(t, "sown") > 0
+		f := field(c, raised, roughSeason(t), roughSeason(t))
 		from := climate.SeasonDay(rapid.IntRange(-150, 400).Draw(t, "from"))
 		w := climate.Window{From: from, To: from + climate.SeasonDay(rapid.IntRange(0, 175).Draw(t, "days"))}
 		p := out(c, from)
+		p.Raised = raised
 		if rapid.Bool().Draw(t, "covered") {
 			p.Cover = Cover{Name: "a", Gain: rapid.Float64Range(-1, 3).Draw(t, "gain"), Spread: rapid.Float64Range(0, 2).Draw(t, "spread")}
 		}

@@ -25,7 +25,7 @@ func (s *Sweep) Count(w climate.Window, step int, dst []Counts) []Counts {
 				}
 				ready, over, how := s.run(int(sd - climate.SpanFrom))
 				if how == played {
-					dst[k].add(s.survives(int(sd-climate.SpanFrom), ready, over), s.ripens(ready, over))
+					dst[k].add(s.survives(ready, over), s.ripens(ready, over))
 				}
 				if how != oddStart {
 					continue
@@ -52,10 +52,10 @@ func (c *Counts) add(survives, ripens bool) {
 	}
 }
 
-// survives tells whether no deadly night comes before it is ready, the one that ends its
+// survives tells of the start last run whether no deadly night comes before it is ready, the one that ends its
 // season aside.
-func (s *Sweep) survives(at, ready, over int) bool {
-	k := s.killAfter(at)
+func (s *Sweep) survives(ready, over int) bool {
+	k := s.firstKill()
 	return k > ready || k >= over
 }
 
@@ -78,7 +78,7 @@ func (s *Sweep) worth(over int) float64 {
 // for run.
 func (s *Sweep) plain(at int) (known, ripens bool) {
 	young := at + ChillDays + 1
-	if len(s.gaps) > 0 || s.odd || young >= s.built {
+	if !s.p.Raised || len(s.gaps) > 0 || s.odd || young >= s.built {
 		return false, false
 	}
 	kill := s.killAfter(at)

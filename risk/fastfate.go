@@ -21,14 +21,9 @@ const (
 // run plays the planting put out on day at: the day it is ready, never if it is not, and the
 // night with which its season is over.
 func (s *Sweep) run(at int) (ready, over int, how standing) {
-	young := at + ChillDays // the last day that a chilly night can cost it
-	if young+1 >= s.built {
-		s.lay(young + 2)
-	}
-	lit, _, ok := s.given(at, young)
-	lit += s.days[young+1].young - s.days[at].young
+	lit, young, ok := s.beginning(at)
 	if !ok || s.odd || lit > s.f.need-nearly {
-		return 0, 0, oddStart // nothing known, or ready within the fortnight
+		return 0, 0, oddStart // nothing known, or ready within the first weeks
 	}
 
 	// Ready by the end of the first day whose sum has come to this.
@@ -55,7 +50,7 @@ func (s *Sweep) run(at int) (ready, over int, how standing) {
 		ready = never
 	}
 
-	if over = s.deadly(at); ready >= over {
+	if over = s.deadly(s.out); ready >= over {
 		ready = never
 	} else {
 		last := min(ready+s.whole, never)
@@ -79,6 +74,23 @@ func (s *Sweep) run(at int) (ready, over int, how standing) {
 	return ready, over, played
 }
 
+// beginning tells what warmth the planting put out on day at has by the end of its first
+// weeks, which end with the day young; from then on what is lost is the same for all starts.
+func (s *Sweep) beginning(at int) (lit float64, young int, ok bool) {
+	if !s.p.Raised {
+		lit, young, ok = s.sown(at)
+		s.out = s.bed.hardened
+		return lit, young, ok
+	}
+	s.out = at
+	young = at + ChillDays // the last day that a chilly night can cost it
+	if young+1 >= s.built {
+		s.lay(young + 2)
+	}
+	lit, _, ok = s.given(at, young)
+	return lit + s.days[young+1].young - s.days[at].young, young, ok
+}
+
 // bolts is the day on which it runs to seed; never where it does not.
 func (s *Sweep) bolts() int { return int(s.life.bolts - climate.SpanFrom) }
 
@@ -86,7 +98,7 @@ func (s *Sweep) bolts() int { return int(s.life.bolts - climate.SpanFrom) }
 // the night that kills a tender planting for good, nor after too many days missing.
 func (s *Sweep) more(at, day int, end *int) bool {
 	s.lay(day + 1)
-	*end = min(s.deadly(at), s.tooManyGaps(at))
+	*end = min(s.deadly(s.out), s.tooManyGaps(at))
 	return day < s.built
 }
 
@@ -109,22 +121,46 @@ func (s *Sweep) fate(at int, fate *Fate) bool {
 
 	// Nights count from the one after it goes out to the one before it is ready.
 	lastNight := min(over, s.bolts()-1)
-	out := s.days[at+1].tally
+	out := s.days[s.out+1].tally
 	nights := s.days[min(ready, lastNight)+1].tally - out
-	fate.ColdNights, fate.SetBacks = nights.of(coldNight), nights.of(setBackNight)
-	fate.Chilled = (s.days[min(at+ChillDays, lastNight)+1].tally - out).of(chillNight)
-	if fate.SetBacks > 0 {
-		fate.SetBackOn = onDay(int(s.setBacks[out.of(setBackNight)]))
+	if s.p.Raised {
+		fate.Chilled = (s.days[min(at+ChillDays, lastNight)+1].tally - out).of(chillNight)
+	} else {
+		nights += s.bed.early
+		fate.EmergedOn = onDay(s.bed.up)
 	}
-	if !s.survives(at, ready, over) {
-		fate.Lost, fate.KilledOn = true, onDay(s.killAfter(at))
+	fate.ColdNights, fate.SetBacks = nights.of(coldNight), nights.of(setBackNight)
+	if fate.SetBacks > 0 {
+		fate.SetBackOn = onDay(s.firstSetBack(out))
+	}
+	if k := s.firstKill(); k <= ready && k < over {
+		fate.Lost, fate.KilledOn = true, onDay(k)
 	}
 	if fate.Ripens = s.ripens(ready, over); fate.Ripens {
 		return true
 	}
+	if !s.p.Raised {
+		return false // whether light is why, the day loop tells
+	}
 	any, ok := s.readyAnyLight(at, min(over, ready))
 	fate.Light = any < never && onDay(any)+s.worth(over) <= fate.EndsOn
 	return ok
+}
+
+// firstKill is the first deadly night of the start last run, as far as is laid out.
+func (s *Sweep) firstKill() int {
+	if !s.p.Raised && s.bed.killed < never {
+		return s.bed.killed
+	}
+	return s.killAfter(s.out)
+}
+
+// firstSetBack is its first night that sets it back, of which there is one.
+func (s *Sweep) firstSetBack(out tally) int {
+	if !s.p.Raised && s.bed.setBackAt < never {
+		return s.bed.setBackAt
+	}
+	return int(s.setBacks[out.of(setBackNight)])
 }
 
 // given returns what the running sums wrongly hold lost on the first days of a planting put

@@ -1,0 +1,130 @@
+package risk
+
+import (
+	"math"
+
+	"frostward/climate"
+)
+
+// seedbed has what a sweep needs of sowings: a seed waits for the soil, comes up when it has
+// had its warmth there, and is a softer seedling for some weeks. Where it starts and where it
+// comes up are found on running sums as readiness is; the seedling's weeks are played night by
+// night, as each start has its own.
+type seedbed struct {
+	built, first, up int // laid out; where the last seed started, and came up
+	last             float64
+	full             [climate.SpanLen + 1]float64 // warmth as much as its light lets count, none lost
+	risen            [climate.SpanLen + 1]float64 // parts of the way to coming up
+
+	// Of the sowing last looked at.
+	hardened          int   // its last night as a seedling
+	early             tally // nights as a seedling
+	killed, setBackAt int   // the first of them that killed it, or set it back; never
+}
+
+func (b *seedbed) begin(at int) {
+	b.built, b.first, b.up, b.last = at, at, at, 0
+	b.full[at], b.risen[at] = 0, 0
+}
+
+// lay follows the sweep's own days.
+func (b *seedbed) lay(s *Sweep) {
+	c, soil := s.life.germination.c, s.f.soil[s.i]
+	full, risen := b.full[b.built], b.risen[b.built]
+	for d := b.built; d < s.built; d++ {
+		warm := s.warmth[d]
+		if warm != warm {
+			warm = b.last
+		} else if s.nights[d] == s.nights[d] {
+			b.last = warm
+		}
+		full += warm * s.light[d]
+		switch t := soil[d]; {
+		case t != t: // not known: it neither starts nor stops the seed
+		case c.EmergenceSum.Known():
+			risen += max(0, t-c.EmergenceBase.Value) / c.EmergenceSum.Value
+		default:
+			risen += 1. / DefaultEmergenceDays
+		}
+		b.full[d+1], b.risen[d+1] = full, risen
+	}
+	b.built = s.built
+}
+
+// sown looks at a sowing on day at, up to the last day that a night of its seedling weeks can
+// cost it: the warmth it has by then. It gives up (false) where the day loop has to tell.
+func (s *Sweep) sown(at int) (lit float64, young int, ok bool) {
+	b, l := &s.bed, &s.life
+	soil, least := s.f.soil[s.i], l.germination.c.GerminationMin
+	g := max(b.first, at)
+	for g < never && least.Known() && !(soil[g] >= least.Value) {
+		g++
+	}
+	b.first = g
+	reach := SeedlingDays + int(l.delay) + 2
+	end := min(s.bolts(), never) - reach
+	u := max(b.up, g)
+	for ; u < end; u++ {
+		if u+1 >= b.built {
+			s.lay(u + reach)
+			b.lay(s)
+		}
+		if b.risen[u+1]-b.risen[g] >= 1 {
+			break
+		}
+	}
+	b.up = u
+	const hair = 1e-9 // parts of the way are rounded to far less
+	if u >= end || b.risen[u+1]-b.risen[g]-1 < hair || u > g && 1-(b.risen[u]-b.risen[g]) < hair {
+		return 0, 0, false
+	}
+	if math.IsNaN(s.warmth[g]) || math.IsNaN(s.nights[g]) {
+		return 0, 0, false // not measured, and perhaps no day before it to take its warmth from
+	}
+	b.hardened = u + SeedlingDays
+	young = b.hardened + int(l.delay)
+	s.lay(young + 2)
+	b.lay(s)
+	b.early, b.killed, b.setBackAt = 0, never, never
+	lit = b.full[u+1] - b.full[g]
+	lost := u
+	for d := u + 1; d <= young; d++ {
+		if d > b.hardened {
+			if t := s.days[d+1].tally - s.days[d].tally; t.of(killNight)+t.of(setBackNight) > 0 {
+				lost = d - 1 + int(l.delay)
+			}
+		} else if harm, deadly := s.seedlingNight(d); harm {
+			if deadly && l.tender && d >= int(climate.Midsummer-climate.SpanFrom) {
+				return 0, 0, false // that is its end
+			}
+			lost = d - 1 + int(l.delay)
+		}
+		if d > lost {
+			lit += b.full[d+1] - b.full[d]
+		}
+	}
+	return lit, young, true
+}
+
+// seedlingNight counts a night of a seedling, and tells whether it does harm, and kills.
+func (s *Sweep) seedlingNight(d int) (harm, deadly bool) {
+	b, l := &s.bed, &s.life
+	low := s.nights[d]
+	if low <= l.setBackYoung || low <= l.killYoung {
+		b.early += coldNight
+	}
+	if s.cover {
+		low += s.p.Cover.Gain + s.p.Cover.Spread*s.f.gain.at(s.i, climate.SpanFrom+climate.SeasonDay(d))
+	}
+	switch {
+	case low <= l.killYoung:
+		b.early += killNight
+		b.killed = min(b.killed, d)
+		return true, true
+	case low <= l.setBackYoung:
+		b.early += setBackNight
+		b.setBackAt = min(b.setBackAt, d)
+		return true, false
+	}
+	return false, false
+}
