@@ -14,7 +14,7 @@ type seedbed struct {
 	built, first, up int // laid out; where the last seed started, and came up
 	last             float64
 	full             [climate.SpanLen + 1]float64 // warmth as much as its light lets count, none lost
-	risen            [climate.SpanLen + 1]float64 // parts of the way to coming up
+	risen            [climate.SpanLen + 1]float64 // of the way to coming up
 
 	// Of the sowing last looked at.
 	hardened          int   // its last night as a seedling
@@ -44,7 +44,7 @@ func (b *seedbed) lay(s *Sweep) {
 		case c.EmergenceSum.Known():
 			risen += max(0, t-c.EmergenceBase.Value) / c.EmergenceSum.Value
 		default:
-			risen += 1. / DefaultEmergenceDays
+			risen++ // days, for which emergence says how many it takes
 		}
 		b.full[d+1], b.risen[d+1] = full, risen
 	}
@@ -63,19 +63,23 @@ func (s *Sweep) sown(at int) (lit float64, young int, ok bool) {
 	b.first = g
 	reach := SeedlingDays + int(l.delay) + 2
 	end := min(s.bolts(), never) - reach
+	way := 1.0
+	if !l.germination.c.EmergenceSum.Known() {
+		way = defaultEmergence - 0.5 // days are whole
+	}
 	u := max(b.up, g)
 	for ; u < end; u++ {
 		if u+1 >= b.built {
 			s.lay(u + reach)
 			b.lay(s)
 		}
-		if b.risen[u+1]-b.risen[g] >= 1 {
+		if b.risen[u+1]-b.risen[g] >= way {
 			break
 		}
 	}
 	b.up = u
 	const hair = 1e-9 // parts of the way are rounded to far less
-	if u >= end || b.risen[u+1]-b.risen[g]-1 < hair || u > g && 1-(b.risen[u]-b.risen[g]) < hair {
+	if u >= end || b.risen[u+1]-b.risen[g]-way < hair || u > g && way-(b.risen[u]-b.risen[g]) < hair {
 		return 0, 0, false
 	}
 	if math.IsNaN(s.warmth[g]) || math.IsNaN(s.nights[g]) {
@@ -105,6 +109,16 @@ func (s *Sweep) sown(at int) (lit float64, young int, ok bool) {
 	}
 	return lit, young, true
 }
+
+// defaultEmergence is how many days the day loop's sum of equal parts takes to come to 1: one
+// more than there are parts where these add up to a hair less.
+var defaultEmergence = func() float64 {
+	n := 0
+	for sum := 0.0; sum < 1; n++ {
+		sum += 1. / DefaultEmergenceDays
+	}
+	return float64(n)
+}()
 
 // seedlingNight counts a night of a seedling, and tells whether it does harm, and kills.
 func (s *Sweep) seedlingNight(d int) (harm, deadly bool) {
