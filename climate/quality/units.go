@@ -9,10 +9,12 @@ import (
 // neighbouring days is not independent: with a lag-one correlation of 0.65, common for daily
 // temperatures, n days are worth about n(1-0.65)/(1+0.65) = n/4.7 independent ones. The limits
 // are about twice the most that a record without known faults showed (34 for the first and
-// second; 74 for the third, in Boulder's cold of February 1899; 21 for the last).
+// second; 74 for the third, in Boulder's cold of February 1899; 21 for the fourth; 40 for the
+// last).
 const (
 	unitsEvidence = 70
 	coldEvidence  = 150 // a long hard frost looks like °C read as °F
+	signsEvidence = 100
 	unitsDrop     = 25
 	unitsJoin     = 30 // days between two stretches of one unit that are taken for part of it
 )
@@ -26,11 +28,12 @@ type otherUnit struct {
 	evidence float64 // wanted
 }
 
-var otherUnits = [4]otherUnit{
+var otherUnits = [5]otherUnit{
 	{"°F in a file of °C", "are these days in °F?", 1 / 1.8, -32 / 1.8, unitsEvidence},
 	{"tenths of °C not divided by 10", "are these days in tenths of °C?", 0.1, 0, unitsEvidence},
 	{"°C in a file of °F", "are these days in °C, and were they taken for °F?", 1.8, 32, coldEvidence},
 	{"°C divided by 10", "were these days divided by 10 once too often?", 10, 0, unitsEvidence},
+	{"°C that lost their minus sign", "has the minus sign been lost?", -1, 0, signsEvidence},
 }
 
 // unitStretch is a stretch of values that other units explain better.
@@ -44,9 +47,9 @@ type unitStretch struct {
 // found: nearly every record has none, and this is the dearest of the checks.
 func (r *record) anyUnitStretch() bool {
 	u := r.usuals()
-	var sum [3][4]float64
+	var sum [3][len(otherUnits)]float64
 	for i, d := range r.day {
-		var both [4]float64
+		var both [len(otherUnits)]float64
 		for e := range r.v {
 			v, mean, per := r.v[e][i], u.mean[e][d], u.per[e][d]
 			z := (v - mean) * per
@@ -58,7 +61,10 @@ func (r *record) anyUnitStretch() bool {
 			for k := range otherUnits {
 				o := &otherUnits[k]
 				x := stretches[k] - is
-				if x > 0 { // else it speaks against the unit however usual the value would be in it
+				switch {
+				case o.scale < 0 && v < 0: // it has its sign
+					x = -18
+				case x > 0: // else it speaks against the unit however usual the value would be in it
 					x += logDensity((o.scale*v + o.offset - mean) * per)
 				}
 				both[k] += x
@@ -81,9 +87,9 @@ func (r *record) anyUnitStretch() bool {
 }
 
 // stretches are the logarithms of the scales: densities change by them.
-var stretches = func() (out [4]float64) {
+var stretches = func() (out [len(otherUnits)]float64) {
 	for k := range out {
-		out[k] = math.Log(otherUnits[k].scale)
+		out[k] = math.Log(math.Abs(otherUnits[k].scale))
 	}
 	return out
 }()
@@ -107,9 +113,13 @@ func (r *record) unitStretches() []unitStretch {
 				d := r.day[i]
 				mean, per := u.mean[e][d], u.per[e][d]
 				as, is := (o.scale*v+o.offset-mean)*per, (v-mean)*per
-				if v := logDensity(as) - logDensity(is) + stretches[k]; v == v { // not missing
-					own[i] = v
-					both[i] += v
+				x := logDensity(as) - logDensity(is) + stretches[k]
+				if o.scale < 0 && v < 0 {
+					x = -18
+				}
+				if x == x { // not missing
+					own[i] = x
+					both[i] += x
 				}
 			}
 		}
