@@ -22,8 +22,8 @@ const (
 // night with which its season is over.
 func (s *Sweep) run(at int) (ready, over int, how standing) {
 	lit, young, ok := s.beginning(at)
-	if !ok || s.odd || lit > s.f.need-nearly {
-		return 0, 0, oddStart // nothing known, or ready within the first weeks
+	if !ok || s.odd || lit > s.f.need-nearly || young >= s.bolts() {
+		return 0, 0, oddStart // nothing known, or ready, or run to seed, within the first weeks
 	}
 
 	// Ready by the end of the first day whose sum has come to this.
