@@ -55,12 +55,55 @@ func (e Ensemble) Quantiles(values []float64, ps ...float64) []Quantile {
 		}
 		return out
 	}
-	slices.Sort(s)
+	sortDays(s)
 	for i, p := range ps {
 		out[i] = q
 		e.quantile(&out[i], values, s, p)
 	}
 	return out
+}
+
+// sortDays puts numbers, none of them NaN, in rising order. Nearly all are whole days of the
+// span, or never: those are counted, which for the 500 seasons of a generated ensemble takes
+// a fifth of the time of sorting them.
+func sortDays(s []float64) {
+	const from, bins = -200, 1000
+	if len(s) < 100 {
+		slices.Sort(s)
+		return
+	}
+	var count [bins]uint16
+	earliest, latest := 0, 0
+	for _, v := range s {
+		if math.IsInf(v, 0) {
+			if v < 0 {
+				earliest++
+			} else {
+				latest++
+			}
+			continue
+		}
+		i := int(v) - from
+		if uint(i) >= bins || float64(i+from) != v || v == 0 && math.Signbit(v) || count[i] == math.MaxUint16 {
+			slices.Sort(s)
+			return
+		}
+		count[i]++
+	}
+	k := 0
+	put := func(v float64, n int) {
+		for range n {
+			s[k] = v
+			k++
+		}
+	}
+	put(math.Inf(-1), earliest)
+	for i, n := range count {
+		if n > 0 {
+			put(float64(i+from), int(n))
+		}
+	}
+	put(math.Inf(1), latest)
 }
 
 // quantile fills in one quantile of values, s being those known in rising order.

@@ -2,9 +2,11 @@ package climate
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"pgregory.net/rapid"
 	"github.com/stretchr/testify/require"
 )
 
@@ -73,4 +75,20 @@ func TestChanceOverWorlds(t *testing.T) {
 	assert.Zero(t, c.Share)
 	assert.Zero(t, c.Low)
 	assert.Greater(t, c.High, 0.03, "never seen is not impossible")
+}
+
+// Counting days gives what sorting does.
+func TestSortDays(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		odd := rapid.SampledFrom([]float64{0.5, 2000, math.Copysign(0, -1), 3}).Draw(t, "odd")
+		s := rapid.SliceOfN(rapid.SampledFrom([]float64{-153, -1, 0, 1, 7, 7, 300, 577, math.Inf(1), math.Inf(-1), odd}), 0, 300).Draw(t, "days")
+		want := slices.Clone(s)
+		slices.Sort(want)
+		sortDays(s)
+		for i := range s {
+			if s[i] != want[i] {
+				t.Fatalf("%v, wanted %v", s, want)
+			}
+		}
+	})
 }

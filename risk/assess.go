@@ -37,7 +37,12 @@ func AssessAfter(f *Field, p Planting, other Cover, aim float64, h *Handover) As
 		free = h.On
 		h.Alone = Score(f, p)
 	}
-	a := Assessment{Result: ScoreAfter(f, p, free), Aim: aim, Handover: h}
+	w := climate.Window{From: p.Start - searchDays, To: p.Start + searchDays}
+	if h != nil { // no earlier than the bed is usually free
+		w.From = min(p.Start, max(w.From, climate.SeasonDay(min(h.Free[1].Value, float64(p.Start)))))
+	}
+	a := Assessment{Aim: aim, Handover: h}
+	a.Window, a.Result = tryAround(f, p, free, w, searchStep, aim)
 	a.free, a.cleared = freed(f.Ensemble, a.Result.Fates)
 	a.Verdict = Grade(a.Result, aim)
 	alt := p
@@ -46,11 +51,6 @@ func AssessAfter(f *Field, p Planting, other Cover, aim float64, h *Handover) As
 		alt.Cover = Cover{}
 	}
 	a.Other = ScoreAfter(f, alt, free)
-	w := climate.Window{From: p.Start - searchDays, To: p.Start + searchDays}
-	if h != nil { // no earlier than the bed is usually free
-		w.From = min(p.Start, max(w.From, climate.SeasonDay(min(h.Free[1].Value, float64(p.Start)))))
-	}
-	a.Window = TryAfter(f, p, free, w, searchStep, aim)
 	// Which way a better day lies says more than which of frost and warmth fails oftener:
 	// a sowing may ripen late because it stood in cold soil.
 	if b, ok := a.Better(); ok && a.Verdict >= TooEarly {

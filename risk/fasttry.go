@@ -7,8 +7,7 @@ import (
 	"frostward/climate"
 )
 
-// scoreStarts is ScoreAfter for each starting day of a window, step days apart, without the
-// fates. A planting's better day is looked for on some thirty days through hundreds of
+// scoreStarts is ScoreAfter for each starting day of a window, step days apart. A planting's better day is looked for on some thirty days through hundreds of
 // seasons, which is nearly all that a plan costs, so it is done by sweeps on all cores.
 func scoreStarts(f *Field, p Planting, free []float64, w climate.Window, step int) []Result {
 	var starts []climate.SeasonDay
@@ -32,7 +31,6 @@ func scoreStarts(f *Field, p Planting, free []float64, w climate.Window, step in
 	climate.InParallel(len(starts), func(next func() int) {
 		for k := next(); k < len(starts); k = next() {
 			results[k] = Count(f.Ensemble, p.At(starts[k]), fates[k*seasons:(k+1)*seasons])
-			results[k].Fates = nil
 		}
 	})
 	return results

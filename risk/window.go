@@ -50,10 +50,36 @@ func Try(f *Field, p Planting, w climate.Window, step int, aim float64) Window {
 // TryAfter is Try for a planting that waits in each season for its bed; nil: it is free.
 func TryAfter(f *Field, p Planting, free []float64, w climate.Window, step int, aim float64) Window {
 	out := Window{Aim: aim, Choice: noChoice, Results: scoreStarts(f, p, free, w, step)}
-	for i, r := range out.Results {
-		out.take(i, r.Succeeds, aim)
+	for i := range out.Results {
+		out.Results[i].Fates = nil
 	}
+	out.choose()
 	return out
+}
+
+// tryAround is TryAfter with the result of the planting as it stands, which most windows have
+// among theirs.
+func tryAround(f *Field, p Planting, free []float64, w climate.Window, step int, aim float64) (out Window, planned Result) {
+	out = Window{Aim: aim, Choice: noChoice, Results: scoreStarts(f, p, free, w, step)}
+	found := false
+	for i := range out.Results {
+		r := &out.Results[i]
+		if r.Planting.Start == p.Start {
+			planned, found = *r, true
+		}
+		r.Fates = nil
+	}
+	if !found {
+		planned = ScoreAfter(f, p, free)
+	}
+	out.choose()
+	return out, planned
+}
+
+func (w *Window) choose() {
+	for i, r := range w.Results {
+		w.take(i, r.Succeeds, w.Aim)
+	}
 }
 
 // asGood is the difference in chance that is not worth a later harvest: one season in 50.

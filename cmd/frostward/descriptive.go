@@ -19,3 +19,18 @@ func meanSD(x []float64) (mean, sd float64) {
 	}
 	return mean, sd
 }
+
+// median returns the median of the dates that seasons have, NaN where none has.
+func median(dates []float64) float64 {
+	var x []float64
+	for _, v := range dates {
+		if !math.IsNaN(v) && !math.IsInf(v, 0) {
+			x = append(x, v)
+		}
+	}
+	m, err := stats.Median(x)
+	if err != nil {
+		return math.NaN()
+	}
+	return m
+}

@@ -31,6 +31,14 @@ func (a *app) way() (climate.By, error) {
 	return 0, usagef("--by %q; wanted record, curve or weather", a.by)
 }
 
+// asHappened makes --by record the default of a command that describes, where --years names
+// the seasons: it asks what happened in those, and not what is to be expected now.
+func (a *app) asHappened() {
+	if a.by == "" && a.years != "" {
+		a.by = climate.ByRecord.String()
+	}
+}
+
 // madeFrom is what an ensemble was made from: an outlook of a past day cuts the record.
 type madeFrom struct {
 	from, to    climate.Day

@@ -23,9 +23,10 @@ days lie between them. A frost at T is a day with a minimum at or below T. The s
 from midwinter to midwinter; those with too many days missing when frosts come are left
 out and listed.
 
---by record counts the seasons; --by curve fits a normal curve to the dates, with a share
-of seasons without frost (Thom 1959); --by weather counts over seasons resampled from the
-daily record. Without --spot the frosts are the station's.`,
+--by weather, the default, counts over seasons resampled from the daily record at the level
+of recent ones; --by record counts the seasons as they were, and is the default where
+--years names them; --by curve fits a normal curve to the dates, with a share of seasons
+without frost (Thom 1959). Without --spot the frosts are the station's.`,
 		Example: `  frostward frosts
   frostward frosts --at 0 --at -2 --by curve
   frostward frosts --history station.csv --years 1991-2020 --format json`,
@@ -51,6 +52,7 @@ type trend struct {
 }
 
 func (a *app) frosts() error {
+	a.asHappened()
 	s, err := a.open()
 	if err != nil {
 		return err

@@ -40,6 +40,7 @@ type frostHalfJSON struct {
 	Earliest  *seasonDate   `json:"earliest"`
 	Latest    *seasonDate   `json:"latest"`
 	Mean      *string       `json:"mean"`
+	Median    *string       `json:"median"`
 	SDDays    *float64      `json:"sd_days"`
 	Chances   []frostChance `json:"chances"`
 	Trend     *trendJSON    `json:"trend"`
@@ -117,6 +118,7 @@ func (s *session) halfJSON(dates []float64, t trend) frostHalfJSON {
 	h.Seasons, h.WithFrost = counted(dates)
 	mean, sd := spread(dates)
 	h.Mean, h.SDDays = isoDay(s.calendar, mean), number(sd, 2)
+	h.Median = isoDay(s.calendar, median(dates))
 	if i := extreme(dates, 1); i >= 0 {
 		j := extreme(dates, -1)
 		h.Earliest = &seasonDate{s.first + i, s.calendar.Day(s.first+i, climate.SeasonDay(dates[i])).String()}

@@ -96,6 +96,7 @@ func (a *app) warmth(c *cobra.Command, f warmthFlags) error {
 	if err != nil {
 		return err
 	}
+	a.asHappened()
 	if w.e, err = s.ensemble(); err != nil {
 		return err
 	}
