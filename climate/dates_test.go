@@ -6,8 +6,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"pgregory.net/rapid"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 )
 
 func ensembleOf(by By, n, rests, perWorld int) Ensemble {

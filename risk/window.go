@@ -1,6 +1,8 @@
 package risk
 
 import (
+	"slices"
+
 	"frostward/climate"
 )
 
@@ -66,6 +68,7 @@ func tryAround(f *Field, p Planting, free []float64, w climate.Window, step int,
 		r := &out.Results[i]
 		if r.Planting.Start == p.Start {
 			planned, found = *r, true
+			planned.Fates = slices.Clone(r.Fates) // lest all starts' be kept
 		}
 		r.Fates = nil
 	}

@@ -37,6 +37,16 @@ func TestSwappedTakesBoth(t *testing.T) {
 		assert.Equal(t, Both, f.Element)
 	}
 	assert.Empty(t, Ask(s), "single days are no question")
+
+	s = clean(20)
+	for i := 3000; i < 3040; i++ {
+		s.Tmin[i], s.Tmax[i] = s.Tmax[i], s.Tmin[i]
+	}
+	qs := Ask(s)
+	require.Len(t, qs, 1, "and are not asked about as another unit")
+	assert.Equal(t, "swapped", qs[0].Kind)
+	assert.Equal(t, s.First+3000, qs[0].From)
+	assert.Equal(t, s.First+3039, qs[0].To)
 }
 
 // A stretch in another unit is flagged whole and asked about, with its ends and the unit, in

@@ -25,14 +25,13 @@ func (q Question) String() string {
 // Ask returns the questions that a record raises, ordered by day.
 func Ask(s climate.Series) []Question {
 	r := newRecord(s)
-	units := r.unitStretches()
-	var out []Question
-	for _, u := range units {
+	out := r.swappedStretches()
+	r.mask(swapped(r)) // a maximum where the minimum should be can look like tenths
+	for _, u := range r.unitStretches() {
 		q := r.question(u.segment, u.element, "units", fmt.Sprintf("the values of %d days are far from the usual, and usual if they are %s", u.to-u.from+1, u.unit.name), u.unit.ask)
 		q.Masked = true
 		out = append(out, q)
 	}
-	out = append(out, r.swappedStretches()...)
 	r.mask(Check(s)) // what is left out cannot raise the questions below
 	out = append(out, r.lostSigns()...)
 	out = append(out, r.shifts()...)

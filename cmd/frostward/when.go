@@ -226,7 +226,8 @@ func (s *session) whenWords(p risk.Planting, spot garden.Spot, w risk.Window) st
 		return head + ": not known; too few seasons can be played through."
 	}
 	b := w.Results[w.Best]
-	best := fmt.Sprintf("The best day is %s: it succeeds in %s.", s.calendar.Words(b.Planting.Start), risk.InYears(b.Succeeds.Share))
+	best := fmt.Sprintf("The best day is %s: it succeeds in %.0f %% of the years (90 %%: %.0f-%.0f).", s.calendar.Words(b.Planting.Start),
+		100*b.Succeeds.Share, 100*b.Succeeds.Low, 100*b.Succeeds.High)
 	if b.Succeeds.Share == 0 {
 		return fmt.Sprintf("%s does not succeed in any season, whenever it %s.", head, verb)
 	}
@@ -234,7 +235,7 @@ func (s *session) whenWords(p risk.Planting, spot garden.Spot, w risk.Window) st
 		best += " " + light
 	}
 	if w.Earliest < 0 {
-		return fmt.Sprintf("%s: no day meets the aim of %.0f %%. %s", head, 100*w.Aim, best)
+		return fmt.Sprintf("%s: no day meets the aim of %.0f %% at the lower end of the interval. %s", head, 100*w.Aim, best)
 	}
 	return fmt.Sprintf("%s %s from %s to %s with at least %.0f %% success even at the lower end of the interval. %s", head, verb,
 		s.calendar.Words(w.Results[w.Earliest].Planting.Start), s.calendar.Words(w.Results[w.Last].Planting.Start), 100*w.Aim, best)
