@@ -7,6 +7,7 @@ import (
 	"io"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"frostward/climate"
 )
@@ -142,6 +143,9 @@ func planRow(rec []string, at map[string]int, c climate.Calendar) (r Row, err er
 	for _, s := range rec {
 		if len(s) > maxCell {
 			return r, fmt.Errorf("a cell of %d bytes; wanted at most %d", len(s), maxCell)
+		}
+		if strings.ContainsFunc(strings.TrimSpace(s), unicode.IsControl) {
+			return r, fmt.Errorf("%q has a line break or another control character; wanted plain words", s)
 		}
 	}
 	date := func(col string) (d Date) {
