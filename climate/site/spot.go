@@ -39,17 +39,42 @@ func (l *Line) toSpot(s climate.Season, rng *rand.Rand) climate.Season {
 	out := s
 	out.Night = make([]float64, len(s.Tmin))
 	season := rng.NormFloat64()
+	ofSeason := l.season * season
 	before := math.NaN()
+	fold := climate.SpanFrom.Fold()
 	for i, tmin := range s.Tmin {
-		n := Night{Tmin: tmin, Before: before, After: s.Tmax[i], Day: climate.SpanFrom + climate.SeasonDay(i)}
+		after := s.Tmax[i]
 		// The night is drawn even where the day is missing, so that a gap in the
 		// record leaves the draws of all other nights as they are.
-		t := l.Draw(n, season, rng.NormFloat64())
-		if t > s.Tmax[i] {
-			t = s.Tmax[i]
+		night := rng.NormFloat64()
+		var t float64
+		if r := (before+after)/2 - tmin; r == r {
+			// Draw written out for a night of which all is known, as nearly all of a
+			// generated season are: it is a seventh of what a plan costs.
+			r = clamp(r)
+			t = tmin + l.coef[0] + l.coef[1]*r + l.coef[2]*winter[fold] + l.coef[3]*tmin + spreadShare(r)*(ofSeason+l.night*night)
+		} else {
+			t = l.Draw(Night{Tmin: tmin, Before: before, After: after, Day: climate.SpanFrom + climate.SeasonDay(i)}, season, night)
+		}
+		if t > after {
+			t = after
 		}
 		out.Night[i] = t
-		before = s.Tmax[i]
+		before = after
+		if fold++; fold == climate.YearDays {
+			fold = 0
+		}
 	}
 	return out
+}
+
+// clamp keeps a known range within 0 and widest.
+func clamp(r float64) float64 {
+	if r < 0 {
+		return 0
+	}
+	if r > widest {
+		return widest
+	}
+	return r
 }
