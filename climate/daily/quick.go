@@ -62,12 +62,12 @@ func newQuick(d *delimited) *quick {
 	return q
 }
 
-// dayTexts[n] has the texts "dd," of a month of n days as the low three bytes of words;
-// there is none that matches beyond its last day.
+// dayTexts[n][d] is the text "dd," of the day after d days of a month of n, as the low
+// three bytes of a word. After the last day it is 0, which no text matches.
 var dayTexts = func() (t [32][32]uint32) {
 	for n := range t {
 		for d := 1; d <= n; d++ {
-			t[n][d] = uint32('0'+d/10) | uint32('0'+d%10)<<8 | ','<<16
+			t[n][d-1] = uint32('0'+d/10) | uint32('0'+d%10)<<8 | ','<<16
 		}
 	}
 	return t
@@ -123,14 +123,13 @@ func (q *quick) rows(b []byte, line int) (n, lines int) {
 func (q *quick) stretch(p []byte) (n, lines int) {
 	size := len(p)
 	t := q.sink.table
-	cells, memo := t.cells, q.memo
+	memo := q.memo
 	month, days := q.month, &dayTexts[q.days]
-	from := q.base + q.day
-	x, day := uint(from), uint(q.day)
+	cells := (*[32]cell)(t.cells[q.base+1:]) // of the month
+	day := uint(q.day)                       // days of the month read
 	for len(p) > blockPad {
 		r := (*[reach]byte)(p)
-		day = (day + 1) & 31
-		if binary.LittleEndian.Uint64(r[:]) != month || binary.LittleEndian.Uint32(r[8:])&0xffffff != days[day] {
+		if binary.LittleEndian.Uint64(r[:]) != month || binary.LittleEndian.Uint32(r[8:])&0xffffff != days[day&31] {
 			break
 		}
 		w := binary.LittleEndian.Uint64(r[endFrom:]) ^ newlines
@@ -168,20 +167,18 @@ func (q *quick) stretch(p []byte) (n, lines int) {
 		if q.swap {
 			v = pair{f.value, e.value}
 		}
-		if x >= windowDays-1 {
-			break
-		}
-		c := &cells[x+1]
+		c := &cells[day&31]
 		if c.state == 0 {
 			c.pair, c.state = v, isListed
 		} else if c.pair != v && c.state == isListed {
 			break
 		}
-		x++
+		day++
 		p = p[stop>>3+endFrom+1:]
 	}
-	if lines = int(x) - from; lines > 0 {
-		t.run(from+1, from+lines+1)
+	if lines = int(day) - q.day; lines > 0 {
+		from := q.base + q.day + 1
+		t.run(from, from+lines)
 		q.day += lines
 	}
 	return size - len(p), lines

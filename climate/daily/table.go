@@ -14,8 +14,8 @@ import (
 // Whether a day clashes depends on the set of its rows and not on their order, so
 // tables filled from the parts of a file can be merged in any order.
 type table struct {
-	cells    *[windowDays]cell
-	from, to int // the range touched, to excluded
+	cells    *[windowDays + 31]cell // the last ones only let any month be taken as 31 days
+	from, to int                    // the range touched, to excluded
 
 	rows     int // rows seen, faulty ones included
 	listed   int // rows with a readable day
@@ -52,7 +52,7 @@ const (
 // tables keeps the arrays, 6 MB each, for the next file: their making would be most of
 // the work of a small one.
 var tables = sync.Pool{New: func() any {
-	t := &table{cells: new([windowDays]cell)}
+	t := &table{cells: new([windowDays + 31]cell)}
 	t.reset()
 	return t
 }}
