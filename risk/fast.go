@@ -162,7 +162,7 @@ func (s *Sweep) lay(to int) {
 			b.tally += coldNight
 		}
 		if cover {
-			low += s.p.Cover.Gain + s.p.Cover.Spread*s.f.gain.at(s.i, climate.SpanFrom+climate.SeasonDay(d))
+			low += s.p.Cover.Gain + s.p.Cover.Spread*s.f.gain.at(s.f.Ensemble.Seasons[s.i].Year, climate.SpanFrom+climate.SeasonDay(d))
 		}
 		if low <= worst { // few are
 			lost = s.cold(d, low <= kill, &b, lost)

@@ -79,7 +79,7 @@ func (f *Field) stands(i int, p Planting, fate Fate, date climate.SeasonDay) cli
 			continue
 		}
 		if p.Cover.Name != "" {
-			low += p.Cover.Gain + p.Cover.Spread*f.gain.at(i, sd)
+			low += p.Cover.Gain + p.Cover.Spread*f.gain.at(f.Ensemble.Seasons[i].Year, sd)
 		}
 		if low <= p.Crop.KillHardened.Value {
 			return climate.No

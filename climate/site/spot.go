@@ -24,12 +24,14 @@ func (m Model) ToSpot(e climate.Ensemble, seed uint64) climate.Ensemble {
 	climate.InParallel(len(e.Seasons), func(next func() int) { // each season has its own random numbers
 		for i := next(); i < len(e.Seasons); i = next() {
 			s := e.Seasons[i]
+			// By its year, a recorded season draws the same whichever others stand beside it.
+			own := uint64(int64(s.Year))
 			world := uint64(s.World)
 			if e.By != climate.ByWeather {
-				world = uint64(i)
+				world = own
 			}
 			line := m.Line(rand.New(rand.NewPCG(seed, 2*world)))
-			out.Seasons[i] = line.toSpot(s, rand.New(rand.NewPCG(seed, 2*uint64(i)+1)))
+			out.Seasons[i] = line.toSpot(s, rand.New(rand.NewPCG(seed, 2*own+1)))
 		}
 	})
 	return out

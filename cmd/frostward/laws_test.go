@@ -226,14 +226,14 @@ func TestLawMoreCoverNeverHurts(t *testing.T) {
 	})
 }
 
-// Dropping a season moves a share by at most 1/n: at the station, since a spot's nights are
-// drawn by the number of the season in the ensemble.
+// Dropping a season moves a share by at most 1/n, at a spot too: its nights are drawn by the
+// year of the season.
 func TestLawOneSeasonMovesAShareLittle(t *testing.T) {
 	setUp(t)
 	rapid.Check(t, func(t *rapid.T) {
 		w := someWeather(t)
 		days, n, x := w.on(climate.Calendar{}, 1990)
-		history, plan := record(t, days, n, x, "c", tenths), plantings(t, climate.Calendar{}, "station")
+		history, plan := record(t, days, n, x, "c", tenths), plantings(t, climate.Calendar{}, "open bed")
 		years := func(from int) string { return fmt.Sprintf("%d-%d", from, 1990+w.seasons-1) }
 		all, less := ask(t, history, plan, 53, years(1990)), ask(t, history, plan, 53, years(1991))
 		limit := 1/float64(w.seasons) + 1e-12
