@@ -33,7 +33,7 @@ func (d *delimited) date(f [][]byte) (day climate.Day, bad []byte, field string)
 		return 0, notNil(f[i]), "date"
 	}
 	y := atoi(f[at[colYear]])
-	if i := at[colYearDay]; i >= 0 && at[colMonth] < 0 {
+	if i := at[colYearDay]; i >= 0 && (at[colMonth] < 0 || at[colDay] < 0) {
 		n := atoi(f[i])
 		if y < firstYear || y > lastYear || n < 1 || n > 366 || n == 366 && !climate.IsLeap(y) {
 			return 0, notNil(f[i]), "day of the year"
