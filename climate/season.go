@@ -55,18 +55,27 @@ func (s Season) At(sd SeasonDay) (tmin, tmax float64) {
 func SeasonOf(rec Series, c Calendar, year int) Season {
 	s := NewSeason(year)
 	d := c.Day(year, SpanFrom)
+	leap := leapDay(d)
 	for i := 0; i < SpanLen; i++ {
 		tmin, tmax := rec.At(d)
-		y, m, md := d.Date()
-		d++
-		if m == 2 && md == 28 && IsLeap(y) {
+		if d++; d == leap { // asking each day for its date would cost more than all else here
 			n, x := rec.At(d)
 			tmin, tmax = lower(tmin, n), higher(tmax, x)
 			d++
+			leap = leapDay(d)
 		}
 		s.Tmin[i], s.Tmax[i] = tmin, tmax
 	}
 	return s
+}
+
+// leapDay returns the first 29 February on or after a day.
+func leapDay(d Day) Day {
+	for y := d.Year(); ; y++ {
+		if l := NewDay(y, 2, 29); IsLeap(y) && l >= d {
+			return l
+		}
+	}
 }
 
 func lower(a, b float64) float64 {
