@@ -40,7 +40,11 @@ func (a *app) watchStations(quiet bool) *stationWatch { return &stationWatch{a: 
 // draws tells whether standard error is a terminal that a bar can be drawn on.
 func (a *app) draws() bool {
 	f, ok := a.err.(*os.File)
-	return ok && term.IsTerminal(int(f.Fd())) && a.getenv("TERM") != "dumb" && a.getenv("TERM") != ""
+	if !ok || a.getenv("TERM") == "dumb" || a.getenv("TERM") == "" {
+		return false
+	}
+	width, _, err := term.GetSize(int(f.Fd())) // 0 where the terminal does not say
+	return err == nil && width > 0
 }
 
 // Begin is told first.
