@@ -7,8 +7,10 @@ type Assessment struct {
 	Result  Result // as planned
 	Other   Result // the same without its cover, or under the cover owned where it has none
 	Verdict Verdict
-	Window  Window // other starting days, with the planned cover
 	Aim     float64
+
+	window Window        // other starting days, with the planned cover
+	search func() Window // finds it, where it has not been asked for
 
 	Hardening Hardening // of a raised planting, where the caller has scored it
 	Handover  *Handover // of a planting that follows another in its bed
@@ -41,8 +43,8 @@ func AssessAfter(f *Field, p Planting, other Cover, aim float64, h *Handover) As
 	if h != nil { // no earlier than the bed is usually free
 		w.From = min(p.Start, max(w.From, climate.SeasonDay(min(h.Free[1].Value, float64(p.Start)))))
 	}
-	a := Assessment{Aim: aim, Handover: h}
-	a.Window, a.Result = tryAround(f, p, free, w, searchStep, aim)
+	a := Assessment{Aim: aim, Handover: h, Result: scoreOne(f, p, free),
+		search: func() Window { return TryAfter(f, p, free, w, searchStep, aim) }}
 	a.free, a.cleared = freed(f.Ensemble, a.Result.Fates)
 	a.Verdict = Grade(a.Result, aim)
 	alt := p
@@ -50,7 +52,7 @@ func AssessAfter(f *Field, p Planting, other Cover, aim float64, h *Handover) As
 	if p.Cover.Name != "" {
 		alt.Cover = Cover{}
 	}
-	a.Other = ScoreAfter(f, alt, free)
+	a.Other = scoreOne(f, alt, free)
 	// Which way a better day lies says more than which of frost and warmth fails oftener:
 	// a sowing may ripen late because it stood in cold soil.
 	if b, ok := a.Better(); ok && a.Verdict >= TooEarly {
@@ -64,17 +66,27 @@ func AssessAfter(f *Field, p Planting, other Cover, aim float64, h *Handover) As
 	return a
 }
 
+// Around is how the planting does on the days around its planned one. Looking for it is most of
+// what an assessment costs, and nobody moves a planting that is sound, so it is put off until
+// it is asked for.
+func (a *Assessment) Around() Window {
+	if a.search != nil {
+		a.window, a.search = a.search(), nil
+	}
+	return a.window
+}
+
 // Better returns a starting day that does clearly better than the planned one, and how it
 // does. There is none when the plan is sound, or when no day nearby is worth moving to.
-func (a Assessment) Better() (Result, bool) {
-	if a.Verdict == Sound || a.Verdict == NotKnown || a.Window.Best < 0 {
+func (a *Assessment) Better() (Result, bool) {
+	if a.Verdict == Sound || a.Verdict == NotKnown || a.Around().Best < 0 {
 		return Result{}, false
 	}
-	i := a.Window.Best
-	if a.Window.Earliest >= 0 {
+	i := a.window.Best
+	if a.window.Earliest >= 0 {
 		i = a.nearestMeeting()
 	}
-	r := a.Window.Results[i]
+	r := a.window.Results[i]
 	if r.Succeeds.Share <= a.Result.Succeeds.Share+asGood {
 		return Result{}, false
 	}
@@ -82,13 +94,13 @@ func (a Assessment) Better() (Result, bool) {
 }
 
 // nearestMeeting is the day nearest to the plan that meets the aim: the smallest change.
-func (a Assessment) nearestMeeting() int {
+func (a *Assessment) nearestMeeting() int {
 	best := -1
-	for i, r := range a.Window.Results {
+	for i, r := range a.window.Results {
 		if !meets(r.Succeeds, a.Aim) {
 			continue
 		}
-		if best < 0 || apart(r, a.Result) < apart(a.Window.Results[best], a.Result) {
+		if best < 0 || apart(r, a.Result) < apart(a.window.Results[best], a.Result) {
 			best = i
 		}
 	}

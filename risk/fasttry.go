@@ -7,8 +7,14 @@ import (
 	"frostward/climate"
 )
 
-// scoreStarts is ScoreAfter for each starting day of a window, step days apart. A planting's better day is looked for on some thirty days through hundreds of
-// seasons, which is nearly all that a plan costs, so it is done by sweeps on all cores.
+// scoreOne is ScoreAfter by sweeps on all cores.
+func scoreOne(f *Field, p Planting, free []float64) Result {
+	return scoreStarts(f, p, free, climate.Window{From: p.Start, To: p.Start}, 1)[0]
+}
+
+// scoreStarts is ScoreAfter for each starting day of a window, step days apart. A planting's
+// better day is looked for on some thirty days through hundreds of seasons, which is most of
+// what a plan costs, so it is done by sweeps on all cores.
 func scoreStarts(f *Field, p Planting, free []float64, w climate.Window, step int) []Result {
 	var starts []climate.SeasonDay
 	for sd := w.From; sd <= w.To; sd += climate.SeasonDay(step) {

@@ -1,8 +1,6 @@
 package risk
 
 import (
-	"slices"
-
 	"frostward/climate"
 )
 
@@ -57,26 +55,6 @@ func TryAfter(f *Field, p Planting, free []float64, w climate.Window, step int, 
 	}
 	out.choose()
 	return out
-}
-
-// tryAround is TryAfter with the result of the planting as it stands, which most windows have
-// among theirs.
-func tryAround(f *Field, p Planting, free []float64, w climate.Window, step int, aim float64) (out Window, planned Result) {
-	out = Window{Aim: aim, Choice: noChoice, Results: scoreStarts(f, p, free, w, step)}
-	found := false
-	for i := range out.Results {
-		r := &out.Results[i]
-		if r.Planting.Start == p.Start {
-			planned, found = *r, true
-			planned.Fates = slices.Clone(r.Fates) // lest all starts' be kept
-		}
-		r.Fates = nil
-	}
-	if !found {
-		planned = ScoreAfter(f, p, free)
-	}
-	out.choose()
-	return out, planned
 }
 
 func (w *Window) choose() {

@@ -91,8 +91,8 @@ func (s *session) plantingJSON(a risk.Assessment) plantingJSON {
 		d := s.calendar.Format(p.Start)
 		j.BestDate = &d
 	}
-	if i := a.Window.Earliest; i >= 0 {
-		d := s.calendar.Format(a.Window.Results[i].Planting.Start)
+	if w := a.Around(); w.Earliest >= 0 {
+		d := s.calendar.Format(w.Results[w.Earliest].Planting.Start)
 		j.Earliest = &d
 	}
 	return j

@@ -89,8 +89,8 @@ func (v *viewing) trialSection(p planned, x risk.Assessment) page.Section {
 		t.Add(table.Text(cover), share(o.Succeeds), intervalOf(o.Succeeds), share(o.Survives), share(o.Ripens), table.Text(v.picking(o)))
 	}
 	s.Tables = []table.Table{t}
-	if x.Window.Best >= 0 {
-		s.Figures = []page.Figure{{Caption: "By starting day", Chart: v.windowChart(p.Planting, x.Window, p.Start, "as asked")}}
+	if x.Around().Best >= 0 {
+		s.Figures = []page.Figure{{Caption: "By starting day", Chart: v.windowChart(p.Planting, x.Around(), p.Start, "as asked")}}
 	}
 	return s
 }

@@ -95,7 +95,7 @@ func (v *viewing) windowSection() page.Section {
 	}
 	s := page.Section{Lead: "Each line tells in how many years in 10 a planting would have survived, ripened and done both, by the day it starts."}
 	for i, x := range v.assessed {
-		if x.Window.Best < 0 {
+		if x.Around().Best < 0 {
 			s.Notes = append(s.Notes, v.plantings[i].Label()+": not known.")
 			continue
 		}
@@ -104,7 +104,7 @@ func (v *viewing) windowSection() page.Section {
 		if p.Cover.Name != "" {
 			caption += ", " + p.Cover.Name
 		}
-		s.Figures = append(s.Figures, page.Figure{Caption: caption, Chart: v.windowChart(p.Planting, x.Window, x.Result.Planting.Start, "as planned")})
+		s.Figures = append(s.Figures, page.Figure{Caption: caption, Chart: v.windowChart(p.Planting, x.Around(), x.Result.Planting.Start, "as planned")})
 	}
 	return s
 }
