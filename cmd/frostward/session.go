@@ -42,6 +42,9 @@ type session struct {
 
 // open reads the garden and the record that the options name.
 func (a *app) open() (*session, error) {
+	// Reading the built-in catalogue takes as long as reading a record: nearly all commands
+	// want it, so it is read meanwhile.
+	go crops.Builtin()
 	s := &session{app: a, dir: a.garden}
 	switch {
 	case a.garden != "":
