@@ -49,24 +49,28 @@ func (s Season) At(sd SeasonDay) (tmin, tmax float64) {
 	return s.Tmin[i], s.Tmax[i]
 }
 
-// SeasonOf cuts one season out of a record. Days that the record lacks are NaN. On
-// 28 February of a leap year it takes the colder minimum and the warmer maximum of
-// the 28th and the 29th, so that folding the leap day away hides no frost.
+// SeasonOf cuts one season out of a record. Days that the record lacks are NaN.
 func SeasonOf(rec Series, c Calendar, year int) Season {
 	s := NewSeason(year)
-	d := c.Day(year, SpanFrom)
+	Fold(rec, c.Day(year, SpanFrom), s.Tmin, s.Tmax)
+	return s
+}
+
+// Fold fills tmin and tmax, of one length, with a record's days from a day on, NaN where it
+// lacks them, and with 29 February folded away: 28 February of a leap year takes the colder
+// minimum and the warmer maximum of the 28th and the 29th, so that folding hides no frost.
+func Fold(rec Series, from Day, tmin, tmax []float64) {
+	d := from
 	leap := leapDay(d)
-	for i := 0; i < SpanLen; i++ {
-		tmin, tmax := rec.At(d)
+	for i := range tmin {
+		tmin[i], tmax[i] = rec.At(d)
 		if d++; d == leap { // asking each day for its date would cost more than all else here
 			n, x := rec.At(d)
-			tmin, tmax = lower(tmin, n), higher(tmax, x)
+			tmin[i], tmax[i] = lower(tmin[i], n), higher(tmax[i], x)
 			d++
 			leap = leapDay(d)
 		}
-		s.Tmin[i], s.Tmax[i] = tmin, tmax
 	}
-	return s
 }
 
 // leapDay returns the first 29 February on or after a day.

@@ -22,50 +22,13 @@ func fold(rec climate.Series, cal climate.Calendar) folded {
 	f := folded{first: first, years: last - first + 1}
 	n := f.years * year
 	f.t[0], f.t[1] = make([]float64, n), make([]float64, n)
-	d := cal.Day(first, 0)
-	// The calendar day of each fold is one further on, or two after a 28 February that a
-	// 29th follows; asking for the date of each day would cost more than the fit.
-	leap := leapDay(d)
-	for i := range n {
-		tmin, tmax := rec.At(d)
-		d++
-		if d == leap {
-			n, x := rec.At(d)
-			tmin, tmax = lower(tmin, n), higher(tmax, x)
-			d++
-			leap = leapDay(d)
+	climate.Fold(rec, cal.Day(first, 0), f.t[0], f.t[1])
+	for i, tmin := range f.t[0] {
+		if tmin > f.t[1][i] { // a fault of the record; no season with it is believed
+			f.t[0][i], f.t[1][i] = math.NaN(), math.NaN()
 		}
-		if tmin > tmax { // a fault of the record; no season with it is believed
-			tmin, tmax = math.NaN(), math.NaN()
-		}
-		f.t[0][i], f.t[1][i] = tmin, tmax
 	}
 	return f
-}
-
-// leapDay returns the first 29 February on or after a day.
-func leapDay(d climate.Day) climate.Day {
-	for y := d.Year(); ; y++ {
-		if climate.IsLeap(y) {
-			if l := climate.NewDay(y, 2, 29); l >= d {
-				return l
-			}
-		}
-	}
-}
-
-func lower(a, b float64) float64 {
-	if math.IsNaN(a) || b < a {
-		return b
-	}
-	return a
-}
-
-func higher(a, b float64) float64 {
-	if math.IsNaN(a) || b > a {
-		return b
-	}
-	return a
 }
 
 // fillShort bridges gaps of up to most days in a straight line, in place. Longer gaps stay.
