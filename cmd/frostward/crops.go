@@ -34,16 +34,8 @@ catalogue's and are marked.`,
   frostward crops --kind leaf
   frostward crops "sweet corn" early
   frostward crops courgette --format csv`,
-		Args: cobra.RangeArgs(0, 2),
-		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
-			switch len(args) {
-			case 0:
-				return cropNames(), cobra.ShellCompDirectiveNoFileComp
-			case 1:
-				return crops.Builtin().Classes(args[0]), cobra.ShellCompDirectiveNoFileComp
-			}
-			return nil, cobra.ShellCompDirectiveNoFileComp
-		},
+		Args:              cobra.RangeArgs(0, 2),
+		ValidArgsFunction: completeCrop,
 		RunE: func(_ *cobra.Command, args []string) error {
 			s, err := a.openCatalogue()
 			if err != nil {

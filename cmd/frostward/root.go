@@ -41,7 +41,7 @@ var commands = []func(*app) *cobra.Command{
 	newSkill,
 	newOutlook, newSow,
 	newLog, newSpots, newTonight,
-	newPage, newServe, newCalendar,
+	newPage, newServe, newCalendar, newStations,
 }
 
 func newRoot(a *app) *cobra.Command {

@@ -38,13 +38,8 @@ neither killed nor past its best by then.`,
   frostward sow carrot early --lasts 21
   frostward sow spinach winter --spot "south wall"
   frostward sow "Brussels sprout" --for 12-25 --chance 0.9`,
-		Args: cobra.RangeArgs(1, 2),
-		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
-			if len(args) == 0 {
-				return cropNames(), cobra.ShellCompDirectiveNoFileComp
-			}
-			return crops.Builtin().Classes(args[0]), cobra.ShellCompDirectiveNoFileComp
-		},
+		Args:              cobra.RangeArgs(1, 2),
+		ValidArgsFunction: completeCrop,
 		RunE: func(_ *cobra.Command, args []string) error {
 			return a.sow(args[0], strings.Join(args[1:], ""), o)
 		},

@@ -19,8 +19,6 @@ import (
 	"frostward/crops"
 )
 
-func init() { commands = append(commands, newStations) }
-
 // stationsOptions are the command's own flags.
 type stationsOptions struct {
 	output, places string

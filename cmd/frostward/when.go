@@ -9,7 +9,6 @@ import (
 	"frostward/climate"
 	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/table"
-	"frostward/crops"
 	"frostward/risk"
 )
 
@@ -34,13 +33,8 @@ classes of the crop are compared, each from its best day.`,
 		Example: `  frostward when courgette
   frostward when "sweet corn" early --cover fleece
   frostward when "French bean" --sown --spot "south wall"`,
-		Args: cobra.RangeArgs(1, 2),
-		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
-			if len(args) == 0 {
-				return cropNames(), cobra.ShellCompDirectiveNoFileComp
-			}
-			return crops.Builtin().Classes(args[0]), cobra.ShellCompDirectiveNoFileComp
-		},
+		Args:              cobra.RangeArgs(1, 2),
+		ValidArgsFunction: completeCrop,
 		RunE: func(_ *cobra.Command, args []string) error {
 			return a.when(args[0], strings.Join(args[1:], ""), o)
 		},
@@ -53,16 +47,6 @@ classes of the crop are compared, each from its best day.`,
 	f.BoolVar(&o.sown, "sown", false, "sown in place rather than raised under cover")
 	f.Float64Var(&o.aim, "aim", 0, "`chance` of success to aim for, in place of the garden's")
 	return c
-}
-
-func cropNames() []string {
-	var names []string
-	for _, c := range crops.Builtin().All() {
-		if len(names) == 0 || names[len(names)-1] != c.Name {
-			names = append(names, c.Name)
-		}
-	}
-	return names
 }
 
 func (a *app) when(name, class string, o whenOptions) error {
