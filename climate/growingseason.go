@@ -68,11 +68,7 @@ func growing(s Season, c Calendar, missing float64) GrowingSeason {
 	start, end := SeasonDay(-1), SeasonDay(YearDays)
 	above, below := 0, 0
 	for sd := SeasonDay(0); sd < YearDays; sd++ {
-		tmin, tmax := s.At(sd)
-		m := (tmin + tmax) / 2
-		if math.IsNaN(m) {
-			m = missing
-		}
+		m := meanOr(s, sd, missing)
 		if above++; !(m > GrowingMean) {
 			above = 0
 		}
@@ -102,11 +98,7 @@ func growing(s Season, c Calendar, missing float64) GrowingSeason {
 func laterWarm(s Season, from SeasonDay, missing float64) bool {
 	above := 0
 	for sd := from; sd < YearDays; sd++ {
-		tmin, tmax := s.At(sd)
-		m := (tmin + tmax) / 2
-		if math.IsNaN(m) {
-			m = missing
-		}
+		m := meanOr(s, sd, missing)
 		if above++; !(m > GrowingMean) {
 			above = 0
 		}
@@ -115,4 +107,14 @@ func laterWarm(s Season, from SeasonDay, missing float64) bool {
 		}
 	}
 	return false
+}
+
+// meanOr is a day's mean, or another value where the day is missing.
+func meanOr(s Season, sd SeasonDay, missing float64) float64 {
+	tmin, tmax := s.At(sd)
+	m := (tmin + tmax) / 2
+	if math.IsNaN(m) {
+		return missing
+	}
+	return m
 }

@@ -1,7 +1,5 @@
 package risk
 
-import "frostward/climate"
-
 // Fate is what became of one planting in one season. Days are season days as floats,
 // climate.Never for what did not happen. The zero value is not known.
 type Fate struct {
@@ -24,6 +22,3 @@ type Fate struct {
 
 // Succeeds tells whether the planting both survives and ripens.
 func (f Fate) Succeeds() bool { return !f.Lost && f.Ripens }
-
-// succeeds is the outcome of one season.
-func (f Fate) succeeds() climate.Outcome { return known(f, f.Succeeds()) }

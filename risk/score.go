@@ -95,11 +95,3 @@ func known(f Fate, yes bool) climate.Outcome {
 	}
 	return climate.OutcomeOf(yes)
 }
-
-func chanceOf(e climate.Ensemble, fates []Fate, ask func(Fate) climate.Outcome) climate.Chance {
-	out := make([]climate.Outcome, len(fates))
-	for i, f := range fates {
-		out[i] = ask(f)
-	}
-	return e.Chance(out)
-}

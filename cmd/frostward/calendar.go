@@ -77,11 +77,7 @@ func (a *app) calendarCmd(out string, season int) error {
 	if err := calendar.Write(&b, calendar.File{Name: s.garden.Name, Stamp: stamp, Events: append(events, gone...)}); err != nil {
 		return err
 	}
-	if out == "" {
-		_, err := a.out.Write(b.Bytes())
-		return err
-	}
-	if err := replaceFile(out, b.Bytes()); err != nil {
+	if err := a.deliver(out, b.Bytes()); err != nil || out == "" {
 		return err
 	}
 	a.notef("%s: %s for the season %d", out, plural(len(events), "event"), season)

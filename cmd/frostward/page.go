@@ -43,11 +43,7 @@ func (a *app) pageCmd(out string) error {
 	if err := page.Write(&b, v.view(), page.Options{}); err != nil {
 		return err
 	}
-	if out == "" {
-		_, err := a.out.Write(b.Bytes())
-		return err
-	}
-	if err := replaceFile(out, b.Bytes()); err != nil {
+	if err := a.deliver(out, b.Bytes()); err != nil || out == "" {
 		return err
 	}
 	a.notef("%s: the page of %s", out, s.garden.Name)

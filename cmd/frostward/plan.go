@@ -163,10 +163,11 @@ func share(c climate.Chance) table.Cell {
 }
 
 func intervalOf(c climate.Chance) table.Cell {
-	if !c.Known {
-		return table.Text(dash)
+	cell := narrowInterval(c)
+	if c.Known {
+		cell.Text += " %"
 	}
-	return table.Textf("%.0f-%.0f %%", 100*c.Low, 100*c.High)
+	return cell
 }
 
 // narrowInterval is intervalOf without the sign, for the widest table.

@@ -25,3 +25,12 @@ func replaceFile(name string, b []byte) error {
 	}
 	return nil
 }
+
+// deliver writes a result to a file in one step, or to the output where none is named.
+func (a *app) deliver(out string, b []byte) error {
+	if out == "" {
+		_, err := a.out.Write(b)
+		return err
+	}
+	return replaceFile(out, b)
+}

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"encoding/json"
 	"fmt"
 	"math"
@@ -17,16 +16,6 @@ import (
 
 	"frostward/climate"
 )
-
-// runFor runs the program in a world of its own and returns what it printed.
-func runFor(t *testing.T, args ...string) (out, errs string, status int) {
-	t.Helper()
-	var o, e bytes.Buffer
-	w := world{in: strings.NewReader(""), out: &o, err: &e, getenv: func(string) string { return "" },
-		today: func() climate.Day { return climate.NewDay(2026, time.May, 16) }}
-	status = run(w, args)
-	return o.String(), e.String(), status
-}
 
 // madeWeather is invented weather that never repeats itself from day to day.
 func madeWeather(d climate.Day) (tmin, tmax float64) {
@@ -59,7 +48,7 @@ func TestWarmthAgainstPlainSums(t *testing.T) {
 	}
 	name := filepath.Join(t.TempDir(), "made.csv")
 	require.NoError(t, os.WriteFile(name, []byte(csv.String()), 0o600))
-	out, errs, status := runFor(t, "warmth", "--history", name, "--latitude", "52", "--method", "average", "--units", "c", "--by", "record", "--format", "json")
+	out, errs, status := try("warmth", "--history", name, "--latitude", "52", "--method", "average", "--units", "c", "--by", "record", "--format", "json")
 	require.Zero(t, status, errs)
 	var got warmthJSON
 	require.NoError(t, json.Unmarshal([]byte(out), &got))
@@ -109,13 +98,13 @@ func TestWarmthOfTooFewSeasons(t *testing.T) {
 	}
 	name := filepath.Join(t.TempDir(), "short.csv")
 	require.NoError(t, os.WriteFile(name, []byte(csv.String()), 0o600))
-	out, errs, status := runFor(t, "warmth", "--history", name, "--latitude", "52", "--units", "c")
+	out, errs, status := try("warmth", "--history", name, "--latitude", "52", "--units", "c")
 	require.Zero(t, status, errs)
 	assert.Regexp(t, "half the years +not known", out)
 	assert.Contains(t, out, "4 seasons counted for °C-days; a chance wants 5")
 	assert.Contains(t, out, "Too few seasons for a trend.")
 	assert.NotContains(t, out, "NaN")
 	assert.NotContains(t, out, "by the end of the month")
-	out, _, _ = runFor(t, "warmth", "--history", name, "--latitude", "52", "--units", "c", "--format", "json")
+	out, _, _ = try("warmth", "--history", name, "--latitude", "52", "--units", "c", "--format", "json")
 	assert.Contains(t, out, `"too few seasons"`)
 }
