@@ -27,26 +27,25 @@ MONTHS = np.repeat(np.arange(12), np.diff(np.append(job_quality.MONTH_START[1:],
 
 
 def read(path):
+    """The calendar of a record and its values, tmin and tmax by days without a break."""
     f = pd.read_csv(path, dtype={"tmin_c": float, "tmax_c": float})
-    days = f["date"].to_numpy().astype("datetime64[D]")
-    n = (days - days[0]).astype(int)
-    tmin, tmax = (np.full(n[-1] + 1, np.nan) for _ in "ab")
-    tmin[n], tmax[n] = f["tmin_c"], f["tmax_c"]
-    all_days = days[0] + np.arange(n[-1] + 1)
-    y = all_days.astype("datetime64[Y]")
-    m = all_days.astype("datetime64[M]")
-    return y.astype(int) + 1970, m.astype(int) % 12 + 1, (all_days - m).astype(int) + 1, tmin, tmax
+    dates = f["date"].to_numpy().astype("datetime64[D]")
+    n = (dates - dates[0]).astype(int)
+    v = np.full((2, n[-1] + 1), np.nan)
+    v[:, n] = f["tmin_c"], f["tmax_c"]
+    return job_quality.calendar(dates[0], n[-1] + 1), v
 
 
-def seasons(years, months, days, tmin, tmax):
+def seasons(cal, tmin, tmax):
     """Seasons by days of the span, 29 February folded into the 28th: the colder minimum, the
     warmer maximum."""
-    leap = np.flatnonzero((months == 2) & (days == 29))
+    years = cal.year
+    leap = np.flatnonzero((cal.month == 2) & (cal.dom == 29))
     lo, hi = tmin.copy(), tmax.copy()
     lo[leap - 1], hi[leap - 1] = np.fmin(lo[leap - 1], lo[leap]), np.fmax(hi[leap - 1], hi[leap])
     keep = np.ones(len(lo), bool)
     keep[leap] = False
-    at = (years - years[0])[keep] * 365 + job_quality.folded_days(months[keep], days[keep])
+    at = (years - years[0])[keep] * 365 + cal.day[keep]
     n = years[-1] - years[0] + 1
     table = np.full((2, (n + 2) * 365), np.nan)
     table[0, at + 365], table[1, at + 365] = lo[keep], hi[keep]
@@ -55,13 +54,13 @@ def seasons(years, months, days, tmin, tmax):
 
 
 def station(path, crops, latitude):
-    years, months, days, tmin, tmax = read(path)
-    tmin, tmax, doubtful = job_quality.check(years, months, days, tmin, tmax)
-    lo, hi = seasons(years, months, days, tmin, tmax)
+    cal, v = read(path)
+    doubtful = job_quality.check(cal, v)
+    lo, hi = seasons(cal, *v)
     # months of the span, numbered along it
     fold = (SPAN_FROM + np.arange(SPAN)) % 365
     month = np.cumsum(np.append(0, np.diff(MONTHS[fold]) != 0))
-    result = {"doubtful": int(doubtful)}
+    result = {"doubtful": sum(map(sum, doubtful.values())), "by rule": doubtful}
     for t in THRESHOLDS:
         result[f"frosts {t:g}"] = {" ".join(map(str, k)): v for k, v in job_frosts.tables(lo, t, month).items()}
     usual = job_crops.southern(latitude)[2][job_crops.FOLD]

@@ -1,187 +1,194 @@
-"""The published single-station checks (Durre et al. 2010), as climate/quality makes them."""
+"""The checks of climate/quality for one station, in its order: those of Durre et al. 2010 here,
+its own in job_quality_own.py."""
+from functools import lru_cache
+from types import SimpleNamespace
+
 import numpy as np
 
-WORLD_LOW, WORLD_HIGH, ENOUGH = -89.4, 57.7, 100
+import job_quality_own as own
+from job_usual import ENOUGH, pad, runs, tenths
 
-
-def check(years, months, days, tmin, tmax):
-    """Returns copies of tmin and tmax without the doubtful values, and how many there were."""
-    v = [tmin.copy(), tmax.copy()]
-    n0 = sum(np.isfinite(x).sum() for x in v)
-    naught(v)
-    repeated_months(years, months, days, v)
-    equal_months(years, months, v)
-    for e in (0, 1):
-        v[e][(v[e] < WORLD_LOW) | (v[e] > WORLD_HIGH)] = np.nan
-    for e in (0, 1):
-        streaks(v[e])
-    for e in (0, 1):
-        gaps(months, v[e])
-    day = folded_days(months, days)
-    for e in (0, 1):
-        outliers(day, v[e])
-    internal(v)
-    for e in (0, 1):
-        spikes(v[e])
-    lagged(v)
-    mega(months, v)
-    return v[0], v[1], n0 - sum(np.isfinite(x).sum() for x in v)
-
-
+WORLD_LOW, WORLD_HIGH = -89.4, 57.7
 MONTH_START = np.array([0, 0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334])
 
 
-def folded_days(months, days):
-    """Day of a year of 365 days, 29 February folded into the 28th."""
-    return MONTH_START[months] + np.where((months == 2) & (days == 29), 28, days) - 1
+@lru_cache(8)
+def calendar(first, n):
+    """What hangs on a record's dates only: first is its first day (datetime64), n its length."""
+    dates = first + np.arange(n)
+    m = dates.astype("datetime64[M]")
+    month, dom = m.astype(int) % 12 + 1, (dates - m).astype(int) + 1
+    # 29 February is folded into the 28th
+    day = MONTH_START[month] + np.where((month == 2) & (dom == 29), 28, dom) - 1
+    starts = np.flatnonzero(np.append(True, m[1:] != m[:-1]))
+    order = np.argsort(month, kind="stable")  # days by month of the year
+    blocks = np.flatnonzero(np.append(True, np.diff(month[order]) > 0))
+    return SimpleNamespace(year=dates.astype("datetime64[Y]").astype(int) + 1970, month=month, dom=dom, day=day,
+                           starts=starts, lengths=np.diff(np.append(starts, n)), span=np.repeat(np.arange(len(starts)), np.diff(np.append(starts, n))),
+                           order=order, blocks=blocks, ends=np.append(blocks[1:], n), present=month[order][blocks])
 
 
-def naught(v):
-    both = (v[0] == 0) & (v[1] == 0) | (abs(v[0] + 17.8) < 0.05) & (abs(v[1] + 17.8) < 0.05)
-    v[0][both] = v[1][both] = np.nan
+def check(cal, v):
+    """Takes the doubtful values out of v (tmin and tmax) and returns how many there were of
+    either by each rule."""
+    r = SimpleNamespace(cal=cal, v=v)
+    found = {}
+    for name, rule in RULES:
+        bad = rule(r)  # nothing for none
+        if bad is not None and bad.any():
+            found[name] = bad.sum(axis=1).tolist()
+            v[bad] = np.nan
+    return found
 
 
-def repeated_months(years, months, days, v):
-    key = years * 12 + months - 1
-    row = key - key[0]
-    n = row[-1] + 1
-    month = (key[0] + np.arange(n)) % 12
-    year = (key[0] + np.arange(n)) // 12
+def days(bad):
+    """Both values of some days."""
+    return np.broadcast_to(bad, (2, len(bad)))
+
+
+def naught(r):
+    n, x = r.v
+    return days((n == 0) & (x == 0) | (abs(n + 17.8) < 0.05) & (abs(x + 17.8) < 0.05))
+
+
+def repeated_months(r):
+    """A month may be the same month of another year, or another month of the same year."""
+    c, bad = r.cal, np.zeros((2, len(r.cal.starts)), bool)
+    known = np.isfinite(r.v)
+    early = c.dom <= 28 if c.dom[0] == 1 else np.arange(len(c.dom)) - c.starts[c.span] < 28
+    count = np.add.reduceat(known & early, c.starts, axis=1, dtype=int)
+    total = np.round(np.add.reduceat(np.where(known & early, r.v, 0), c.starts, axis=1) * 1000)
     for e in (0, 1):
-        table = np.full((n, 31), np.nan)
-        table[row, days - 1] = v[e]
-        count = np.isfinite(table[:, :28]).sum(axis=1)
-        total = np.round(np.nansum(table[:, :28], axis=1) * 1000)
-        bad = np.zeros(n, bool)
-        for group in (month, year):
+        enough = np.flatnonzero(count[e] >= 15)
+        at = c.starts[enough]
+        for group in (c.month[at], c.year[at]):
             # months of like sums are few; only they are compared day by day
-            order = np.lexsort((total, count, group))
-            a, b = order[:-1], order[1:]
-            like = (group[a] == group[b]) & (count[a] == count[b]) & (total[a] == total[b]) & (count[a] >= 15)
-            for i, j in zip(a[like], b[like]):
-                x, y = table[i, :28], table[j, :28]
-                if np.array_equal(x, y, equal_nan=True) and np.nanmin(x) < np.nanmax(x):
-                    bad[[i, j]] = True
-        v[e][bad[row]] = np.nan
+            order = np.lexsort((total[e][enough], count[e][enough], group))
+            key = np.array((group, count[e][enough], total[e][enough]))[:, order]
+            for lag in range(1, len(order)):
+                like = (key[:, lag:] == key[:, :-lag]).all(axis=0)
+                if not like.any():
+                    break
+                a, b = enough[order[:-lag][like]], enough[order[lag:][like]]
+                same = same_months(r.v[e], c, a, b)
+                bad[e, a[same]] = bad[e, b[same]] = True
+    return bad[:, c.span] & known if bad.any() else None
 
 
-def equal_months(years, months, v):
-    same = v[0] == v[1]
-    key = years * 12 + months
-    key = key - key[0]
-    bad = same & (np.bincount(key, same)[key] >= 10)
-    v[0][bad] = v[1][bad] = np.nan
+def same_months(x, c, a, b):
+    """Which of some pairs of months agree on all days that both have, and are not all one value."""
+    d = np.arange(31)
+    both = d < np.minimum(c.lengths[a], c.lengths[b])[:, None]
+    p, q = (np.where(both, x[np.minimum(c.starts[m][:, None] + d, len(x) - 1)], np.nan) for m in (a, b))
+    gone = np.isnan(p)
+    agree = ((p == q) | gone & np.isnan(q)).all(axis=1) & ((~gone).sum(axis=1) >= 15)
+    agree[agree] = np.fmin.reduce(p[agree], axis=1) < np.fmax.reduce(p[agree], axis=1)
+    return agree
 
 
-def streaks(x):
-    ok = np.flatnonzero(np.isfinite(x))
-    y = x[ok]
-    ends = np.flatnonzero(np.diff(y) != 0)
-    start = np.concatenate(([0], ends + 1))
-    length = np.diff(np.concatenate((start, [len(y)])))
-    for s, n in zip(start[length >= 20], length[length >= 20]):
-        x[ok[s:s + n]] = np.nan
+def equal_months(r):
+    same = r.v[0] == r.v[1]
+    if not same.any():
+        return None
+    return days(same & (np.add.reduceat(same, r.cal.starts, dtype=int)[r.cal.span] >= 10))
 
 
-def gaps(months, x):
-    for m in range(1, 13):
-        at = np.flatnonzero((months == m) & np.isfinite(x))
-        if len(at) < ENOUGH:
-            continue
-        order = at[np.argsort(x[at], kind="stable")]
-        step = np.diff(np.round(x[order], 1))
-        mid = len(order) // 2
-        above = np.flatnonzero(step[mid:] >= 10 - 1e-9)
-        below = np.flatnonzero(step[:mid] >= 10 - 1e-9)
-        if len(above):
-            x[order[mid + above[0] + 1:]] = np.nan
-        if len(below):
-            x[order[:below[-1] + 1]] = np.nan
+def bounds(r):
+    return (r.v < WORLD_LOW) | (r.v > WORLD_HIGH)
 
 
-def outliers(day, x):
-    # one row a day of the year, all values within a week of it
-    order = np.argsort(day, kind="stable")
-    order = order[np.isfinite(x[order])]
-    bounds = np.searchsorted(day[order], np.arange(366))
-    values = x[order]
-    per_day = [values[bounds[d]:bounds[d + 1]] for d in range(365)]
-    mean, sd = np.full(365, np.nan), np.full(365, np.nan)
-    for d in range(365):
-        w = np.concatenate([per_day[(d + k) % 365] for k in range(-7, 8)])
-        n = len(w)
-        if n < ENOUGH:
-            continue
-        median = np.partition(w, n // 2)[n // 2]
-        dist = np.abs(w - median)
-        mad = np.partition(dist, n // 2)[n // 2]
-        if mad == 0:
-            continue
-        u = (w - median) / (7.5 * mad)
-        v = np.maximum(0, 1 - u * u)
-        vv = v * v
-        mean[d] = median + (vv * (w - median)).sum() / vv.sum()
-        sd[d] = np.sqrt(n * ((w - median) ** 2 * vv * vv).sum()) / abs((v * (1 - 5 * u * u)).sum())
-    with np.errstate(invalid="ignore"):
-        x[np.abs(x - mean[day]) / sd[day] >= 6] = np.nan
+def streaks(r):
+    """Missing days neither break a run nor count."""
+    bad = None
+    for e, x in enumerate(r.v):
+        at = np.flatnonzero(x == x)
+        y = x[at]
+        for start, n in runs(y[1:] == y[:-1], 19):  # days like the day before
+            bad = np.zeros(r.v.shape, bool) if bad is None else bad
+            bad[e, at[start:start + n + 1]] = True
+    return bad
 
 
-def internal(v):
-    nxt = np.append(v[0][1:], np.nan)
-    with np.errstate(invalid="ignore"):
-        crossed = np.flatnonzero((v[1] < v[0]) | (nxt > v[1] + 1))
-    for i in crossed:  # few; the worst value of those that take part goes first
-        while True:
-            if not (v[1][i] < v[0][i] or at(v[0], i + 1) > v[1][i] + 1):
-                break
-            parts = [(i, 0), (i, 1), (i + 1, 0), (i + 1, 1), (i - 1, 0), (i - 1, 1)]
+def gaps(r):
+    bad = None
+    for e, x in enumerate(r.v):
+        at = np.flatnonzero(x == x)
+        b = tenths(x[at])
+        n = np.bincount(r.cal.month[at] * 1500 + b, minlength=13 * 1500).reshape(13, 1500)
+        used = np.flatnonzero(n)
+        step = np.diff(used)
+        for i in np.flatnonzero((step >= 100) & (used[:-1] // 1500 == used[1:] // 1500)):
+            m = used[i] // 1500
+            if n[m].sum() < ENOUGH:
+                continue
+            bad = np.zeros(r.v.shape, bool) if bad is None else bad
+            median = np.searchsorted(np.cumsum(n[m]), n[m].sum() // 2 + 1)
+            beyond = b >= used[i + 1] % 1500 if used[i] % 1500 >= median else b <= used[i] % 1500
+            bad[e, at[beyond & (r.cal.month[at] == m)]] = True
+    return bad
+
+
+def outliers(r):
+    return (np.abs(own.standard(r)) >= 6) & (r.v == r.v)
+
+
+def internal(r):
+    v, n = r.v, r.v.shape[1]
+    crossed = np.flatnonzero((v[1] < v[0]) | (np.append(v[0, 1:], np.nan) > v[1] + 1))
+    if not len(crossed):
+        return None
+    bad = np.zeros(v.shape, bool)
+    v = pad(v).tolist()  # a day on either side
+    for i in crossed + 1:  # few; the worst value of those that take part goes first
+        while v[1][i] < v[0][i] or v[0][i + 1] > v[1][i] + 1:
+            parts = [(j, e) for j in (i, i + 1, i - 1) if 1 <= j <= n for e in (0, 1)]
             counts = [contradictions(v, *p) for p in parts]
             most = max(counts)
             worst = parts[counts.index(most)]
+            out = [worst]
             if counts.count(most) > 1 and worst[0] == i and v[0][i] > v[1][i]:
-                v[0][i] = v[1][i] = np.nan
-            else:
-                v[worst[1]][worst[0]] = np.nan
-
-
-def at(x, i):
-    return x[i] if 0 <= i < len(x) else np.nan
+                out = [(i, 0), (i, 1)]
+            for j, e in out:
+                v[e][j], bad[e, j - 1] = np.nan, True
+    return bad
 
 
 def contradictions(v, i, e):
-    x = at(v[e], i)
+    x = v[e][i]
     if e == 0:
-        return int(x > at(v[1], i)) + int(x > at(v[1], i - 1) + 1)
-    return int(x < at(v[0], i)) + int(x < at(v[0], i + 1) - 1)
+        return (x > v[1][i]) + (x > v[1][i - 1] + 1)
+    return (x < v[0][i]) + (x < v[0][i + 1] - 1)
 
 
-def spikes(x):
-    before, after = np.append(np.nan, x[:-1]), np.append(x[1:], np.nan)
-    with np.errstate(invalid="ignore"):
-        x[(x - before >= 25) & (x - after >= 25) | (before - x >= 25) & (after - x >= 25)] = np.nan
+def spikes(r):
+    p = pad(r.v)
+    up, down = r.v - 25, r.v + 25  # a difference is taken where it is near
+    before, after = p[:, :-2], p[:, 2:]
+    near = (up > before - 1) & (up > after - 1) | (down < before + 1) & (down < after + 1)
+    if not near.any():
+        return None
+    before, after = r.v - before, r.v - after
+    return (before >= 25) & (after >= 25) | (before <= -25) & (after <= -25)
 
 
-def lagged(v):
-    def around(x, pick, none):
-        y = np.where(np.isfinite(x), x, none)
-        y = np.concatenate(([none], y, [none]))
-        return pick(pick(y[:-2], y[1:-1]), y[2:])
-    high, low = around(v[0], np.maximum, -np.inf), around(v[1], np.minimum, np.inf)
-    with np.errstate(invalid="ignore"):
-        bad_max = (v[1] >= high + 40) & np.isfinite(high)
-        bad_min = (v[0] <= low - 40) & np.isfinite(low)
-    v[1][bad_max] = np.nan
-    v[0][bad_min] = np.nan
+def lagged(r):
+    (n, x), p = r.v, pad(r.v)
+    high, low = (f(f(p[e, :-2], p[e, 1:-1]), p[e, 2:]) for f, e in ((np.fmax, 0), (np.fmin, 1)))
+    return np.stack((n <= low - 40, x >= high + 40))
 
 
-def mega(months, v):
-    for m in range(1, 13):
-        at_m = months == m
-        n, x = v[0][at_m], v[1][at_m]
-        if (np.isfinite(n) & np.isfinite(x)).sum() < ENOUGH:
-            continue
-        with np.errstate(invalid="ignore"):
-            bad_n, bad_x = n > np.nanmax(x), x < np.nanmin(n)
-        if bad_n.any() or bad_x.any():
-            n[bad_n], x[bad_x] = np.nan, np.nan
-            v[0][at_m], v[1][at_m] = n, x
+def mega(r):
+    c = r.cal
+    n, x = r.v[:, c.order]
+    enough = np.add.reduceat((n == n) & (x == x), c.blocks, dtype=int) >= ENOUGH
+    highest, lowest = np.full((2, 13), np.nan)
+    highest[c.present] = np.where(enough, np.fmax.reduceat(x, c.blocks), np.nan)
+    lowest[c.present] = np.where(enough, np.fmin.reduceat(n, c.blocks), np.nan)
+    return np.stack((r.v[0] > highest[c.month], r.v[1] < lowest[c.month]))
+
+
+RULES = [("naught", naught), ("repeated month", repeated_months), ("repeated stretch", own.repeated_stretches),
+         ("tmax is tmin", equal_months), ("world bounds", bounds), ("streak", streaks), ("same value", own.same_value),
+         ("same days", own.same_days), ("swapped", own.swapped), ("other units", own.other_units), ("gap", gaps),
+         ("outlier", outliers), ("tmax below tmin", internal), ("lone value", own.lone_values), ("spike", spikes),
+         ("lagged range", lagged), ("mega", mega)]
