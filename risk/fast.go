@@ -144,7 +144,7 @@ func (s *Sweep) lay(to int) {
 		return
 	}
 	to = min(max(to+16, s.usual), climate.SpanLen)
-	s.f.row(s.i, to)
+	s.f.row(s.i, s.built, to)
 	worst, kill, chill, cover := s.worst, s.life.kill, s.life.chill, s.cover
 	b, lost, last := s.days[s.built], s.lost, s.last
 	nights, warmth, light, days := s.nights[:to], s.warmth[:to], s.light[:to], s.days[1:][:to]

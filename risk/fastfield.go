@@ -19,9 +19,16 @@ type Ground struct {
 	lines  map[float64][climate.YearDays]float64
 	rows   map[warmthKey]*warmthRows
 	homes  map[homeKey]home
+	sums   map[sumsKey]*litSums
 	soil   [][]float64
+	bulk   bulk
 	sweep  Sweep
 	counts []Counts
+}
+
+type sumsKey struct {
+	warmth warmthKey
+	line   float64 // LightHours, -1 for none
 }
 
 type homeKey struct {
@@ -31,7 +38,7 @@ type homeKey struct {
 
 // NewGround returns a Ground without seasons.
 func NewGround() *Ground {
-	return &Ground{rows: map[warmthKey]*warmthRows{}, homes: map[homeKey]home{}}
+	return &Ground{rows: map[warmthKey]*warmthRows{}, homes: map[homeKey]home{}, sums: map[sumsKey]*litSums{}}
 }
 
 // Reset takes other seasons. Fields made before are of no more use.
@@ -39,6 +46,9 @@ func (g *Ground) Reset(e climate.Ensemble) {
 	g.e, g.lit, g.lines, g.soil = e, false, map[float64][climate.YearDays]float64{}, nil
 	for _, r := range g.rows {
 		r.reset(e.Seasons)
+	}
+	for _, s := range g.sums {
+		s.stale = true
 	}
 }
 
@@ -79,10 +89,11 @@ func (g *Ground) Field(spot climate.Ensemble, c crops.Crop, raised bool, seed ui
 	return f
 }
 
-// row returns the warmth of season i up to a day, not included.
-func (f *Field) row(i, to int) []float64 {
+// row returns the warmth of season i, of which the days from one up to another, not included,
+// are worked out.
+func (f *Field) row(i, from, to int) []float64 {
 	if f.rows != nil {
-		f.rows.fill(i, to)
+		f.rows.fill(i, from, to)
 	}
 	return f.warmth[i]
 }
@@ -101,8 +112,7 @@ func (g *Ground) Try(p Planting, w climate.Window, aim float64, seed uint64) Tri
 		panic("risk: Ground.Try is for recorded seasons")
 	}
 	f := g.Field(g.e, p.Crop, p.Raised, seed)
-	g.sweep.Set(f, p)
-	g.counts = g.sweep.Count(w, 1, g.counts)
+	g.counts = g.count(f, p, w, g.counts)
 	t := Tried{Days: g.counts, Succeeds: make([]climate.Chance, len(g.counts)), Choice: noChoice}
 	for i, n := range g.counts {
 		t.Succeeds[i] = chanceOfCount(n.Succeeds, n.Known, len(g.e.Seasons))
@@ -112,11 +122,52 @@ func (g *Ground) Try(p Planting, w climate.Window, aim float64, seed uint64) Tri
 		start := w.From + climate.SeasonDay(t.Best)
 		fates := make([]Fate, len(g.e.Seasons))
 		for i := range fates {
-			fates[i] = g.sweep.Play(i, climate.Window{From: start, To: start}, 1)[0]
+			fates[i] = f.Play(i, p.At(start)) // for one start the day loop is quicker than a sweep
 		}
 		t.At = Count(g.e, p.At(start), fates)
 	}
 	return t
+}
+
+// count is the sweep's Count, by the stretch where that can be done.
+func (g *Ground) count(f *Field, p Planting, w climate.Window, dst []Counts) []Counts {
+	from, to := int(w.From-climate.SpanFrom), int(w.To-climate.SpanFrom)
+	h := g.homes[homeKey{p.Crop.Label(), p.Raised}]
+	g.sweep.Set(f, p)
+	if !p.Raised || p.Cover.Name != "" || g.sweep.odd || !(h.light > 0) || from <= 0 || to < from || to >= climate.SpanLen {
+		return g.sweep.Count(w, 1, dst)
+	}
+	dst = append(dst[:0], make([]Counts, to-from+1)...)
+	g.bulk.set(f, &p, g.litSums(f, from), h.light, len(dst))
+	for i := range g.e.Seasons {
+		odd := g.bulk.season(i, from, to)
+		if len(odd) > 0 {
+			g.sweep.begin(i, w.From)
+		}
+		for _, at := range odd {
+			g.sweep.count(w.From+climate.SeasonDay(at-from), &dst[at-from])
+		}
+	}
+	g.bulk.into(dst)
+	return dst
+}
+
+// litSums returns the sums of the crops that a field's is like, from a day on.
+func (g *Ground) litSums(f *Field, from int) *litSums {
+	k := sumsKey{f.rows.key, orElse(f.Crop.LightHours.Value, -1)}
+	s := g.sums[k]
+	if s == nil {
+		s = &litSums{rows: f.rows, stale: true}
+		g.sums[k] = s
+	}
+	if s.stale || s.from != from {
+		line := g.lines[f.Crop.LightHours.Value]
+		if !f.Crop.LightHours.Known() {
+			line = lineOf(g.e, f.Crop)
+		}
+		s.reset(&g.usual, &line, from)
+	}
+	return s
 }
 
 // chanceOfCount is Ensemble.Chance of recorded seasons from its counts.
@@ -155,10 +206,10 @@ type warmthRows struct {
 	memory  []float64
 }
 
-// filled tells how many days of a season are worked out.
+// filled tells which days of a season are worked out: from one up to another, not included.
 type filled struct {
-	mu   sync.Mutex
-	days int
+	mu       sync.Mutex
+	from, to int
 }
 
 func newWarmthRows(c crops.Crop, k warmthKey) *warmthRows {
@@ -176,16 +227,26 @@ func (r *warmthRows) reset(seasons []climate.Season) {
 	}
 }
 
-// fill works out a season's days up to one, not included.
-func (r *warmthRows) fill(i, to int) {
+// fill works out a season's days from one up to another, not included, so far as they are not
+// there. What is there stays one stretch: days between it and what is wanted come with it.
+func (r *warmthRows) fill(i, from, to int) {
 	f := &r.filled[i]
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	from := f.days
-	if to <= from {
-		return
+	if f.from == f.to {
+		f.from, f.to = from, from
 	}
-	f.days = to
+	if from < f.from {
+		r.work(i, from, f.from)
+		f.from = from
+	}
+	if to > f.to {
+		r.work(i, f.to, to)
+		f.to = to
+	}
+}
+
+func (r *warmthRows) work(i, from, to int) {
 	row, tmin, tmax := r.rows[i][from:to], r.seasons[i].Tmin[from:to], r.seasons[i].Tmax[from:to]
 	if !r.key.days {
 		r.degrees.Fill(row, tmin, tmax)

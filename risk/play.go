@@ -49,13 +49,14 @@ func (f *Field) Play(i int, p Planting) Fate { return f.play(i, p, p.Start) }
 func (f *Field) play(i int, p Planting, coveredFrom climate.SeasonDay) Fate {
 	l := f.newLife(i, &p)
 	// Most are over within the year, so the warmth of the days after it is not asked for yet.
-	known := min(max(0, int(p.Start-climate.SpanFrom))+200, climate.SpanLen)
-	nights, warmth := f.Ensemble.Seasons[i].Lows(), f.row(i, known)
+	first := max(0, int(p.Start-climate.SpanFrom))
+	known := min(first+200, climate.SpanLen)
+	nights, warmth := f.Ensemble.Seasons[i].Lows(), f.row(i, first, known)
 	for sd := p.Start; sd < f.bolts; sd++ { // to the end of the span, but for what runs to seed
 		d := int(sd - climate.SpanFrom)
 		if d >= known {
 			known = min(known+100, climate.SpanLen)
-			f.row(i, known)
+			f.row(i, first, known)
 		}
 		if sd > p.Start && l.up {
 			gain := 0.0

@@ -1,0 +1,293 @@
+package risk
+
+import (
+	"slices"
+	"sort"
+
+	"frostward/climate"
+)
+
+// bulk counts a planting's starts by the stretch. In most seasons the early ones ripen however
+// little they get in their first fortnight, the late ones would not if no day of it were lost,
+// and the few between are told by a fortnight's nights and two sums. Where a season turns from
+// one to the other is found by halving, so that a season costs what its bad nights do and not
+// what its starts do. It is for plants raised under cover that go out bare; what it cannot
+// tell it leaves for the sweep, and where rounding could matter it does not tell.
+//
+// The zero bulk is ready for set.
+type bulk struct {
+	life life
+	sums *litSums
+	need float64 // in the sums' measure
+	harm float64 // no night above it does harm
+	far  bool    // the season before was not settled by its autumn
+
+	nights, sum, kept []float64 // of the season; kept: the sums less the days lost to bad nights
+	bad, gaps         []int16   // its bad nights, and its days not measured
+
+	seasons []climate.Season
+	memory  [climate.SpanLen + 1]float64
+	steps   []step
+	odd     []int
+}
+
+// set makes ready for a planting of a field, on sums that lack the division by the light at
+// home, and for so many starts.
+func (b *bulk) set(f *Field, p *Planting, sums *litSums, home float64, starts int) {
+	b.seasons, b.sums, b.need, b.far = f.Ensemble.Seasons, sums, f.need*home, false
+	b.life = f.newLife(0, p)
+	b.harm = higher(b.life.setBack, b.life.kill)
+	b.steps = slices.Grow(b.steps[:0], starts+1)[:starts+1]
+	clear(b.steps)
+}
+
+// season counts the starts of season i from one day to another, both included, and returns
+// those it cannot tell of, in rising order.
+func (b *bulk) season(i, from, to int) []int {
+	b.odd, b.nights = b.odd[:0], b.seasons[i].Lows()
+	bolts := int(b.life.bolts - climate.SpanFrom)
+	out := to + ChillDays + 2 // the last start's first weeks are over
+	if out > bolts || b.life.worth <= 0 || b.life.tender && to >= midsummer {
+		return b.leave(from, to)
+	}
+	e := b.ending(from, to, bolts)
+	if !b.life.tender {
+		b.leave(from, e.lost-1)
+		from = e.lost
+	}
+	// Most seasons are settled by their autumn. Else the sums go as far as they may be asked
+	// for: beyond the end of a hardy planting, which may ripen after the frost it was lost to.
+	near, known := out+150, bolts
+	if b.life.tender {
+		known = max(e.end, out)
+	}
+	if e.lost < near && near < min(known, e.last) && !b.far {
+		if b.lay(i, near) && b.lostForSure(from, e) && b.kept[near-WorthPicking]-b.kept[out-1] >= b.need+nearly {
+			b.count(from, to, e, true)
+			return b.odd
+		}
+		b.far = true
+	}
+	if !b.lay(i, known) || !b.lostForSure(from, e) {
+		return b.leave(from, to)
+	}
+	b.tell(from, to, bolts, e)
+	return b.odd
+}
+
+const midsummer = int(climate.Midsummer - climate.SpanFrom)
+
+// ending is how a season ends for a planting.
+type ending struct {
+	end  int // the night it is over, or the day it runs to seed
+	last int // the last day on which ready is in time
+	lost int // the last night that kills before: of a tender planting in spring, lost but played on as if saved; of a hardy one, before its last start
+}
+
+// ending looks through the nights for it.
+func (b *bulk) ending(from, to, bolts int) ending {
+	first, before := to+1, to
+	if b.life.tender {
+		first, before = midsummer, midsummer-1
+	}
+	e := ending{end: bolts, last: never - 1, lost: from}
+	for d, low := range b.nights[first:bolts] {
+		if low <= b.life.kill {
+			e.end = first + d
+			break
+		}
+	}
+	if e.end < never { // where the span is over, one day of picking will do
+		e.last = int(float64(e.end) - b.life.worth)
+	}
+	for d := before; d > from; d-- {
+		if b.nights[d] <= b.life.kill {
+			e.lost = d
+			break
+		}
+	}
+	return e
+}
+
+// lostForSure tells whether no start is ready before it is killed in spring.
+func (b *bulk) lostForSure(from int, e ending) bool {
+	return !b.life.tender || e.lost == from || b.sum[e.lost+1]-b.sum[from] < b.need-nearly
+}
+
+// tell counts the starts by the stretch.
+func (b *bulk) tell(from, to, bolts int, e ending) {
+	goal := b.kept[max(e.last, from)+1] - b.need
+	// The first start that is not sure to be ready if it gets nothing in its first weeks.
+	at := from + sort.Search(max(0, min(to, e.last-ChillDays-1)+1-from), func(k int) bool {
+		return b.kept[from+k+ChillDays+1] > goal-nearly
+	})
+	b.count(from, at-1, e, true)
+	// The first that cannot be if it gets all of them. A hardy one lost before it is ready may
+	// yet be so later.
+	hardy := !b.life.tender && e.end < bolts
+	least := goal
+	if hardy {
+		least = b.kept[bolts] - b.need
+	}
+	late := at + sort.Search(to+1-at, func(k int) bool { return b.kept[at+k] > least+nearly })
+	over, k := -1, 0 // the last day lost to nights before a start
+	for at <= to {
+		for ; k < len(b.bad) && int(b.bad[k]) <= at; k++ {
+			over = int(b.bad[k]) - 1 + int(b.life.delay)
+		}
+		if at >= late && at > over { // and so are all up to the next bad night
+			until := to
+			if k < len(b.bad) {
+				until = min(until, int(b.bad[k])-1)
+			}
+			if hardy {
+				b.add(at, until, false, false)
+			} else {
+				b.count(at, until, e, false)
+			}
+			at = until + 1
+			continue
+		}
+		if ripens, ok := b.one(at, over, goal); ok && (ripens || !hardy) {
+			b.count(at, at, e, ripens)
+		} else {
+			b.leave(at, at)
+		}
+		at++
+	}
+}
+
+// one tells of one start whether it is ready in time, by its own first weeks.
+func (b *bulk) one(at, over int, goal float64) (ripens, ok bool) {
+	young := at + ChillDays
+	if over > young || slices.Contains(b.gaps, int16(at)) {
+		return false, false
+	}
+	line, chill, delay, lost := b.harm, b.life.chill, int(b.life.delay), 0
+	lit := b.sum[at+1] - b.sum[at] // its own night was before it was out
+	for d := at + 1; d <= young; d++ {
+		low := b.nights[d]
+		if low <= line {
+			lost = d - 1 + delay
+		}
+		if d > lost && !(low <= chill) {
+			lit += b.sum[d+1] - b.sum[d]
+		}
+	}
+	if lit >= b.need-nearly {
+		return false, false // ready within them
+	}
+	switch more := lit - b.kept[young+1] + goal; {
+	case more >= nearly:
+		return true, true
+	case more <= -nearly:
+		return false, true
+	}
+	return false, false
+}
+
+// lay lays the season out up to a day, not included. It tells whether days enough are
+// measured for gaps not to matter.
+func (b *bulk) lay(i, to int) bool {
+	s := b.sums.season(i, to)
+	b.sum, b.gaps = s.sum, s.gaps
+	n, _ := slices.BinarySearch(s.gaps, int16(to))
+	if n >= gapInARow {
+		return false
+	}
+	from := b.sums.from
+	b.bad = b.bad[:0]
+	for d := from + 1; d < to; d++ {
+		if b.nights[d] <= b.harm {
+			b.bad = append(b.bad, int16(d))
+		}
+	}
+	b.kept = b.sum
+	if len(b.bad) > 0 {
+		b.kept = b.memory[:]
+		b.keep(from, to)
+	}
+	return true
+}
+
+// keep takes the days lost to bad nights out of the sums.
+func (b *bulk) keep(from, to int) {
+	sum, kept := b.sum[:to+1], b.kept[:to+1]
+	gone := 0.0 // warmth lost so far
+	at := from  // days up to it are done
+	kept[from] = sum[from]
+	through := func(day int) {
+		for y := at + 1; y <= day; y++ {
+			kept[y] = sum[y] - gone
+		}
+		at = max(at, day)
+	}
+	for _, h := range b.bad {
+		end := min(int(h)+int(b.life.delay), to)
+		through(int(h))
+		if end <= at {
+			continue
+		}
+		gone += sum[end] - sum[at]
+		for y := at + 1; y <= end; y++ {
+			kept[y] = kept[at]
+		}
+		at = end
+	}
+	through(to)
+}
+
+// leave leaves starts for the sweep.
+func (b *bulk) leave(from, to int) []int {
+	for at := from; at <= to; at++ {
+		b.odd = append(b.odd, at)
+	}
+	return b.odd
+}
+
+// step is what the counts of a start differ by from those of the start before.
+type step struct{ known, survives, ripens, succeeds int32 }
+
+// count counts starts that survive unless they are lost in spring.
+func (b *bulk) count(from, to int, e ending, ripens bool) {
+	if b.life.tender {
+		b.add(from, min(to, e.lost-1), false, ripens)
+		from = max(from, e.lost)
+	}
+	b.add(from, to, true, ripens)
+}
+
+// add counts the starts from one to another, both included.
+func (b *bulk) add(from, to int, survives, ripens bool) {
+	if from > to {
+		return
+	}
+	a, z := &b.steps[from-b.sums.from], &b.steps[to+1-b.sums.from]
+	a.known++
+	z.known--
+	if survives {
+		a.survives++
+		z.survives--
+	}
+	if ripens {
+		a.ripens++
+		z.ripens--
+	}
+	if survives && ripens {
+		a.succeeds++
+		z.succeeds--
+	}
+}
+
+// into adds what was counted to the starts of a window.
+func (b *bulk) into(dst []Counts) {
+	var at step
+	for k := range dst {
+		s, d := b.steps[k], &dst[k]
+		at = step{at.known + s.known, at.survives + s.survives, at.ripens + s.ripens, at.succeeds + s.succeeds}
+		d.Known += int(at.known)
+		d.Survives += int(at.survives)
+		d.Ripens += int(at.ripens)
+		d.Succeeds += int(at.succeeds)
+	}
+}

@@ -1,0 +1,75 @@
+package risk
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"frostward/climate"
+	"frostward/crops"
+)
+
+// Counting by the stretch comes to what the day loop does, for any crop in any seasons, one
+// crop after another and one station after another on the same ground.
+func TestBulkIsTheDayLoop(t *testing.T) {
+	g := NewGround()
+	played := 0
+	rapid.Check(t, func(t *rapid.T) {
+		e := climate.Ensemble{Latitude: rapid.SampledFrom([]float64{35, 52, 62}).Draw(t, "latitude"), By: climate.ByRecord,
+			Seasons: []climate.Season{roughSeason(t), someSeason(t), someSeason(t)}}
+		e.Rests = len(e.Seasons)
+		for i := range e.Seasons {
+			e.Seasons[i].Year = 1990 + i
+		}
+		g.Reset(e)
+		from := climate.SeasonDay(rapid.IntRange(-150, 300).Draw(t, "from"))
+		w := climate.Window{From: from, To: from + climate.SeasonDay(rapid.IntRange(0, 175).Draw(t, "days"))}
+		for range rapid.IntRange(1, 3).Draw(t, "crops") {
+			c := roughCrop(t)
+			g.homes = map[homeKey]home{} // the crops are all of one name
+			p := out(c, from)
+			f := NewField(e, c, true, 1)
+			got := g.count(g.Field(e, c, true, 1), p, w, nil)
+			require.Len(t, got, int(w.To-w.From)+1)
+			for k := range got {
+				var want Counts
+				for i := range e.Seasons {
+					if f := f.Play(i, p.At(from+climate.SeasonDay(k))); f.Known {
+						want.add(!f.Lost, f.Ripens)
+					}
+				}
+				if got[k] != want {
+					t.Fatalf("start %d: counted %+v, wanted %+v", k, got[k], want)
+				}
+			}
+			played++
+		}
+	})
+	require.Positive(t, played)
+}
+
+// In an ordinary record nearly every start is told by the stretch: else it would not be fast.
+func TestBulkLeavesLittle(t *testing.T) {
+	e := climate.Recorded(inventedRecord(), 52, 1961, 2018)
+	g := NewGround()
+	g.Reset(e)
+	w := climate.Window{From: on(4, 1), To: on(7, 31)}
+	from, to := int(w.From-climate.SpanFrom), int(w.To-climate.SpanFrom)
+	left, all := 0, 0
+	for _, c := range crops.Builtin().All() {
+		p := Planting{Crop: c, Start: w.From, Raised: true}
+		if p.Check() != nil {
+			continue
+		}
+		f := g.Field(e, c, true, 1)
+		g.bulk.set(f, &p, g.litSums(f, from), g.homes[homeKey{c.Label(), true}].light, to-from+1)
+		for i := range e.Seasons {
+			left += len(g.bulk.season(i, from, to))
+			all += to - from + 1
+		}
+	}
+	t.Logf("%d of %d starts are left to the sweep", left, all)
+	assert.Less(t, float64(left), 0.05*float64(all))
+}
