@@ -24,13 +24,25 @@ func (b By) String() string {
 }
 
 // Recorded returns the ensemble of the seasons in a record from one season to
-// another, both included; each may have gaps. With first > last it has none.
+// another, both included; each may have gaps. With first > last it has none. Its seasons
+// share memory, so their days are not to be changed.
 func Recorded(rec Series, latitude float64, first, last int) Ensemble {
 	e := Ensemble{Calendar: CalendarAt(latitude), Latitude: latitude, By: ByRecord}
-	for y := first; y <= last; y++ {
-		e.Seasons = append(e.Seasons, SeasonOf(rec, e.Calendar, y))
+	if first > last {
+		return e
 	}
-	e.Rests = len(e.Seasons)
+	n := last - first + 1
+	// Of two seasons in a row the second begins a year into the first, so they share memory.
+	days := (n-1)*YearDays + SpanLen
+	memory := make([]float64, 2*days)
+	tmin, tmax := memory[:days], memory[days:]
+	Fold(rec, e.Calendar.Day(first, SpanFrom), tmin, tmax)
+	e.Seasons = make([]Season, n)
+	for i := range e.Seasons {
+		a, z := i*YearDays, i*YearDays+SpanLen
+		e.Seasons[i] = Season{Year: first + i, Tmin: tmin[a:z:z], Tmax: tmax[a:z:z]}
+	}
+	e.Rests = n
 	return e
 }
 

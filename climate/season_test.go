@@ -31,3 +31,28 @@ func TestSeasonOfIsTheCalendar(t *testing.T) {
 		}
 	}
 }
+
+// The seasons of an ensemble are those cut one by one, though they share memory.
+func TestRecordedIsSeasonOf(t *testing.T) {
+	first, last := NewDay(1969, 3, 1), NewDay(1980, 10, 31)
+	rec := NewSeries(first, int(last-first)+1)
+	for i := range rec.Tmin {
+		if i%97 > 0 {
+			rec.Tmin[i], rec.Tmax[i] = float64(i), float64(i+1)
+		}
+	}
+	for _, latitude := range []float64{52, -40} {
+		e := Recorded(rec, latitude, 1968, 1982)
+		require.Len(t, e.Seasons, 15)
+		for i, got := range e.Seasons {
+			want := SeasonOf(rec, e.Calendar, 1968+i)
+			require.Equal(t, want.Year, got.Year)
+			require.Len(t, got.Tmax, SpanLen)
+			for d := range want.Tmin {
+				require.InDelta(t, want.Tmin[d], got.Tmin[d], 0)
+				require.InDelta(t, want.Tmax[d], got.Tmax[d], 0)
+			}
+		}
+	}
+	require.Empty(t, Recorded(rec, 52, 1980, 1979).Seasons)
+}
