@@ -7,6 +7,7 @@ with --out writes what bench/compare.py sets beside the program's own output.
     /usr/bin/python3 job.py --latitude 52 FILE...
 """
 import argparse
+import ctypes
 import json
 import os
 import time
@@ -28,8 +29,8 @@ MONTHS = np.repeat(np.arange(12), np.diff(np.append(job_quality.MONTH_START[1:],
 
 def read(path):
     """The calendar of a record and its values, tmin and tmax by days without a break."""
-    f = pd.read_csv(path, dtype={"tmin_c": float, "tmax_c": float})
-    dates = f["date"].to_numpy().astype("datetime64[D]")
+    f = pd.read_csv(path, dtype={"date": "S10", "tmin_c": float, "tmax_c": float}, float_precision="round_trip")
+    dates = f["date"].to_numpy().astype("S10").astype("datetime64[D]")
     n = (dates - dates[0]).astype(int)
     v = np.full((2, n[-1] + 1), np.nan)
     v[:, n] = f["tmin_c"], f["tmax_c"]
@@ -37,8 +38,8 @@ def read(path):
 
 
 def seasons(cal, tmin, tmax):
-    """Seasons by days of the span, 29 February folded into the 28th: the colder minimum, the
-    warmer maximum."""
+    """Days of years of 365, 29 February folded into the 28th (the colder minimum, the warmer
+    maximum), and where among them the seasons' days are, by days of the span."""
     years = cal.year
     leap = np.flatnonzero((cal.month == 2) & (cal.dom == 29))
     lo, hi = tmin.copy(), tmax.copy()
@@ -50,43 +51,51 @@ def seasons(cal, tmin, tmax):
     table = np.full((2, (n + 2) * 365), np.nan)
     table[0, at + 365], table[1, at + 365] = lo[keep], hi[keep]
     index = (np.arange(n)[:, None] + 1) * 365 + SPAN_FROM + np.arange(SPAN)
-    return table[0][index], table[1][index]
+    return table, index
 
 
 def station(path, crops, latitude):
     cal, v = read(path)
     doubtful = job_quality.check(cal, v)
-    lo, hi = seasons(cal, *v)
+    (lo, hi), index = seasons(cal, *v)
+    nights, gone = lo[index], np.isnan(lo + hi)[index]
     # months of the span, numbered along it
     fold = (SPAN_FROM + np.arange(SPAN)) % 365
     month = np.cumsum(np.append(0, np.diff(MONTHS[fold]) != 0))
     result = {"doubtful": sum(map(sum, doubtful.values())), "by rule": doubtful}
     for t in THRESHOLDS:
-        result[f"frosts {t:g}"] = {" ".join(map(str, k)): v for k, v in job_frosts.tables(lo, t, month).items()}
+        result[f"frosts {t:g}"] = {" ".join(map(str, k)): v for k, v in job_frosts.tables(nights, t, month).items()}
     usual = job_crops.southern(latitude)[2][job_crops.FOLD]
-    warmth = {}
+    degree_days, shared = job_crops.DegreeDays(lo, hi), job_crops.Seasons(nights, gone, FIRST, LAST)
     for c in crops:
-        key = c["base"], c["upper"]
-        if key not in warmth:
-            warmth[key] = job_crops.degree_days(lo, hi, *key)
-        counts = job_crops.score(c, lo, warmth[key], usual / c["home"], FIRST, LAST)
+        counts = job_crops.score(c, shared, degree_days.between(c["base"], c["upper"])[index], usual / c["home"])
         known, _, _, succeeds = counts
         with np.errstate(invalid="ignore", divide="ignore"):
             share = succeeds / known
             low, high = job_crops.wilson(succeeds, known)
         enough = known >= 5
         sound = np.flatnonzero(enough & (low >= AIM))
-        best = -1
-        for i in np.flatnonzero(enough):
-            if best < 0 or share[i] > share[best] + 0.02:
-                best = i
+        best, most = -1, -1.0
+        for i, p in enumerate(np.where(enough, share, -1).tolist()):
+            if p >= 0 and (best < 0 or p > most + 0.02):
+                best, most = i, p
         result[c["name"]] = dict(best=best, first=int(sound[0]) if len(sound) else -1, last=int(sound[-1]) if len(sound) else -1,
                                  by_day=succeeds.tolist(), survives=counts[1].tolist(), ripens=counts[2].tolist(),
                                  low=low[best] if best >= 0 else None, high=high[best] if best >= 0 else None)
     return result
 
 
+def keep_memory():
+    """Large arrays come and go all the time: without this glibc hands each back to the system,
+    which then clears pages anew, a third of all time (M_TRIM_THRESHOLD and M_MMAP_THRESHOLD)."""
+    mallopt = getattr(ctypes.CDLL(None), "mallopt", None)
+    if mallopt:
+        mallopt(-1, 1 << 30)
+        mallopt(-3, 32 << 20)
+
+
 def main():
+    keep_memory()
     p = argparse.ArgumentParser()
     p.add_argument("files", nargs="+")
     p.add_argument("--latitude", type=float, default=52)

@@ -28,18 +28,29 @@ def read_crops(path, names):
     return out
 
 
-def degree_days(lo, hi, base, upper):
-    """Single sine (Baskerville and Emin 1969) with a horizontal upper limit."""
-    lo, hi = np.minimum(lo, hi), np.maximum(lo, hi)
-    mid, half = (lo + hi) / 2, (hi - lo) / 2
+class DegreeDays:
+    """Single sine (Baskerville and Emin 1969) with a horizontal upper limit. The warmth above a
+    temperature, and that of a base and limit, are kept: crops share them."""
 
-    def above(t):
-        with np.errstate(invalid="ignore", divide="ignore"):
-            x = np.clip((t - mid) / half, -1, 1)
-            part = ((mid - t) * np.arccos(x) + half * np.sqrt(1 - x * x)) / np.pi
-        return np.where(hi <= t, 0, np.where(lo >= t, mid - t, part)) + 0 * mid
-    d = above(base)
-    return d if np.isnan(upper) else d - above(upper)
+    def __init__(self, lo, hi):
+        self.lo, self.hi = np.minimum(lo, hi), np.maximum(lo, hi)
+        self.mid, self.half = (self.lo + self.hi) / 2, (self.hi - self.lo) / 2
+        self.kept, self.parts = {}, {}
+
+    def above(self, t):
+        if t not in self.parts:
+            out = np.maximum(self.mid - t, 0)  # of days wholly above, or below
+            at = np.flatnonzero((self.lo < t) & (self.hi > t))
+            m, h = t - self.mid[at], self.half[at]
+            x = m / h
+            out[at] = (h * np.sqrt(1 - x * x) - m * np.arccos(x)) / np.pi
+            self.parts[t] = out
+        return self.parts[t]
+
+    def between(self, base, upper):
+        if (base, upper) not in self.kept:
+            self.kept[base, upper] = self.above(base) - (0 if np.isnan(upper) else self.above(upper))
+        return self.kept[base, upper]
 
 
 def radiation(latitude, year_day):
@@ -79,7 +90,7 @@ def home(c, kind):
     lo, hi, light = southern(51)
     start = int(c["out_from"]) + (int(c["out_to"]) - int(c["out_from"])) % 365 // 2
     days = (start + np.arange(365)) % 365
-    warm = degree_days(lo, hi, c["base"], c["upper"])[days]
+    warm = DegreeDays(lo, hi).between(c["base"], c["upper"])[days]
     n = min(365, np.searchsorted(np.cumsum(warm), c["need"]) + 1)
     stands = kind in ("leaf", "root", "bulb") and not c["kill"] > -2.5 and start + n < 365 + 59
     return (warm[:n] * light[days[:n]]).sum() / warm[:n].sum(), 365 + 120 if stands else SPAN_FROM + SPAN
@@ -92,78 +103,97 @@ def wilson(k, n):
     return np.where(k == 0, 0, np.maximum(0, mid - half)), np.where(k == n, 1, np.minimum(1, mid + half))
 
 
-def last_true(mask):
-    """Index of the last true value up to each day, -1000 before the first."""
-    return np.maximum.accumulate(np.where(mask, np.arange(mask.shape[1]), -1000), axis=1)
+class Seasons:
+    """What the crops of a station share: its nights, and the days on which a planting-out day's
+    season can no longer be told."""
 
-
-def score(c, nights, warmth, light, first, last):
-    """Seasons that can be played, survive, ripen and succeed, by planting-out day.
-
-    For each day out, all seasons at once over all days. What does not hang on the day out is
-    worked out before the loop."""
-    at0 = first - SPAN_FROM
-    nights, warmth, light = nights[:, at0:], warmth[:, at0:], light[at0:]
-    n, days = nights.shape
-    day = np.arange(days)
-    with np.errstate(invalid="ignore"):
-        kills = nights <= c["kill"]
-        harms = kills | (nights <= c["set_back"])
-        chilly = nights <= c["chill"]
-    gone = np.isnan(nights) | np.isnan(warmth)
-    any_gone = gone.any()
-    filled = warmth
-    if any_gone:
-        known = np.maximum.accumulate(np.where(gone, -1, day), axis=1)
-        filled = np.where(np.isnan(warmth), np.where(known >= 0, np.take_along_axis(warmth, np.maximum(known, 0), 1), 0), warmth)
+    def __init__(self, nights, days_gone, first, last):
+        at0 = first - SPAN_FROM
+        self.first, self.at0, self.starts = first, at0, last - first + 1
+        self.nights = np.ascontiguousarray(nights[:, at0:])
+        self.gone = gone = np.ascontiguousarray(days_gone[:, at0:])
+        self.any_gone = gone.any()
+        n, days = self.shape = gone.shape
+        self.day, self.start = np.arange(days), np.arange(self.starts)
+        if not self.any_gone:
+            return
+        self.known = np.maximum.accumulate(np.where(gone, -1, self.day), axis=1)  # the last day that is
+        here = next_true(~gone, days)[:, :self.starts]
+        self.leading = here - self.start  # days gone from the start on
+        # it fails on the fifth day gone in a row, or the eleventh in all
+        five = next_true(gone & (self.day - self.known >= 5), days)
         since = np.cumsum(gone, axis=1)
-        in_row = day - known
-    bolts = min(c["bolts"] - first, days)
-    lit = filled * np.where(day < bolts, light, 0)
-    last_harm = last_true(harms)
-    worth, tender, midsummer = min(c["picking"], WORTH), c["kill"] > -2.5, MIDSUMMER - first
+        apart = np.arange(n)[:, None] * (days + 20)
+        before = np.zeros((n, self.starts), int)
+        before[:, 1:] = since[:, :self.starts - 1]
+        eleven = np.searchsorted((since + apart).ravel(), (before + 11 + apart).ravel()).reshape(n, -1) - np.arange(n)[:, None] * days
+        self.fails = np.minimum(five[:, 4:4 + self.starts], np.minimum(eleven, days))
+
+    def filled(self, warmth):
+        """Warmth with that of the last day known where it is missing; none before the first."""
+        warmth = warmth[:, self.at0:]
+        if not self.any_gone:
+            return warmth
+        out = warmth.copy()
+        row, at = np.nonzero(np.isnan(out))
+        last = self.known[row, at]
+        out[row, at] = np.where(last >= 0, warmth[row, np.maximum(last, 0)], 0)
+        return out
+
+
+def next_true(mask, none):
+    """Index of the first true value from each day on."""
+    at = np.where(mask, np.arange(mask.shape[1]), none)
+    return np.minimum.accumulate(at[:, ::-1], axis=1)[:, ::-1]
+
+
+def score(c, seasons, warmth, light):
+    """Seasons that can be played, survive, ripen and succeed, by planting-out day: all seasons
+    and planting-out days at once."""
+    nights, day, start, s = seasons.nights, seasons.day, seasons.start, seasons.starts
+    n, days = seasons.shape
+    kills, chilly = nights <= c["kill"], nights <= c["chill"]
+    harms = kills | (nights <= c["set_back"])
+    last_harm = np.maximum.accumulate(np.where(harms, day, -1000), axis=1)
+    bolts = min(c["bolts"] - seasons.first, days)
+    lit = seasons.filled(warmth) * np.where(day < bolts, light[seasons.at0:], 0)
+    worth, tender, midsummer = min(c["picking"], WORTH), c["kill"] > -2.5, MIDSUMMER - seasons.first
     # the next deadly night after each day
-    deadly = np.where(kills, day, days)
-    next_kill = np.append(np.minimum.accumulate(deadly[:, ::-1], axis=1)[:, ::-1][:, 1:], np.full((n, 1), days), axis=1)
-    rows = np.arange(n)
+    next_kill = np.full((n, days), days)
+    next_kill[:, :-1] = next_true(kills, days)[:, 1:]
     # after the first weeks, days lost do not hang on the day out
     lost_later = last_harm >= day + 1 - c["delay"]
     later = np.cumsum(np.where(lost_later, 0, lit), axis=1)
-    apart = np.arange(n) * (later.max() + c["need"] + 1e4)  # all seasons in one rising row
-    row = (later + apart[:, None]).ravel()
-    out = np.zeros((4, last - first + 1), int)
-    for s in range(last - first + 1):
-        near = slice(s, s + max(CHILL_DAYS, c["delay"]) + 1)  # the days that hang on it
-        d = day[near]
-        lost = (last_harm[:, near] > s) & lost_later[:, near] | chilly[:, near] & (d > s) & (d <= s + CHILL_DAYS)
-        if any_gone and gone[:, s].any():  # no day before the first to take warmth from
-            lost |= np.logical_and.accumulate(gone[:, near], axis=1)
-        begun = np.cumsum(np.where(lost, 0, lit[:, near]), axis=1)
-        end = min(near.stop, days) - 1
-        # ready: the first day by whose end the sum is there
-        reached = begun >= c["need"]
-        soon = reached.any(axis=1)
-        target = c["need"] - begun[:, -1] + later[:, end]
-        ready = np.minimum(np.searchsorted(row, target + apart) - rows * days, days)
-        if soon.any():
-            ready = np.where(soon, s + reached.argmax(axis=1), ready)
-        over = np.full(n, days)
-        if tender:
-            over = next_kill[:, max(s, midsummer - 1)]
-        ready = np.where(ready >= over, days, ready)
-        picked = np.ceil(ready + c["picking"]).astype(int)
-        ended = np.where(ready < days, np.minimum(next_kill[rows, np.minimum(ready, days - 1)], np.minimum(picked, days)), over)
-        ended = np.minimum(ended, bolts)
-        known = np.ones(n, bool)
-        if any_gone:
-            row_from = np.minimum(in_row, day - s + 1)
-            bad = gone & (day >= s) & ((row_from >= 5) | (since - (since[:, s - 1:s] if s else 0) >= 11))
-            fail = np.where(bad.any(axis=1), bad.argmax(axis=1), days)
-            early = fail < ended
-            known = ~early | (ready < fail) & (fail >= ready + worth)  # else it is picked until the record ends
-            ended = np.where(early, fail, ended)
-        k = next_kill[:, s]
-        survives = (k > ready) | (k >= ended)
-        ripens = (ready < days) & (ready + np.where(ended == days, 1, worth) <= ended)
-        out[:, s] = known.sum(), (known & survives).sum(), (known & ripens).sum(), (known & survives & ripens).sum()
-    return out
+    near = max(CHILL_DAYS, c["delay"]) + 1  # the days that hang on it
+    begun, soon = np.zeros((n, s)), np.full((n, s), -1)
+    enough = np.max(lit) * near >= c["need"]
+    for k in range(near):
+        at = slice(k, k + s)
+        lost = lost_later[:, at] & (last_harm[:, at] > start)
+        if 0 < k <= CHILL_DAYS:
+            lost |= chilly[:, at]
+        if seasons.any_gone:
+            lost |= seasons.leading > k  # no day before the first to take warmth from
+        begun += np.where(lost, 0, lit[:, at])
+        if enough:
+            soon[(begun >= c["need"]) & (soon < 0)] = k
+    # ready: the first day by whose end the sum is there
+    apart = np.arange(n)[:, None] * (later.max() + c["need"] + 1e4)  # all seasons in one rising row
+    target = c["need"] - begun + later[:, near - 1:near - 1 + s] + apart
+    ready = np.searchsorted((later + apart).ravel(), target.ravel()).reshape(n, s) - np.arange(n)[:, None] * days
+    ready = np.where(soon >= 0, start + soon, np.minimum(ready, days))
+    over = next_kill[:, np.maximum(start, midsummer - 1)] if tender else np.full((n, s), days)
+    ready = np.where(ready >= over, days, ready)
+    picked = np.minimum(np.ceil(ready + c["picking"]).astype(int), days)
+    killed = np.take_along_axis(next_kill, np.minimum(ready, days - 1), axis=1)
+    ended = np.minimum(np.where(ready < days, np.minimum(killed, picked), over), bolts)
+    known = np.ones((n, s), bool)
+    if seasons.any_gone:
+        fails = seasons.fails
+        early = fails < ended
+        known = ~early | (ready < fails) & (fails >= ready + worth)  # else it is picked until the record ends
+        ended = np.where(early, fails, ended)
+    k = next_kill[:, :s]
+    survives = known & ((k > ready) | (k >= ended))
+    ripens = known & (ready < days) & (ready + np.where(ended == days, 1, worth) <= ended)
+    return np.stack([x.sum(axis=0) for x in (known, survives, ripens, survives & ripens)])
