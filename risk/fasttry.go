@@ -2,6 +2,7 @@ package risk
 
 import (
 	"math"
+	"slices"
 	"sync"
 
 	"frostward/climate"
@@ -9,13 +10,14 @@ import (
 
 // scoreOne is ScoreAfter by sweeps on all cores.
 func scoreOne(f *Field, p Planting, free []float64) Result {
-	return scoreStarts(f, p, free, climate.Window{From: p.Start, To: p.Start}, 1)[0]
+	return scoreStarts(f, p, free, climate.Window{From: p.Start, To: p.Start}, 1, nil)[0]
 }
 
 // scoreStarts is ScoreAfter for each starting day of a window, step days apart. A planting's
 // better day is looked for on some thirty days through hundreds of seasons, which is most of
-// what a plan costs, so it is done by sweeps on all cores.
-func scoreStarts(f *Field, p Planting, free []float64, w climate.Window, step int) []Result {
+// what a plan costs, so it is done by sweeps on all cores. The fates are written to memory,
+// which grows as it must; nil gives them memory of their own.
+func scoreStarts(f *Field, p Planting, free []float64, w climate.Window, step int, memory *[]Fate) []Result {
 	var starts []climate.SeasonDay
 	for sd := w.From; sd <= w.To; sd += climate.SeasonDay(step) {
 		starts = append(starts, sd)
@@ -24,7 +26,12 @@ func scoreStarts(f *Field, p Planting, free []float64, w climate.Window, step in
 		return nil
 	}
 	seasons := len(f.Ensemble.Seasons)
-	fates := make([]Fate, len(starts)*seasons) // by start, then season
+	var fates []Fate // by start, then season
+	if memory == nil {
+		memory = &fates
+	}
+	fates = slices.Grow((*memory)[:0], len(starts)*seasons)[:len(starts)*seasons]
+	*memory = fates
 	climate.InParallel(seasons, func(next func() int) {
 		s := sweeps.Get().(*Sweep)
 		defer sweeps.Put(s)
@@ -67,3 +74,6 @@ func (s *Sweep) starts(i int, starts []climate.SeasonDay, free []float64, out fu
 
 // sweeps are kept between plantings.
 var sweeps = sync.Pool{New: func() any { return new(Sweep) }}
+
+// fateMemory is kept between windows: a plan's would come to 10 MB that nobody looks at again.
+var fateMemory = sync.Pool{New: func() any { return new([]Fate) }}

@@ -49,7 +49,9 @@ func Try(f *Field, p Planting, w climate.Window, step int, aim float64) Window {
 
 // TryAfter is Try for a planting that waits in each season for its bed; nil: it is free.
 func TryAfter(f *Field, p Planting, free []float64, w climate.Window, step int, aim float64) Window {
-	out := Window{Aim: aim, Choice: noChoice, Results: scoreStarts(f, p, free, w, step)}
+	memory := fateMemory.Get().(*[]Fate)
+	defer fateMemory.Put(memory)
+	out := Window{Aim: aim, Choice: noChoice, Results: scoreStarts(f, p, free, w, step, memory)}
 	for i := range out.Results {
 		out.Results[i].Fates = nil
 	}
