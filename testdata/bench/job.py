@@ -63,8 +63,9 @@ def station(path, crops, latitude):
     fold = (SPAN_FROM + np.arange(SPAN)) % 365
     month = np.cumsum(np.append(0, np.diff(MONTHS[fold]) != 0))
     result = {"doubtful": sum(map(sum, doubtful.values())), "by rule": doubtful}
+    bad = job_frosts.spoiled_months(nights, month)
     for t in THRESHOLDS:
-        result[f"frosts {t:g}"] = {" ".join(map(str, k)): v for k, v in job_frosts.tables(nights, t, month).items()}
+        result[f"frosts {t:g}"] = {" ".join(map(str, k)): v for k, v in job_frosts.tables(nights, t, month, bad).items()}
     usual = job_crops.southern(latitude)[2][job_crops.FOLD]
     degree_days, shared = job_crops.DegreeDays(lo, hi), job_crops.Seasons(nights, gone, FIRST, LAST)
     for c in crops:

@@ -117,16 +117,18 @@ class Seasons:
         self.day, self.start = np.arange(days), np.arange(self.starts)
         if not self.any_gone:
             return
-        self.known = np.maximum.accumulate(np.where(gone, -1, self.day), axis=1)  # the last day that is
+        known = np.maximum.accumulate(np.where(gone, -1, self.day), axis=1)
         here = next_true(~gone, days)[:, :self.starts]
         self.leading = here - self.start  # days gone from the start on
         # it fails on the fifth day gone in a row, or the eleventh in all
-        five = next_true(gone & (self.day - self.known >= 5), days)
+        five = next_true(gone & (self.day - known >= 5), days)
         since = np.cumsum(gone, axis=1)
         apart = np.arange(n)[:, None] * (days + 20)
         before = np.zeros((n, self.starts), int)
         before[:, 1:] = since[:, :self.starts - 1]
         eleven = np.searchsorted((since + apart).ravel(), (before + 11 + apart).ravel()).reshape(n, -1) - np.arange(n)[:, None] * days
+        self.holes = np.nonzero(gone)
+        self.before = known[self.holes]  # the last day that is there
         self.fails = np.minimum(five[:, 4:4 + self.starts], np.minimum(eleven, days))
 
     def filled(self, warmth):
@@ -135,9 +137,7 @@ class Seasons:
         if not self.any_gone:
             return warmth
         out = warmth.copy()
-        row, at = np.nonzero(np.isnan(out))
-        last = self.known[row, at]
-        out[row, at] = np.where(last >= 0, warmth[row, np.maximum(last, 0)], 0)
+        out[self.holes] = np.where(self.before < 0, 0, warmth[self.holes[0], self.before])
         return out
 
 

@@ -9,53 +9,50 @@ CHANCES = (0.1, 0.2, 0.5, 0.8, 0.9)
 HALF = MIDSUMMER - SPAN_FROM
 
 
-def dates(tmin, threshold, month):
-    """Last spring and first autumn frosts, by season; tmin is seasons by days of the span."""
+def dates(tmin, threshold, month, bad):
+    """Last spring and first autumn frosts, by season; tmin is seasons by days of the span, bad how
+    many months before each are spoiled."""
     with np.errstate(invalid="ignore"):
         frost = tmin <= threshold
     spring_days, autumn_days = frost[:, :HALF], frost[:, HALF:]
     spring = np.where(spring_days.any(1), SPAN_FROM + HALF - 1 - spring_days[:, ::-1].argmax(1), np.inf)
     autumn = np.where(autumn_days.any(1), MIDSUMMER + autumn_days.argmax(1), np.inf)
-    bad = spoiled_months(tmin, month)
     for d, lo, hi, midwinter in ((spring, 0, HALF - 1, 0), (autumn, HALF, SPAN - 1, 334)):
         first, last = window(d, bad, month, lo, hi, midwinter)
-        d[bad[:, month_of(month, first):month_of(month, last) + 1].any(1)] = np.nan
+        d[bad[:, month[last] + 1] > bad[:, month[first]]] = np.nan
     return spring, autumn, np.where(np.isfinite(spring) & np.isfinite(autumn), autumn - spring - 1,
                                     np.where(np.isnan(spring) | np.isnan(autumn), np.nan, np.inf))
 
 
-def month_of(month, day):
-    return month[day]
-
-
 def spoiled_months(tmin, month):
-    """Months, numbered along the span, with 11 days missing or 5 in a row, by season."""
+    """How many months, numbered along the span, have 11 days missing or 5 in a row, by season:
+    sums over the months before each, and over all."""
     missing = np.isnan(tmin)
     n = month[-1] + 1
-    out = np.zeros((len(tmin), n), bool)
+    out = np.zeros((len(tmin), n + 1), int)
     if not missing.any():
         return out
     starts = np.searchsorted(month, np.arange(n))
-    out |= np.add.reduceat(missing, starts, axis=1) >= 11
+    bad = np.add.reduceat(missing, starts, axis=1) >= 11
     c = np.cumsum(missing, axis=1)
     run5 = np.zeros_like(missing)
     run5[:, 4:] = c[:, 4:] - np.pad(c, ((0, 0), (1, 0)))[:, :-5] == 5
     run5[:, 1:] &= month[1:] == month[:-1]
     for back in range(1, 5):  # the run lies within one month
         run5[:, back:] &= month[back:] == month[:-back]
-    out |= np.logical_or.reduceat(run5, starts, axis=1)
+    bad |= np.logical_or.reduceat(run5, starts, axis=1)
+    np.cumsum(bad, axis=1, out=out[:, 1:])
     return out
 
 
 def window(d, bad, month, lo, hi, midwinter):
     """Whole months from the earliest to the latest date of seasons complete around their own."""
-    first, last = hi + 1, lo - 1
-    for i in np.flatnonzero(np.isfinite(d)):
-        at = int(d[i]) - SPAN_FROM
-        if bad[i, month[max(lo, at - 30)]:month[min(hi, at + 30)] + 1].any():
-            continue
-        first, last = min(first, at), max(last, at)
-    if first > last:
+    i = np.flatnonzero(np.isfinite(d))
+    at = d[i].astype(int) - SPAN_FROM
+    at = at[bad[i, month[np.minimum(hi, at + 30)] + 1] == bad[i, month[np.maximum(lo, at - 30)]]]
+    if len(at):
+        first, last = at.min(), at.max()
+    else:
         first, last = midwinter - SPAN_FROM, midwinter + 58 - SPAN_FROM
     return max(first, lo), min(last, hi)
 
@@ -82,14 +79,14 @@ def noncentral(prob, nu, delta):
     return stats.nct.ppf(prob, nu, delta)
 
 
-def by_record(s, p):
+def by_record(s, p, moments):
     """Quantile of sorted values with its distribution-free interval (Hutson 1999)."""
     n, a = len(s), (1 - LEVEL) / 2
     value = order_statistic(s, p * (n - 1) + 1)
     k_low, k_high = rank(n, p, 1 - a), rank(n, p, a)
     low, high = order_statistic(s, k_low), order_statistic(s, k_high)
     if k_low < 1 or k_high > n:
-        _, l, h = by_curve(s, p)
+        _, l, h = by_curve(s, p, moments)
         low = min(low, l) if k_low < 1 else low
         high = max(high, h) if k_high > n else high
     return value, low, high
@@ -108,15 +105,19 @@ def wilson(k, n):
     return (0.0 if k == 0 else max(0, mid - half)), (1.0 if k == n else min(1, mid + half))
 
 
-def by_curve(s, p):
-    """Quantile of a normal curve with atoms at never (Thom 1959), its interval exact without
-    them and joined with Wilson's for their share with them."""
-    n, below, above = len(s), int(np.isneginf(s).sum()), int(np.isposinf(s).sum())
+def moments(s):
+    """How many, before all and after all, those between, their mean and standard deviation."""
     x = s[np.isfinite(s)]
     m = len(x)
+    return len(s), int(np.isneginf(s).sum()), int(np.isposinf(s).sum()), m, x.mean() if m else np.nan, x.std(ddof=1) if m > 1 else np.nan
+
+
+def by_curve(s, p, moments):
+    """Quantile of a normal curve with atoms at never (Thom 1959), its interval exact without
+    them and joined with Wilson's for their share with them."""
+    n, below, above, m, mean, sd = moments
     if m == 1:
         return np.nan, np.nan, np.nan
-    mean, sd = (x.mean(), x.std(ddof=1)) if m else (np.nan, np.nan)
 
     def quantile(b, f):
         if f == 0:
@@ -153,14 +154,15 @@ def by_curve(s, p):
     return q, low, high
 
 
-def tables(tmin, threshold, month):
+def tables(tmin, threshold, month, bad):
     """The date and its interval at each chance, by half and way."""
-    spring, autumn, free = dates(tmin, threshold, month)
+    spring, autumn, free = dates(tmin, threshold, month, bad)
     out = {}
     for name, d in (("spring", np.where(np.isinf(spring), -np.inf, spring)), ("autumn", autumn), ("frost_free_days", free)):
         s = np.sort(d[~np.isnan(d)])
+        m = moments(s)
         for way, quantile in (("record", by_record), ("curve", by_curve)):
             for c in CHANCES:
                 p = c if name == "autumn" else 1 - c
-                out[name, way, c] = quantile(s, p) if len(s) >= 5 else (np.nan,) * 3
+                out[name, way, c] = quantile(s, p, m) if len(s) >= 5 else (np.nan,) * 3
     return out
