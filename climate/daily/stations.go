@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io"
 	"iter"
-	"math"
 
 	"frostward/climate"
 )
@@ -48,33 +47,4 @@ func Stations(r io.Reader, name string, opts Options) iter.Seq2[Station, error] 
 			yield(Station{Report: f.rep}, err)
 		}
 	}
-}
-
-// Join puts two series together, such as the minimum and the maximum of one station
-// from two files. Where both have a value for one thing and they differ, neither is
-// used; clashes counts these.
-func Join(a, b climate.Series) (joined climate.Series, clashes int) {
-	if a.Len() == 0 {
-		return b.Clone(), 0
-	}
-	if b.Len() == 0 {
-		return a.Clone(), 0
-	}
-	first, last := min(a.First, b.First), max(a.Last(), b.Last())
-	s := climate.NewSeries(first, int(last-first)+1)
-	merge := func(x, y float64) float64 {
-		v, ok := agreed(x, y)
-		if !ok {
-			clashes++
-			return math.NaN()
-		}
-		return v
-	}
-	for i := range s.Tmin {
-		d := first + climate.Day(i)
-		an, ax := a.At(d)
-		bn, bx := b.At(d)
-		s.Tmin[i], s.Tmax[i] = merge(an, bn), merge(ax, bx)
-	}
-	return s, clashes
 }

@@ -106,32 +106,6 @@ func plainRowsOf(t *testing.T) string {
 	return rows
 }
 
-func TestJoin(t *testing.T) {
-	b, err := os.ReadFile(filepath.Join(stations, "formats", "months.txt"))
-	require.NoError(t, err)
-	i := strings.Index(string(b), "Daily minimum")
-	_, maxima, _ := strings.Cut(string(b[:i]), "\n")
-	_, minima, _ := strings.Cut(string(b[i:]), "\n")
-	x, rep, err := Read(strings.NewReader(maxima), "max", Options{Element: Tmax})
-	require.NoError(t, err)
-	assert.Equal(t, rep.MissingTmin, x.Len())
-	n, _, err := Read(strings.NewReader(minima), "min", Options{Element: Tmin})
-	require.NoError(t, err)
-	want, _, err := readFile(t, "formats/plain.csv", Options{})
-	require.NoError(t, err)
-	got, clashes := Join(x, n)
-	assert.Zero(t, clashes)
-	same(t, want, got, 0)
-
-	other := n.Clone()
-	other.Tmin[7]++
-	got, clashes = Join(n, other)
-	assert.Equal(t, 1, clashes)
-	assert.NotEqual(t, got.Tmin[7], got.Tmin[7], "NaN")
-	got, _ = Join(climate.Series{}, n)
-	same(t, n, got, 0)
-}
-
 func TestChoices(t *testing.T) {
 	const rows = "date,tmin,night,day\n03/04/2001,1,2,9\n04/04/2001,3,4,8\n"
 	read := func(text string, o Options) (climate.Series, error) {
