@@ -62,3 +62,19 @@ func chanceOf(e climate.Ensemble, fates []Fate, ask func(Fate) climate.Outcome) 
 	}
 	return e.Chance(out)
 }
+
+// A dozen crops on every starting day from April to July of 60 seasons, as for one station of
+// many, on ground that keeps its memory.
+func BenchmarkGround(b *testing.B) {
+	e := climate.Recorded(inventedRecord(), 52, 1960, 2019)
+	list := benchCrops(b)
+	w := climate.Window{From: on(4, 1), To: on(7, 31)}
+	g := NewGround()
+	b.ReportAllocs()
+	for b.Loop() {
+		g.Reset(e)
+		for _, c := range list {
+			g.Try(Planting{Crop: c, Start: w.From, Raised: true}, w, 0.8, 1)
+		}
+	}
+}
