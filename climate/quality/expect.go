@@ -10,50 +10,21 @@ const hood = 6
 // the expectations better by anything that matters against loneZ.
 const enoughHoods = 20000
 
+// hoodZ is how far from the usual a value may be that is counted: beyond, it may itself be wrong.
+const hoodZ = 5
+
 // expect holds, for one month of the year, how the standardised values of a neighbourhood go
 // together, and the expectations worked out so far.
 type expect struct {
 	cov  [hood][hood]float64
 	n    float64
-	done [2][1 << hood]*expectation
+	done [2][1 << hood]expectation // by the element, and a bit for each value that is known
 }
 
 // expectation is the linear one of a value from those known: weights, and the spread left.
 type expectation struct {
 	weight [hood]float64
-	sd     float64
-}
-
-// hoods is what loneValues looks at: the standardised values and how they go together.
-type hoods struct {
-	r      *record
-	z      standard
-	months [13]expect
-}
-
-func (r *record) hoods() *hoods {
-	b := &hoods{r: r, z: r.standardised()}
-	for i := 1; i+1 < r.len(); i += max(1, r.len()/enoughHoods) {
-		b.months[r.month[i]].take(b.z.around(i))
-	}
-	return b
-}
-
-// off returns how far a value is from its expectation, in standard deviations.
-func (b *hoods) off(e Element, i int) float64 { return b.months[b.r.month[i]].off(b.z.around(i), e) }
-
-// standard holds the standardised values, NaN where missing.
-type standard [2][]float64
-
-func (r *record) standardised() standard {
-	var s standard
-	for e := range s {
-		s[e] = make([]float64, r.len())
-		for i, v := range r.v[e] {
-			s[e][i] = r.z(Element(e), i, v)
-		}
-	}
-	return s
+	sd     float64 // 0 before it is worked out, never after
 }
 
 // around returns a day's neighbourhood.
@@ -74,7 +45,7 @@ func (s standard) around(i int) (h [hood]float64) {
 // take counts a neighbourhood, if it is whole and without a value that may itself be wrong.
 func (x *expect) take(h [hood]float64) {
 	for _, v := range h {
-		if !(math.Abs(v) < 5) {
+		if !(math.Abs(v) < hoodZ) {
 			return
 		}
 	}
@@ -94,13 +65,6 @@ func (x *expect) off(h [hood]float64, e Element) float64 {
 	if math.IsNaN(h[own]) || x.n < outlierValues {
 		return math.NaN()
 	}
-	if w := x.done[e][(1<<hood-1)&^(1<<own)]; w != nil { // nothing missing: nearly always
-		// The weight of the value itself is naught.
-		v := h[own] - w.weight[0]*h[0] - w.weight[1]*h[1] - w.weight[2]*h[2] - w.weight[3]*h[3] - w.weight[4]*h[4] - w.weight[5]*h[5]
-		if v == v {
-			return v / w.sd
-		}
-	}
 	have := 0
 	for k, v := range h {
 		if k != own && !math.IsNaN(v) {
@@ -110,10 +74,7 @@ func (x *expect) off(h [hood]float64, e Element) float64 {
 	if have == 0 {
 		return math.NaN()
 	}
-	if x.done[e][have] == nil {
-		x.done[e][have] = x.solve(own, have)
-	}
-	w := x.done[e][have]
+	w := x.from(e, have)
 	v := h[own]
 	for k := range h {
 		if have&(1<<k) != 0 {
@@ -123,26 +84,40 @@ func (x *expect) off(h [hood]float64, e Element) float64 {
 	return v / w.sd
 }
 
+// from returns the expectation of the day's value from those known.
+func (x *expect) from(e Element, have int) *expectation {
+	w := &x.done[e][have]
+	if w.sd == 0 {
+		*w = x.solve(2+int(e), have)
+	}
+	return w
+}
+
 // solve works out an expectation: weights = C⁻¹c, variance = c₀ - c·weights.
-func (x *expect) solve(own, have int) *expectation {
-	var at []int
+func (x *expect) solve(own, have int) (out expectation) {
+	var memory [hood][hood]float64
+	var rows [hood][]float64
+	var at [hood]int
+	n := 0
 	for k := range hood {
 		if have&(1<<k) != 0 {
-			at = append(at, k)
+			at[n] = k
+			n++
 		}
 	}
-	m := make([][]float64, len(at))
-	for a, i := range at {
-		for _, j := range at {
-			m[a] = append(m[a], x.cov[i][j]/x.n)
+	for a, i := range at[:n] {
+		row := memory[a][:n+1]
+		for b, j := range at[:n] {
+			row[b] = x.cov[i][j] / x.n
 		}
-		m[a][a] += 1e-6 // two values that always agree must not stop it
-		m[a] = append(m[a], x.cov[i][own]/x.n)
+		row[a] += 1e-6 // two values that always agree must not stop it
+		row[n] = x.cov[i][own] / x.n
+		rows[a] = row
 	}
-	w := gauss(m)
-	out := &expectation{}
+	var w [hood]float64
+	solve(rows[:n], w[:n])
 	left := x.cov[own][own] / x.n
-	for a, k := range at {
+	for a, k := range at[:n] {
 		out.weight[k] = w[a]
 		left -= w[a] * x.cov[k][own] / x.n
 	}
@@ -152,6 +127,13 @@ func (x *expect) solve(own, have int) *expectation {
 
 // gauss solves a symmetric positive definite system, the right side being the last column.
 func gauss(m [][]float64) []float64 {
+	x := make([]float64, len(m))
+	solve(m, x)
+	return x
+}
+
+// solve does so into x.
+func solve(m [][]float64, x []float64) {
 	n := len(m)
 	for i := range n {
 		for j := i + 1; j < n; j++ {
@@ -161,7 +143,6 @@ func gauss(m [][]float64) []float64 {
 			}
 		}
 	}
-	x := make([]float64, n)
 	for i := n - 1; i >= 0; i-- {
 		x[i] = m[i][n]
 		for k := i + 1; k < n; k++ {
@@ -169,5 +150,4 @@ func gauss(m [][]float64) []float64 {
 		}
 		x[i] /= m[i][i]
 	}
-	return x
 }

@@ -19,21 +19,13 @@ const loneZ = 5.5
 // standardised values (any textbook).
 func loneValues(r *record) []Flag {
 	b := r.hoods()
-	z := b.z
-	type doubt struct {
-		i   int
-		e   Element
-		off float64
-	}
-	var doubts []doubt
-	for i, m := range r.month {
-		h := z.around(i)
-		for e := Tmin; e <= Tmax; e++ {
-			if o := b.months[m].off(h, e); o >= loneZ || o <= -loneZ {
-				doubts = append(doubts, doubt{i, e, o})
-			}
-		}
-	}
+	b.look()
+	return b.worstFirst()
+}
+
+// worstFirst flags what is doubted.
+func (b *hoods) worstFirst() []Flag {
+	r, z, doubts := b.r, b.z, b.found
 	var out []Flag
 	for len(doubts) > 0 {
 		// Stable, and by size: of equals the earlier.

@@ -2,19 +2,42 @@ package quality
 
 import (
 	"math"
+	"time"
 
 	"frostward/climate"
 )
 
 // record is a series with what every rule asks for: its months. Its values are a copy, from
-// which rules take away what they flag.
+// which rules take away what they flag. The rest is worked out when first asked for. A record is
+// used for one series after another, as its memory costs more to make than most rules do.
 type record struct {
-	first  climate.Day
-	v      [2][]float64 // tmin, tmax
-	month  []int8       // 1 to 12, by day
-	day    []int16      // season day of the northern year, by day
-	months []monthSpan
-	known  *usuals // see usuals
+	first   climate.Day
+	v       [2][]float64 // tmin, tmax
+	month   []int8       // 1 to 12, by day
+	day     []int16      // season day of the northern year, by day
+	months  []monthSpan
+	taken   int        // values taken away so far, a day's two for one
+	known   *usuals    // see usuals
+	zs      standard   // see standardised; empty until then
+	far     bool       // one of zs is an outlier
+	seen    bool       // whether looked is of this series
+	looked  sight      // see look
+	bins    [2][]int16 // see look
+	printed bool       // whether work.prints is of this series
+	work    scratch
+}
+
+// scratch is memory that is kept for the next series. What is in it is of use only to those who
+// name it.
+type scratch struct {
+	usuals usuals
+	byDay  []int16
+	bell   bells
+	counts tenths
+	hoods  hoods
+	prints prints
+	spread spread
+	calm   calms
 }
 
 // monthSpan is one month of the record, cut at the record's ends.
@@ -24,20 +47,36 @@ type monthSpan struct {
 }
 
 func newRecord(s climate.Series) *record {
+	r := new(record)
+	r.reset(s)
+	return r
+}
+
+// daysIn is the days of the months of a year without a 29 February.
+var daysIn = [13]int{0, 31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31}
+
+// reset makes it the record of another series.
+func (r *record) reset(s climate.Series) {
 	n := s.Len()
-	c := s.Clone()
-	r := &record{first: s.First, v: [2][]float64{c.Tmin, c.Tmax}, month: make([]int8, n), day: make([]int16, n)}
-	if n == 0 {
-		return r
+	r.first, r.taken, r.known, r.months = s.First, 0, nil, r.months[:0]
+	r.seen, r.printed, r.work.spread.taken = false, false, -1
+	for e, v := range [2][]float64{s.Tmin, s.Tmax} {
+		r.v[e] = append(r.v[e][:0], v...)
+		r.zs[e] = r.zs[e][:0]
 	}
-	y, m, d := s.First.Date()
+	r.month, r.day = sized(r.month, n), sized(r.day, n)
+	y, month, d := s.First.Date()
+	m := int(month)
 	for i := 0; i < n; {
-		left := climate.DaysIn(y, m) - d + 1
-		to := min(n, i+left)
-		r.months = append(r.months, monthSpan{y, int(m), i, to})
+		days := daysIn[m]
+		if m == 2 && climate.IsLeap(y) {
+			days++
+		}
+		to := min(n, i+days-d+1)
+		r.months = append(r.months, monthSpan{y, m, i, to})
+		first := int16(climate.Calendar{}.Of(time.Month(m), 1))
 		for ; i < to; i++ {
-			r.month[i] = int8(m)
-			r.day[i] = int16(climate.Calendar{}.Of(m, d))
+			r.month[i], r.day[i] = int8(m), first+int16(min(d, daysIn[m]))-1 // 29 February is folded
 			d++
 		}
 		d = 1
@@ -45,7 +84,14 @@ func newRecord(s climate.Series) *record {
 			m, y = 1, y+1
 		}
 	}
-	return r
+}
+
+// sized returns memory for n values, whatever is in it.
+func sized[T any](s []T, n int) []T {
+	if cap(s) < n {
+		return make([]T, n)
+	}
+	return s[:n]
 }
 
 func (r *record) len() int { return len(r.month) }
@@ -58,17 +104,24 @@ func (r *record) at(e Element, i int) float64 {
 	return r.v[e][i]
 }
 
-// mask takes flagged values away.
+// mask takes flagged values away, and what was worked out from them alone.
 func (r *record) mask(flags []Flag) {
 	for _, f := range flags {
 		i := int(f.Day - r.first)
-		if f.Element != Tmax {
-			r.v[Tmin][i] = math.NaN()
-		}
-		if f.Element != Tmin {
-			r.v[Tmax][i] = math.NaN()
+		for e := Tmin; e <= Tmax; e++ {
+			if f.Element != e && f.Element != Both {
+				continue
+			}
+			r.v[e][i] = math.NaN()
+			if r.seen {
+				r.bins[e][i] = noBin
+			}
+			if len(r.zs[e]) > 0 {
+				r.zs[e][i] = math.NaN()
+			}
 		}
 	}
+	r.taken += len(flags)
 }
 
 // flag makes a flag of the day at an index.

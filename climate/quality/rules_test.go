@@ -150,7 +150,7 @@ func TestBiweight(t *testing.T) {
 	for x := -2.0; x <= 2; x++ {
 		tn.add(x, 1)
 	}
-	mean, sd := tn.biweight()
+	mean, sd := tn.biweight(new(bells))
 	num, den := 0.0, 0.0
 	for x := -2.0; x <= 2; x++ {
 		u := x / 7.5
@@ -160,13 +160,23 @@ func TestBiweight(t *testing.T) {
 	assert.InDelta(t, 0, mean, 1e-12)
 	assert.InDelta(t, math.Sqrt(5*num)/den, sd, 1e-9)
 	tn.add(50, 1)
-	mean, _ = tn.biweight()
+	mean, _ = tn.biweight(new(bells))
 	assert.InDelta(t, 0, mean, 0.5)
 }
 
 func BenchmarkCheck(b *testing.B) {
 	s := clean(60)
-	for b.Loop() {
-		Check(s)
-	}
+	b.Run("afresh", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			Check(s)
+		}
+	})
+	b.Run("again", func(b *testing.B) {
+		b.ReportAllocs()
+		var c Checker
+		for b.Loop() {
+			c.Masked(s)
+		}
+	})
 }

@@ -13,11 +13,15 @@ func naught(r *record) []Flag {
 	var out []Flag
 	for i := range r.len() {
 		n, x := r.v[Tmin][i], r.v[Tmax][i]
-		if n == 0 && x == 0 || math.Abs(n-zeroF) < 0.05 && math.Abs(x-zeroF) < 0.05 {
+		if isNaught(n, x) {
 			out = append(out, r.flag(i, Both, fmt.Sprintf("both are %.1f °C", n)))
 		}
 	}
 	return out
+}
+
+func isNaught(n, x float64) bool {
+	return n == 0 && x == 0 || math.Abs(n-zeroF) < 0.05 && math.Abs(x-zeroF) < 0.05
 }
 
 // inWorld tells whether a value is measured and within the world's records.

@@ -11,10 +11,22 @@ type tenths struct {
 	from, to int // bins outside this range are empty; to not included
 }
 
-const tenthsOffset = 900 // bin of 0.0 °C
+const (
+	tenthsOffset = 900 // bin of 0.0 °C
+	tenthsBins   = tenthsOffset + 600
+)
 
 func newTenths() *tenths {
-	return &tenths{count: make([]int32, tenthsOffset+600), from: math.MaxInt, to: 0}
+	t := new(tenths)
+	t.reset()
+	return t
+}
+
+// reset empties it.
+func (t *tenths) reset() {
+	t.count = sized(t.count, tenthsBins)
+	clear(t.count)
+	t.n, t.from, t.to = 0, math.MaxInt, 0
 }
 
 // bin returns the bin of a value within the world's bounds.
@@ -29,6 +41,36 @@ func (t *tenths) add(v float64, by int32) {
 	t.count[b] += by
 	t.n += int(by)
 	t.from, t.to = min(t.from, b), max(t.to, b+1)
+}
+
+// put takes the values of some bins in.
+func (t *tenths) put(bins []int16) {
+	count := t.count[:tenthsBins]
+	for _, b := range bins {
+		count[b]++
+		t.from, t.to = min(t.from, int(b)), max(t.to, int(b)+1)
+	}
+	t.n += len(bins)
+}
+
+// take takes them out again, and closes in on those left, so that nobody walks over the bins of
+// another time of the year.
+func (t *tenths) take(bins []int16) {
+	count := t.count[:tenthsBins]
+	for _, b := range bins {
+		count[b]--
+	}
+	t.n -= len(bins)
+	if t.n == 0 {
+		t.from, t.to = math.MaxInt, 0
+		return
+	}
+	for count[t.from] == 0 {
+		t.from++
+	}
+	for count[t.to-1] == 0 {
+		t.to--
+	}
 }
 
 // median returns the bin of the upper median.

@@ -43,49 +43,6 @@ type unitStretch struct {
 	unit    *otherUnit
 }
 
-// anyUnitStretch tells in one pass, without keeping the evidence, whether there may be any to be
-// found: nearly every record has none, and this is the dearest of the checks.
-func (r *record) anyUnitStretch() bool {
-	u := r.usuals()
-	var sum [3][len(otherUnits)]float64
-	for i, d := range r.day {
-		var both [len(otherUnits)]float64
-		for e := range r.v {
-			v, mean, per := r.v[e][i], u.mean[e][d], u.per[e][d]
-			z := (v - mean) * per
-			if z != z { // missing
-				continue
-			}
-			is := logDensity(z)
-			own := &sum[e]
-			for k := range otherUnits {
-				o := &otherUnits[k]
-				x := stretches[k] - is
-				switch {
-				case o.scale < 0 && v < 0: // it has its sign
-					x = -18
-				case x > 0: // else it speaks against the unit however usual the value would be in it
-					x += logDensity((o.scale*v + o.offset - mean) * per)
-				}
-				both[k] += x
-				if own[k] += x; own[k] < 0 {
-					own[k] = 0
-				} else if own[k] >= o.evidence {
-					return true
-				}
-			}
-		}
-		for k, x := range both {
-			if sum[Both][k] += x; sum[Both][k] < 0 {
-				sum[Both][k] = 0
-			} else if sum[Both][k] >= otherUnits[k].evidence {
-				return true
-			}
-		}
-	}
-	return false
-}
-
 // stretches are the logarithms of the scales: densities change by them.
 var stretches = func() (out [len(otherUnits)]float64) {
 	for k := range out {
@@ -94,11 +51,16 @@ var stretches = func() (out [len(otherUnits)]float64) {
 	return out
 }()
 
-// unitStretches finds them, in both elements together and then in each alone.
+// unitStretches finds them, where there are any.
 func (r *record) unitStretches() []unitStretch {
 	if !r.anyUnitStretch() {
 		return nil
 	}
+	return r.allUnitStretches()
+}
+
+// allUnitStretches finds them, in both elements together and then in each alone.
+func (r *record) allUnitStretches() []unitStretch {
 	evidence := [3][]([]float64){}
 	for e := range evidence {
 		for range otherUnits {
@@ -157,7 +119,7 @@ func (r *record) unitStretches() []unitStretch {
 // otherUnitValues flags the values of such stretches.
 func otherUnitValues(r *record) []Flag {
 	var out []Flag
-	for _, s := range r.unitStretches() {
+	for _, s := range r.allUnitStretches() {
 		for i := s.from; i <= s.to; i++ {
 			for _, e := range []Element{Tmin, Tmax} {
 				if v := r.v[e][i]; !math.IsNaN(v) && (s.element == Both || s.element == e) {

@@ -14,6 +14,7 @@ import (
 type worker struct {
 	set    *Settings
 	ground *risk.Ground
+	check  quality.Checker
 	line   line
 }
 
@@ -37,8 +38,7 @@ func (w *worker) failed(id, source, status, why string) []byte {
 func (w *worker) station(id, source string, st daily.Station) (row []byte, assumed bool) {
 	l, r := &w.line, &st.Report
 	l.reset()
-	flags := quality.Check(st.Series)
-	rec := quality.Mask(st.Series, flags)
+	flags, rec := w.check.Masked(st.Series)
 	place, from := w.place(id, rec, r)
 
 	l.text(id)

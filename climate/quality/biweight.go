@@ -1,0 +1,116 @@
+package quality
+
+import (
+	"math"
+
+	"frostward/climate"
+)
+
+// usual returns the biweight mean and standard deviation for each day of the year; NaN where
+// too few values lie within the window.
+func (r *record) usual(e Element) (mean, sd [climate.YearDays]float64) {
+	byDay := r.byDay(e)
+	t := &r.work.counts
+	t.reset()
+	of := func(d int) []int16 { return byDay[(d+climate.YearDays)%climate.YearDays] }
+	for d := -outlierWindow; d < outlierWindow; d++ {
+		t.put(of(d))
+	}
+	for d := range mean {
+		t.put(of(d + outlierWindow))
+		mean[d], sd[d] = math.NaN(), math.NaN()
+		if t.n >= outlierValues {
+			mean[d], sd[d] = t.biweight(&r.work.bell)
+		}
+		t.take(of(d - outlierWindow))
+	}
+	return mean, sd
+}
+
+// byDay gathers the bins of an element's values within the world's bounds by day of the year.
+func (r *record) byDay(e Element) (byDay [climate.YearDays][]int16) {
+	r.look()
+	var count, at [climate.YearDays]int32
+	for _, d := range r.day {
+		count[d]++
+	}
+	r.work.byDay = sized(r.work.byDay, r.len())
+	all := r.work.byDay
+	for d := 1; d < len(at); d++ {
+		at[d] = at[d-1] + count[d-1]
+	}
+	start := at
+	for i, b := range r.bins[e] {
+		if b >= 0 {
+			d := r.day[i]
+			all[at[d]] = b
+			at[d]++
+		}
+	}
+	for d := range byDay {
+		byDay[d] = all[start[d]:at[d]]
+	}
+	return byDay
+}
+
+// biweight returns the biweight mean and standard deviation (Lanzante 1996, Int. J. Climatol.
+// 16, 1197-1226, from memory): values weighted by (1-u²)² with u their distance from the
+// median over c median absolute deviations. The deviation is NaN where more than half the
+// values are the same.
+func (t *tenths) biweight(known *bells) (mean, sd float64) {
+	mid := t.median()
+	mad := t.mad(mid)
+	if mad == 0 {
+		return value(mid), math.NaN()
+	}
+	half := known.of(mad)
+	low, high := max(t.from, mid-len(half)+1), min(t.to, mid+len(half))
+	var sw, swx, num, den float64 // in bins about the median
+	// An empty bin adds naught: cheaper than to ask.
+	x := float64(low - mid)
+	for k, count := range t.count[low:mid] {
+		b, n := &half[mid-low-k], float64(count)
+		nv := n * b.v
+		nvv := nv * b.v
+		sw += nvv
+		swx += nvv * x
+		num += n * (x * x) * b.v * b.v * b.v * b.v // whole numbers are exact in any order
+		den += nv * b.w
+		x++
+	}
+	for k, count := range t.count[mid:high] {
+		b, n := &half[k], float64(count)
+		nv := n * b.v
+		nvv := nv * b.v
+		sw += nvv
+		swx += nvv * x
+		num += n * (x * x) * b.v * b.v * b.v * b.v
+		den += nv * b.w
+		x++
+	}
+	return value(mid) + swx/sw/10, math.Sqrt(float64(t.n)*num) / math.Abs(den) / 10
+}
+
+// bells keeps what the biweight makes of a distance from the median, by the median absolute
+// deviation, both in bins: the days of a year, and most records, share a few dozen of them.
+type bells struct{ by [][]bell }
+
+// bell is 1-u² and 1-5u².
+type bell struct{ v, w float64 }
+
+// of returns those of the distances that count.
+func (b *bells) of(mad int) []bell {
+	if len(b.by) == 0 {
+		b.by = make([][]bell, tenthsBins)
+	}
+	if b.by[mad] == nil {
+		reach := min(int(biweightC*float64(mad)), tenthsBins)
+		half := make([]bell, reach+1)
+		for x := range half {
+			u := float64(x) / (biweightC * float64(mad))
+			half[x] = bell{1 - u*u, 1 - 5*u*u}
+		}
+		b.by[mad] = half
+	}
+	return b.by[mad]
+}
