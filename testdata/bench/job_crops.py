@@ -115,11 +115,13 @@ class Seasons:
         self.any_gone = gone.any()
         n, days = self.shape = gone.shape
         self.day, self.start = np.arange(days), np.arange(self.starts)
+        self.most_leading = 0
         if not self.any_gone:
             return
         known = np.maximum.accumulate(np.where(gone, -1, self.day), axis=1)
         here = next_true(~gone, days)[:, :self.starts]
         self.leading = here - self.start  # days gone from the start on
+        self.most_leading = self.leading.max()
         # it fails on the fifth day gone in a row, or the eleventh in all
         five = next_true(gone & (self.day - known >= 5), days)
         since = np.cumsum(gone, axis=1)
@@ -172,9 +174,9 @@ def score(c, seasons, warmth, light):
         lost = lost_later[:, at] & (last_harm[:, at] > start)
         if 0 < k <= CHILL_DAYS:
             lost |= chilly[:, at]
-        if seasons.any_gone:
+        if k < seasons.most_leading:
             lost |= seasons.leading > k  # no day before the first to take warmth from
-        begun += np.where(lost, 0, lit[:, at])
+        begun += lit[:, at] * ~lost
         if enough:
             soon[(begun >= c["need"]) & (soon < 0)] = k
     # ready: the first day by whose end the sum is there
