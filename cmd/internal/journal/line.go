@@ -60,6 +60,9 @@ func (c custom) row(cells []string) string {
 		if i > 0 {
 			b.WriteRune(c.sep)
 		}
+		if c.eol == "\r" { // one line feed, as in a heading's cell, and the file's lines would not be told
+			s = strings.ReplaceAll(s, "\n", "\r")
+		}
 		if i == len(cells)-1 || strings.ContainsAny(s, "\"\r\n"+string(c.sep)) {
 			s = `"` + strings.ReplaceAll(s, `"`, `""`) + `"`
 		}
