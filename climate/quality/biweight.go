@@ -63,30 +63,20 @@ func (t *tenths) biweight(known *bells) (mean, sd float64) {
 	if mad == 0 {
 		return value(mid), math.NaN()
 	}
-	half := known.of(mad)
-	low, high := max(t.from, mid-len(half)+1), min(t.to, mid+len(half))
+	bell := known.of(mad)
+	reach := len(bell) / 2
+	low, high := max(t.from, mid-reach), min(t.to, mid+reach+1)
+	count := t.count[low:high]
+	bell = bell[low-mid+reach:][:len(count)]
 	var sw, swx, num, den float64 // in bins about the median
-	// An empty bin adds naught: cheaper than to ask.
-	x := float64(low - mid)
-	for k, count := range t.count[low:mid] {
-		b, n := &half[mid-low-k], float64(count)
-		nv := n * b.v
-		nvv := nv * b.v
-		sw += nvv
-		swx += nvv * x
-		num += n * (x * x) * b.v * b.v * b.v * b.v // whole numbers are exact in any order
+	for k, c := range count {     // an empty bin adds naught: cheaper than to ask
+		b, n := &bell[k], float64(c)
+		v, x := b.v, b.x
+		nv := n * v
+		sw += nv * v
+		swx += nv * v * x
+		num += n * b.xx * v * v * v * v // xx is whole, so that nothing is rounded before v
 		den += nv * b.w
-		x++
-	}
-	for k, count := range t.count[mid:high] {
-		b, n := &half[k], float64(count)
-		nv := n * b.v
-		nvv := nv * b.v
-		sw += nvv
-		swx += nvv * x
-		num += n * (x * x) * b.v * b.v * b.v * b.v
-		den += nv * b.w
-		x++
 	}
 	return value(mid) + swx/sw/10, math.Sqrt(float64(t.n)*num) / math.Abs(den) / 10
 }
@@ -95,22 +85,23 @@ func (t *tenths) biweight(known *bells) (mean, sd float64) {
 // deviation, both in bins: the days of a year, and most records, share a few dozen of them.
 type bells struct{ by [][]bell }
 
-// bell is 1-u² and 1-5u².
-type bell struct{ v, w float64 }
+// bell is a distance, its square, 1-u² and 1-5u².
+type bell struct{ x, xx, v, w float64 }
 
-// of returns those of the distances that count.
+// of returns those of the distances that count, the median's own in the middle.
 func (b *bells) of(mad int) []bell {
 	if len(b.by) == 0 {
 		b.by = make([][]bell, tenthsBins)
 	}
 	if b.by[mad] == nil {
 		reach := min(int(biweightC*float64(mad)), tenthsBins)
-		half := make([]bell, reach+1)
-		for x := range half {
-			u := float64(x) / (biweightC * float64(mad))
-			half[x] = bell{1 - u*u, 1 - 5*u*u}
+		all := make([]bell, 2*reach+1)
+		for k := range all {
+			x := float64(k - reach)
+			u := x / (biweightC * float64(mad))
+			all[k] = bell{x, x * x, 1 - u*u, 1 - 5*u*u}
 		}
-		b.by[mad] = half
+		b.by[mad] = all
 	}
 	return b.by[mad]
 }

@@ -5,8 +5,8 @@ import (
 )
 
 // Checker checks one record after another, for one goroutine. Its zero value is ready. It keeps
-// its memory, about 50 bytes a day of the longest record so far, since making it anew costs
-// more than most of the rules do.
+// its memory, a megabyte or two and 50 bytes a day of the longest record so far, since making
+// it anew costs more than most of the rules do.
 type Checker struct {
 	r     record
 	flags []Flag

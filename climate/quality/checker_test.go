@@ -78,23 +78,42 @@ func TestCheckerIsThePlainRules(t *testing.T) {
 	})
 }
 
-// The bins of quick rounding are those of rounding, on halves and beside them too.
+// The bins of quick rounding are those of rounding, or it does not tell: on halves, beside
+// them, and for values that are none.
 func TestQuickBin(t *testing.T) {
-	for b := -894; b <= 577; b++ {
+	tells, of := 0, 0
+	check := func(v float64) {
+		b, ok := quickBin(v)
+		slow, is := slowBin(v)
+		if ok && (b != slow || !is) {
+			t.Fatal(v, b, slow)
+		}
+		if is {
+			of++
+		}
+		if ok {
+			tells++
+		}
+	}
+	for b := -900; b <= 600; b++ {
 		for _, off := range []float64{-0.5, -0.3, 0, 0.25, 0.5} {
 			mid := (float64(b) + off) / 10
 			for _, v := range []float64{math.Nextafter(mid, -100), mid, math.Nextafter(mid, 100)} {
-				if bin(v) != quickBin(v) {
-					t.Fatal(v)
-				}
+				check(v)
 			}
 		}
 	}
-	rapid.Check(t, func(t *rapid.T) {
-		if v := rapid.Float64Range(worldLow, worldHigh).Draw(t, "v"); bin(v) != quickBin(v) {
-			t.Fatal(v)
+	assert.Greater(t, tells, of*4/5, "all but the halves, of which there are many here")
+	for e := -1074; e < 1024; e++ {
+		for _, f := range []float64{1, 1.25, 1.5, 1.9} {
+			check(math.Ldexp(f, e))
+			check(-math.Ldexp(f, e))
 		}
-	})
+	}
+	for _, v := range []float64{math.NaN(), math.Inf(1), math.Inf(-1), math.Copysign(0, -1)} {
+		check(v)
+	}
+	rapid.Check(t, func(t *rapid.T) { check(rapid.Float64().Draw(t, "v")) })
 }
 
 // A checker that has seen a record as long needs no more memory for a record without faults.

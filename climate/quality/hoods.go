@@ -54,11 +54,15 @@ func (b *hoods) fit(from, to int) bool {
 // same in the same order as take does, but finds each value where it stands, a few sums at a
 // time, which the processor can then hold.
 func (x *expect) takeAll(z standard, from, to, step int) {
-	n, m, c := z[Tmin][:to+1], z[Tmax][:to+1], &x.cov
+	// Of one length, so that the compiler sees that no index is outside.
+	n0, m0 := z[Tmin][from-1:to-1], z[Tmax][from-1:to-1]
+	n1, m1, n2, m2 := z[Tmin][from:][:len(n0)], z[Tmax][from:][:len(n0)], z[Tmin][from+1:][:len(n0)], z[Tmax][from+1:][:len(n0)]
+	m0 = m0[:len(n0)]
+	c := &x.cov
 	s00, s10, s11, s20, s21, s22 := c[0][0], c[1][0], c[1][1], c[2][0], c[2][1], c[2][2]
 	s30, s31, s32, s33 := c[3][0], c[3][1], c[3][2], c[3][3]
-	for i := from; i < to; i += step {
-		a0, b0, a1, b1 := n[i-1], m[i-1], n[i], m[i]
+	for i := 0; i < len(n0); i += step {
+		a0, b0, a1, b1 := n0[i], m0[i], n1[i], m1[i]
 		s00 += a0 * a0
 		s10 += b0 * a0
 		s11 += b0 * b0
@@ -69,27 +73,30 @@ func (x *expect) takeAll(z standard, from, to, step int) {
 		s31 += b1 * b0
 		s32 += b1 * a1
 		s33 += b1 * b1
-		x.n++
 	}
+	x.n += float64((len(n0) + step - 1) / step)
 	c[0][0], c[1][0], c[1][1], c[2][0], c[2][1], c[2][2] = s00, s10, s11, s20, s21, s22
 	c[3][0], c[3][1], c[3][2], c[3][3] = s30, s31, s32, s33
 	s40, s41, s42, s43, s44 := c[4][0], c[4][1], c[4][2], c[4][3], c[4][4]
-	s50, s51, s52, s53, s54, s55 := c[5][0], c[5][1], c[5][2], c[5][3], c[5][4], c[5][5]
-	for i := from; i < to; i += step {
-		a0, b0, a1, b1, a2, b2 := n[i-1], m[i-1], n[i], m[i], n[i+1], m[i+1]
-		s40 += a2 * a0
-		s41 += a2 * b0
-		s42 += a2 * a1
-		s43 += a2 * b1
+	for i := 0; i < len(n0); i += step {
+		a2 := n2[i]
+		s40 += a2 * n0[i]
+		s41 += a2 * m0[i]
+		s42 += a2 * n1[i]
+		s43 += a2 * m1[i]
 		s44 += a2 * a2
-		s50 += b2 * a0
-		s51 += b2 * b0
-		s52 += b2 * a1
-		s53 += b2 * b1
-		s54 += b2 * a2
-		s55 += b2 * b2
 	}
 	c[4][0], c[4][1], c[4][2], c[4][3], c[4][4] = s40, s41, s42, s43, s44
+	s50, s51, s52, s53, s54, s55 := c[5][0], c[5][1], c[5][2], c[5][3], c[5][4], c[5][5]
+	for i := 0; i < len(n0); i += step {
+		b2 := m2[i]
+		s50 += b2 * n0[i]
+		s51 += b2 * m0[i]
+		s52 += b2 * n1[i]
+		s53 += b2 * m1[i]
+		s54 += b2 * n2[i]
+		s55 += b2 * b2
+	}
 	c[5][0], c[5][1], c[5][2], c[5][3], c[5][4], c[5][5] = s50, s51, s52, s53, s54, s55
 	for a := range c {
 		for b := range a {

@@ -30,56 +30,83 @@ func (r *record) look() *sight {
 	for e := range r.bins {
 		r.bins[e] = sized(r.bins[e], r.len())
 	}
+	var swapped, crossed, jump, apart bool
 	before, above := math.NaN(), math.NaN() // the day before's values
 	for _, m := range r.months {
-		vn, vx := r.v[Tmin][m.from:m.to], r.v[Tmax][m.from:m.to]
-		bn, bx := r.bins[Tmin][m.from:m.to], r.bins[Tmax][m.from:m.to]
+		vn := r.v[Tmin][m.from:m.to]
+		vx, bn, bx := r.v[Tmax][m.from:][:len(vn)], r.bins[Tmin][m.from:][:len(vn)], r.bins[Tmax][m.from:][:len(vn)]
 		equal := 0
 		for i, n := range vn {
 			x := vx[i]
-			if inWorld(n) {
-				bn[i] = int16(quickBin(n))
-			} else {
-				s.wild = s.wild || n == n
-				n, bn[i] = math.NaN(), noBin
+			b, ok := quickBin(n)
+			if !ok {
+				if b, ok = slowBin(n); !ok {
+					s.wild = s.wild || n == n
+					n = math.NaN()
+				}
 			}
-			if inWorld(x) {
-				bx[i] = int16(quickBin(x))
-			} else {
-				s.wild = s.wild || x == x
-				x, bx[i] = math.NaN(), noBin
+			bn[i] = b
+			if b, ok = quickBin(x); !ok {
+				if b, ok = slowBin(x); !ok {
+					s.wild = s.wild || x == x
+					x = math.NaN()
+				}
 			}
+			bx[i] = b
 			// Comparisons with a missing value are false, here as in the rules.
 			if x-n < 0.2 { // rare, and the only days for these
-				switch {
-				case x == n:
+				if x == n {
 					equal++
-				case x < n:
-					s.swapped, s.crossed = true, true
+				}
+				if x < n {
+					swapped, crossed = true, true
 				}
 				s.naught = s.naught || isNaught(n, x)
 			}
-			s.crossed = s.crossed || n > above+crossAllow
-			s.jump = s.jump || math.Abs(n-before) >= spikeSize || math.Abs(x-above) >= spikeSize
+			if n > above+crossAllow {
+				crossed = true
+			}
+			if math.Abs(n-before) >= spikeSize || math.Abs(x-above) >= spikeSize {
+				jump = true
+			}
 			// The rule's additions are rounded, so a little less is looked for.
-			s.apart = s.apart || x-n > laggedRange-0.1 || x-before > laggedRange-0.1 || above-n > laggedRange-0.1
+			if x-n > laggedRange-0.1 || x-before > laggedRange-0.1 || above-n > laggedRange-0.1 {
+				apart = true
+			}
 			before, above = n, x
 		}
 		s.equal = s.equal || equal >= equalDays
 	}
+	s.swapped, s.crossed, s.jump, s.apart = swapped, crossed, jump, apart
 	r.looked = s
 	return &r.looked
 }
 
-// quickBin is bin for values within the world's bounds, in a third of the time: adding a number
-// whose last binary place is worth 1 rounds to a whole number, halves to the even one, where bin
-// rounds them away from naught.
-func quickBin(v float64) int {
+// quickBin returns the bin of a value, or noBin where it cannot tell: it is bin for values well
+// within the world's bounds, and takes a third of the time. Adding a number whose last binary
+// place is worth 1 rounds to a whole number. It rounds halves to the even one, where bin rounds
+// them away from naught, so that it does not tell of halves.
+func quickBin(v float64) (b int16, ok bool) {
 	const ones = 3 << 51
 	x := float64(v * 10) // rounded here, so that a machine that multiplies and adds at once does as bin does
 	y := x + ones
-	if d := x - (y - ones); d >= 0.5 || d <= -0.5 {
-		return bin(v)
+	k := math.Float64bits(y) - (math.Float64bits(ones) - tenthsOffset) // for large values, far outside
+	if math.Abs(x-(y-ones)) < 0.5 && k-lowBin < highBin-lowBin {
+		return int16(k), true
 	}
-	return int(int32(math.Float64bits(y))) + tenthsOffset
+	return noBin, false
+}
+
+// lowBin and highBin are the bins of the world's bounds, in which lie values outside too.
+const (
+	lowBin  = tenthsOffset + worldLow*10 + 1
+	highBin = tenthsOffset + worldHigh*10
+)
+
+// slowBin is quickBin for all values.
+func slowBin(v float64) (b int16, ok bool) {
+	if !inWorld(v) {
+		return noBin, false
+	}
+	return int16(bin(v)), true
 }
