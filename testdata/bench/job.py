@@ -1,8 +1,9 @@
 """The job of "frostward stations" for one CSV file after another, in pandas, numpy and scipy.
 
-Written with care: no loop over days or seasons, results that do not change are kept. It
-prints the seconds of processor time a station took (reading included, the imports not), and
-with --out writes what bench/compare.py sets beside the program's own output.
+Written with care: no loop over days, seasons or planting-out days, results that do not change
+are kept, and all of the program's checks of doubtful values are made. It prints the seconds of
+processor time a station took (reading included, the imports not), and with --out writes what
+bench/compare.py sets beside the program's own output.
 
     /usr/bin/python3 job.py --latitude 52 FILE...
 """

@@ -20,8 +20,10 @@ def dates(tmin, threshold, month, bad):
     for d, lo, hi, midwinter in ((spring, 0, HALF - 1, 0), (autumn, HALF, SPAN - 1, 334)):
         first, last = window(d, bad, month, lo, hi, midwinter)
         d[bad[:, month[last] + 1] > bad[:, month[first]]] = np.nan
-    return spring, autumn, np.where(np.isfinite(spring) & np.isfinite(autumn), autumn - spring - 1,
-                                    np.where(np.isnan(spring) | np.isnan(autumn), np.nan, np.inf))
+    free = np.where(np.isnan(spring) | np.isnan(autumn), np.nan, np.inf)
+    both = np.isfinite(spring) & np.isfinite(autumn)
+    free[both] = autumn[both] - spring[both] - 1
+    return spring, autumn, free
 
 
 def spoiled_months(tmin, month):

@@ -1,11 +1,13 @@
 """The checks of climate/quality for one station, in its order: those of Durre et al. 2010 here,
-its own in job_quality_own.py."""
+its own in job_quality_own.py, _units.py and _lone.py."""
 from functools import lru_cache
 from types import SimpleNamespace
 
 import numpy as np
 
 import job_quality_own as own
+from job_quality_lone import lone_values
+from job_quality_units import other_units
 from job_usual import ENOUGH, pad, runs, tenths
 
 WORLD_LOW, WORLD_HIGH = -89.4, 57.7
@@ -23,8 +25,9 @@ def calendar(first, n):
     starts = np.flatnonzero(np.append(True, m[1:] != m[:-1]))
     order = np.argsort(month, kind="stable")  # days by month of the year
     blocks = np.flatnonzero(np.append(True, np.diff(month[order]) > 0))
+    lengths = np.diff(np.append(starts, n))
     return SimpleNamespace(year=dates.astype("datetime64[Y]").astype(int) + 1970, month=month, dom=dom, day=day,
-                           starts=starts, lengths=np.diff(np.append(starts, n)), span=np.repeat(np.arange(len(starts)), np.diff(np.append(starts, n))),
+                           starts=starts, lengths=lengths, span=np.repeat(np.arange(len(starts)), lengths),
                            order=order, blocks=blocks, ends=np.append(blocks[1:], n), present=month[order][blocks])
 
 
@@ -189,6 +192,6 @@ def mega(r):
 
 RULES = [("naught", naught), ("repeated month", repeated_months), ("repeated stretch", own.repeated_stretches),
          ("tmax is tmin", equal_months), ("world bounds", bounds), ("streak", streaks), ("same value", own.same_value),
-         ("same days", own.same_days), ("swapped", own.swapped), ("other units", own.other_units), ("gap", gaps),
-         ("outlier", outliers), ("tmax below tmin", internal), ("lone value", own.lone_values), ("spike", spikes),
+         ("same days", own.same_days), ("swapped", own.swapped), ("other units", other_units), ("gap", gaps),
+         ("outlier", outliers), ("tmax below tmin", internal), ("lone value", lone_values), ("spike", spikes),
          ("lagged range", lagged), ("mega", mega)]
