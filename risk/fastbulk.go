@@ -1,6 +1,7 @@
 package risk
 
 import (
+	"math"
 	"slices"
 	"sort"
 
@@ -22,13 +23,23 @@ type bulk struct {
 	harm float64 // no night above it does harm
 	far  bool    // the season before was not settled by its autumn
 
-	nights, sum, kept []float64 // of the season; kept: the sums less the days lost to bad nights
-	bad, gaps         []int16   // its bad nights, and its days not measured
+	picked int // days that picking lasts, in whole nights
+
+	laid // the season looked at
 
 	seasons []climate.Season
-	memory  [climate.SpanLen + 1]float64
+	all     []laid // every season, for the fates of the day chosen
 	steps   []step
 	odd     []int
+}
+
+// laid is a season laid out for a crop.
+type laid struct {
+	nights, sum []float64
+	kept        []float64 // the sums less the days lost to bad nights
+	bad, gaps   []int16   // its bad nights, and its days not measured
+	to          int       // laid out as far as kept[to]; 0: not, or with too many days missing
+	memory      []float64
 }
 
 // set makes ready for a planting of a field, on sums that lack the division by the light at
@@ -36,15 +47,22 @@ type bulk struct {
 func (b *bulk) set(f *Field, p *Planting, sums *litSums, home float64, starts int) {
 	b.seasons, b.sums, b.need, b.far = f.Ensemble.Seasons, sums, f.need*home, false
 	b.life = f.newLife(0, p)
-	b.harm = higher(b.life.setBack, b.life.kill)
+	b.harm, b.picked = higher(b.life.setBack, b.life.kill), int(math.Ceil(b.life.picking))
 	b.steps = slices.Grow(b.steps[:0], starts+1)[:starts+1]
 	clear(b.steps)
+	for len(b.all) < len(b.seasons) {
+		b.all = append(b.all, laid{memory: make([]float64, climate.SpanLen+1)})
+	}
+	for i := range b.all {
+		b.all[i].to = 0
+	}
 }
 
 // season counts the starts of season i from one day to another, both included, and returns
 // those it cannot tell of, in rising order.
 func (b *bulk) season(i, from, to int) []int {
-	b.odd, b.nights = b.odd[:0], b.seasons[i].Lows()
+	b.odd, b.laid = b.odd[:0], b.all[i]
+	b.nights = b.seasons[i].Lows()
 	bolts := int(b.life.bolts - climate.SpanFrom)
 	out := to + ChillDays + 2 // the last start's first weeks are over
 	if out > bolts || b.life.worth <= 0 || b.life.tender && to >= midsummer {
@@ -159,12 +177,28 @@ func (b *bulk) tell(from, to, bolts int, e ending) {
 
 // one tells of one start whether it is ready in time, by its own first weeks.
 func (b *bulk) one(at, over int, goal float64) (ripens, ok bool) {
-	young := at + ChillDays
-	if over > young || slices.Contains(b.gaps, int16(at)) {
+	lit, ok := b.young(at, over)
+	if !ok {
 		return false, false
 	}
+	switch more := lit - b.kept[at+ChillDays+1] + goal; {
+	case more >= nearly:
+		return true, true
+	case more <= -nearly:
+		return false, true
+	}
+	return false, false
+}
+
+// young returns what a start has by the end of its first weeks, where nights before it cost
+// days up to over. It is false where it is ready within them, and where that cannot be told.
+func (b *bulk) young(at, over int) (lit float64, ok bool) {
+	young := at + ChillDays
+	if over > young || slices.Contains(b.gaps, int16(at)) {
+		return 0, false
+	}
 	line, chill, delay, lost := b.harm, b.life.chill, int(b.life.delay), 0
-	lit := b.sum[at+1] - b.sum[at] // its own night was before it was out
+	lit = b.sum[at+1] - b.sum[at] // its own night was before it was out
 	for d := at + 1; d <= young; d++ {
 		low := b.nights[d]
 		if low <= line {
@@ -174,67 +208,62 @@ func (b *bulk) one(at, over int, goal float64) (ripens, ok bool) {
 			lit += b.sum[d+1] - b.sum[d]
 		}
 	}
-	if lit >= b.need-nearly {
-		return false, false // ready within them
-	}
-	switch more := lit - b.kept[young+1] + goal; {
-	case more >= nearly:
-		return true, true
-	case more <= -nearly:
-		return false, true
-	}
-	return false, false
+	return lit, lit < b.need-nearly
 }
 
-// lay lays the season out up to a day, not included. It tells whether days enough are
-// measured for gaps not to matter.
+// lay lays the season out up to a day, not included, if it is whole.
 func (b *bulk) lay(i, to int) bool {
-	s := b.sums.season(i, to)
-	b.sum, b.gaps = s.sum, s.gaps
-	n, _ := slices.BinarySearch(s.gaps, int16(to))
-	if n >= gapInARow {
+	if !b.whole(i, to) {
 		return false
 	}
 	from := b.sums.from
 	b.bad = b.bad[:0]
-	for d := from + 1; d < to; d++ {
-		if b.nights[d] <= b.harm {
-			b.bad = append(b.bad, int16(d))
+	for d, low := range b.nights[from+1 : to] {
+		if low <= b.harm {
+			b.bad = append(b.bad, int16(from+1+d))
 		}
 	}
 	b.kept = b.sum
 	if len(b.bad) > 0 {
-		b.kept = b.memory[:]
-		b.keep(from, to)
+		b.kept = b.memory
+		b.keep(from, to, int(b.life.delay))
 	}
+	b.to = to
+	b.all[i] = b.laid
 	return true
 }
 
-// keep takes the days lost to bad nights out of the sums.
-func (b *bulk) keep(from, to int) {
-	sum, kept := b.sum[:to+1], b.kept[:to+1]
+// whole tells whether of the days up to one, not included, enough are measured for gaps not to
+// matter.
+func (b *bulk) whole(i, to int) bool {
+	s := b.sums.season(i, to)
+	b.sum, b.gaps = s.sum, s.gaps
+	n, _ := slices.BinarySearch(s.gaps, int16(to))
+	return n < gapInARow
+}
+
+// keep takes the days lost to bad nights out of the sums, so many from each night on.
+func (l *laid) keep(from, to, delay int) {
+	sum, kept := l.sum[:to+1], l.kept[:to+1]
 	gone := 0.0 // warmth lost so far
 	at := from  // days up to it are done
 	kept[from] = sum[from]
-	through := func(day int) {
-		for y := at + 1; y <= day; y++ {
-			kept[y] = sum[y] - gone
+	for _, h := range l.bad {
+		end := min(int(h)+delay, to)
+		for ; at < int(h); at++ {
+			kept[at+1] = sum[at+1] - gone
 		}
-		at = max(at, day)
-	}
-	for _, h := range b.bad {
-		end := min(int(h)+int(b.life.delay), to)
-		through(int(h))
 		if end <= at {
 			continue
 		}
 		gone += sum[end] - sum[at]
-		for y := at + 1; y <= end; y++ {
-			kept[y] = kept[at]
+		for still := kept[at]; at < end; at++ {
+			kept[at+1] = still
 		}
-		at = end
 	}
-	through(to)
+	for ; at < to; at++ {
+		kept[at+1] = sum[at+1] - gone
+	}
 }
 
 // leave leaves starts for the sweep.

@@ -31,13 +31,18 @@ func TestBulkIsTheDayLoop(t *testing.T) {
 			g.homes = map[homeKey]home{} // the crops are all of one name
 			p := out(c, from)
 			f := NewField(e, c, true, 1)
-			got := g.count(g.Field(e, c, true, 1), p, w, nil)
+			fast := g.Field(e, c, true, 1)
+			got := g.count(fast, p, w, nil)
 			require.Len(t, got, int(w.To-w.From)+1)
 			for k := range got {
 				var want Counts
 				for i := range e.Seasons {
-					if f := f.Play(i, p.At(from+climate.SeasonDay(k))); f.Known {
-						want.add(!f.Lost, f.Ripens)
+					played := f.Play(i, p.At(from+climate.SeasonDay(k)))
+					if played.Known {
+						want.add(!played.Lost, played.Ripens)
+					}
+					if told := g.fate(fast, i, p.At(from+climate.SeasonDay(k))); told != played {
+						t.Fatalf("season %d, start %d:\n%+v\n%+v", i, k, told, played)
 					}
 				}
 				if got[k] != want {

@@ -22,6 +22,7 @@ type Ground struct {
 	sums   map[sumsKey]*litSums
 	soil   [][]float64
 	bulk   bulk
+	bulked bool // it has the planting last counted
 	sweep  Sweep
 	counts []Counts
 }
@@ -122,11 +123,22 @@ func (g *Ground) Try(p Planting, w climate.Window, aim float64, seed uint64) Tri
 		start := w.From + climate.SeasonDay(t.Best)
 		fates := make([]Fate, len(g.e.Seasons))
 		for i := range fates {
-			fates[i] = f.Play(i, p.At(start)) // for one start the day loop is quicker than a sweep
+			fates[i] = g.fate(f, i, p.At(start))
 		}
 		t.At = Count(g.e, p.At(start), fates)
 	}
 	return t
+}
+
+// fate is the day loop's Play of a start that count has counted, for one start quicker than a
+// sweep.
+func (g *Ground) fate(f *Field, i int, p Planting) Fate {
+	if g.bulked {
+		if told, ok := g.bulk.fate(i, int(p.Start-climate.SpanFrom)); ok {
+			return told
+		}
+	}
+	return f.Play(i, p)
 }
 
 // count is the sweep's Count, by the stretch where that can be done.
@@ -134,6 +146,7 @@ func (g *Ground) count(f *Field, p Planting, w climate.Window, dst []Counts) []C
 	from, to := int(w.From-climate.SpanFrom), int(w.To-climate.SpanFrom)
 	h := g.homes[homeKey{p.Crop.Label(), p.Raised}]
 	g.sweep.Set(f, p)
+	g.bulked = false
 	if !p.Raised || p.Cover.Name != "" || g.sweep.odd || !(h.light > 0) || from <= 0 || to < from || to >= climate.SpanLen {
 		return g.sweep.Count(w, 1, dst)
 	}
@@ -149,6 +162,7 @@ func (g *Ground) count(f *Field, p Planting, w climate.Window, dst []Counts) []C
 		}
 	}
 	g.bulk.into(dst)
+	g.bulked = true
 	return dst
 }
 

@@ -117,21 +117,37 @@ func (w *worker) frosts(e climate.Ensemble, f climate.Frost) {
 		}
 		w.line.count(seasons)
 		w.line.count(frost)
+		if halves[half] == "spring" {
+			dates = spring
+		}
 		for _, by := range ways {
 			e.By = by
-			for _, c := range Chances {
-				switch halves[half] {
-				case "spring":
-					w.quantile(e.Calendar, e.Quantile(spring, 1-c))
-				case "autumn":
-					w.quantile(e.Calendar, e.Quantile(dates, c))
-				default:
-					w.days(e.Quantile(dates, 1-c))
+			for _, q := range e.Quantiles(dates, late(halves[half])...) {
+				if halves[half] == "frost_free_days" {
+					w.days(q)
+				} else {
+					w.quantile(e.Calendar, q)
 				}
 			}
 		}
 	}
 }
+
+// late returns the quantiles that stand for Chances: of a first frost so many come by then, of a
+// last one so many come after, and so many seasons are frost-free for longer.
+func late(half string) []float64 {
+	if half == "autumn" {
+		return Chances
+	}
+	return later
+}
+
+var later = func() (out []float64) {
+	for _, c := range Chances {
+		out = append(out, 1-c)
+	}
+	return out
+}()
 
 func (w *worker) quantile(c climate.Calendar, q climate.Quantile) {
 	if !q.Known {
