@@ -3,6 +3,7 @@ package daily
 import (
 	"bytes"
 	"io"
+	"sync"
 )
 
 const (
@@ -28,8 +29,17 @@ type blocks struct {
 }
 
 func newBlocks(r io.Reader) *blocks {
-	return &blocks{r: r, buf: make([]byte, blockSize+1+blockPad), first: true}
+	return &blocks{r: r, buf: blockMemory.Get().(*[blockSize + 1 + blockPad]byte)[:], first: true}
 }
+
+// release gives the memory back for the next file. Blocks read are good no longer.
+func (b *blocks) release() {
+	blockMemory.Put((*[blockSize + 1 + blockPad]byte)(b.buf))
+	b.buf = nil
+}
+
+// blockMemory is kept from file to file: of many short ones it would be most of the garbage.
+var blockMemory = sync.Pool{New: func() any { return new([blockSize + 1 + blockPad]byte) }}
 
 // read returns the next block, or io.EOF. The block is good until the next call.
 func (b *blocks) read() ([]byte, error) {

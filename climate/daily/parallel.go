@@ -152,6 +152,7 @@ func (d *delimited) part(r io.Reader) (ends, error) {
 	t := d.sink.table
 	t.first, t.last = -1, -1
 	blocks, line := newBlocks(r), 1
+	defer blocks.release()
 	for {
 		b, err := blocks.read()
 		if err == io.EOF {

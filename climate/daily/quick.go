@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/binary"
 	"math/bits"
+	"sync"
 )
 
 // quick reads the plainest rows of the plainest table, yyyy-mm-dd,number,number, where
@@ -47,6 +48,13 @@ const (
 	memoMul  = 0x69ad3eeff8ffeeea
 )
 
+// memos are kept from file to file, as they are: a text is the same number in each.
+var memos = sync.Pool{New: func() any {
+	m := new([memoSize]memoEntry)
+	m[0].text = 1 // so that no text at all, which falls there, is not found
+	return m
+}}
+
 // newQuick returns nil where the table is not of the plain kind.
 func newQuick(d *delimited) *quick {
 	at := &d.header.at
@@ -54,8 +62,7 @@ func newQuick(d *delimited) *quick {
 		at[colTmin] < 0 || at[colTmax] < 0 || d.codes == TenthsCelsius {
 		return nil
 	}
-	q := &quick{swap: at[colTmax] == 1, limit: windowDays, sink: d.sink, memo: new([memoSize]memoEntry)}
-	q.memo[0].text = 1 // so that no text at all, which falls there, is not found
+	q := &quick{swap: at[colTmax] == 1, limit: windowDays, sink: d.sink, memo: memos.Get().(*[memoSize]memoEntry)}
 	if d.opts.Until != 0 {
 		q.limit = min(windowDays, max(0, int(d.opts.Until-windowFirst)+1))
 	}

@@ -81,6 +81,12 @@ func open(r io.Reader, name string, opts Options) (*file, error) {
 
 func (f *file) close() {
 	f.stop()
+	if f.blocks != nil {
+		f.blocks.release()
+	}
+	if d, ok := f.parser.(*delimited); ok && d.quick != nil {
+		memos.Put(d.quick.memo)
+	}
 	f.sink.table.release()
 }
 
