@@ -32,9 +32,11 @@ func Ask(s climate.Series) []Question {
 		q.Masked = true
 		out = append(out, q)
 	}
-	r.mask(Check(s)) // what is left out cannot raise the questions below
+	flags := Check(s) // what is left out cannot raise the questions below
+	r.mask(slices.DeleteFunc(slices.Clone(flags), func(f Flag) bool { return f.Rule == "tmax below tmin" }))
+	out = append(out, r.shifts()...) // a shift makes such days
+	r.mask(flags)
 	out = append(out, r.lostSigns()...)
-	out = append(out, r.shifts()...)
 	slices.SortStableFunc(out, func(a, b Question) int { return int(a.From - b.From) })
 	return out
 }

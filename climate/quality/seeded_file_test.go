@@ -87,7 +87,7 @@ func TestMissingStretches(t *testing.T) {
 	p.each(12, 25, both, nil, func(i int, _ quality.Element) { p.s.Tmin[i], p.s.Tmax[i] = math.NaN(), math.NaN() })
 	require.NotEmpty(t, p.out)
 	assert.LessOrEqual(t, share(len(quality.Check(p.s)), p.s.Len()), 0.1)
-	assert.Empty(t, quality.Ask(p.s))
+	assert.LessOrEqual(t, len(quality.Ask(p.s)), len(quality.Ask(clean)), "nothing is asked about that is not without them")
 	is, gappy := dates(clean), dates(p.s)
 	assert.LessOrEqual(t, apart(is.medians(gappy), gappy.medians(gappy)), 1.0)
 }

@@ -11,7 +11,7 @@ type segment struct {
 // segments finds the stretches in which a running sum of evidence climbs to at least a
 // threshold: a cumulative-sum test (Page 1954, Biometrika 41, 100-115, from memory). A stretch
 // begins where the sum leaves zero and ends at its peak, once the sum has fallen from there by
-// more than drop. NaN is a day without evidence.
+// more than drop, or to zero. NaN is a day without evidence.
 func segments(evidence []float64, threshold, drop float64) []segment {
 	var out []segment
 	for at := 0; at < len(evidence); {
@@ -27,7 +27,7 @@ func segments(evidence []float64, threshold, drop float64) []segment {
 			if sum <= 0 && peak < threshold {
 				sum, peak, start, top = 0, 0, i+1, i+1
 			}
-			if peak >= threshold && peak-sum > drop {
+			if peak >= threshold && (peak-sum > drop || sum <= 0) {
 				break
 			}
 		}
