@@ -11,6 +11,8 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -277,4 +279,24 @@ func TestTwoFilesOfOneName(t *testing.T) {
 	}
 	_, _, err := runIt(t, Options{Args: []string{filepath.Join(dir, "x"), filepath.Join(dir, "y")}, Output: filepath.Join(dir, "a.csv")})
 	require.ErrorContains(t, err, `both be called "a.csv"`)
+}
+
+// What is doubtful is counted by the value: a day of two noughts is two.
+func TestDoubtfulValues(t *testing.T) {
+	plain := inventedFile(3, 8)
+	a, z := bytes.Index(plain, []byte("1964-06-01")), bytes.Index(plain, []byte("1964-06-02"))
+	noughts := slices.Concat(plain[:a], []byte("1964-06-01,0.0,0.0\n"), plain[z:])
+	doubtful := func(text []byte) int {
+		dir := t.TempDir()
+		require.NoError(t, os.WriteFile(filepath.Join(dir, "a.csv"), text, 0o644))
+		b, _, err := runIt(t, Options{Args: []string{dir}, Output: filepath.Join(dir, "out.csv")})
+		require.NoError(t, err)
+		rows, err := csv.NewReader(bytes.NewReader(b)).ReadAll()
+		require.NoError(t, err)
+		require.Len(t, rows, 2)
+		n, err := strconv.Atoi(rows[1][slices.Index(rows[0], "doubtful")])
+		require.NoError(t, err)
+		return n
+	}
+	assert.Equal(t, doubtful(plain)+2, doubtful(noughts))
 }
