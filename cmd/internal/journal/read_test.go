@@ -1,12 +1,15 @@
 package journal
 
 import (
+	"encoding/csv"
 	"math"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"frostward/climate"
 	"frostward/climate/night"
@@ -227,4 +230,29 @@ func requireSame(t *testing.T, a, b Entry) {
 	requireNumber(t, a.Tmin, b.Tmin)
 	requireNumber(t, a.Forecast, b.Forecast)
 	require.Equal(t, a.Note, b.Note)
+}
+
+// A line without quotes is cut where a CSV reader would cut it.
+func TestCellsOfIsCSV(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		sep := rapid.SampledFrom([]rune{',', ';', '\t'}).Draw(t, "separator")
+		line := rapid.StringMatching(`[a-z0-9 ,;.\r\t'=-]{1,30}`).Draw(t, "line")
+		line = strings.TrimRight(line, "\r\n")
+		if line == "" {
+			return
+		}
+		r := csv.NewReader(strings.NewReader(line))
+		r.Comma, r.FieldsPerRecord = sep, -1
+		want, err := r.Read()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i := range want {
+			want[i] = strings.TrimSpace(want[i])
+		}
+		got, err := cellsOf(line, sep)
+		if err != nil || !slices.Equal(want, got) {
+			t.Fatalf("%q: %q, wanted %q", line, got, want)
+		}
+	})
 }
