@@ -103,7 +103,12 @@ func (t *tenths) plainBiweight() (mean, sd float64) {
 
 // plainLoneValues counts every neighbourhood by itself, and asks of every value.
 func plainLoneValues(r *record) []Flag {
-	b := &hoods{r: r, z: r.standardised()}
+	b := &hoods{r: r}
+	for e := range b.z {
+		for i, v := range r.v[e] {
+			b.z[e] = append(b.z[e], r.z(Element(e), i, v))
+		}
+	}
 	for i := 1; i+1 < r.len(); i += max(1, r.len()/enoughHoods) {
 		b.months[r.month[i]].take(b.z.around(i))
 	}

@@ -86,6 +86,9 @@ func spikes(r *record) []Flag {
 func lagged(r *record) []Flag {
 	var out []Flag
 	for i := range r.len() {
+		if r.v[Tmax][i]-r.v[Tmin][i] < laggedRange-0.1 {
+			continue // the day's own other value is near enough; less a little, as below is rounded otherwise
+		}
 		high, low := math.Inf(-1), math.Inf(1)
 		for j := i - 1; j <= i+1; j++ {
 			if n := r.at(Tmin, j); n > high {

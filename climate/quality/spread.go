@@ -21,7 +21,7 @@ func (r *record) spread() *spread {
 		for _, m := range r.months {
 			var cells uint64
 			for _, b := range r.bins[e][m.from:m.to] {
-				cells |= 1 << (uint16(b) >> cellBits) // naught for noBin
+				cells |= 1 << (uint16(b) >> cellBits) // none for noBin
 			}
 			s.cells[e][m.month] |= cells
 		}

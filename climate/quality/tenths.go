@@ -45,12 +45,12 @@ func (t *tenths) add(v float64, by int32) {
 
 // put takes the values of some bins in.
 func (t *tenths) put(bins []int16) {
-	count := t.count[:tenthsBins]
+	count, from, to := t.count[:tenthsBins], t.from, t.to
 	for _, b := range bins {
 		count[b]++
-		t.from, t.to = min(t.from, int(b)), max(t.to, int(b)+1)
+		from, to = min(from, int(b)), max(to, int(b)+1)
 	}
-	t.n += len(bins)
+	t.n, t.from, t.to = t.n+len(bins), from, to
 }
 
 // take takes them out again, and closes in on those left, so that nobody walks over the bins of

@@ -97,7 +97,9 @@ func (r *record) calm() *calms {
 
 // calmAt works out the bounds from the usual. With z the standardised value, a value in another
 // unit would be standardised to scale*z + g, and its evidence is
-// log|scale| + (z² - (scale*z + g)²)/2: a parabola, which must not be above naught.
+// log|scale| + (z² - (scale*z + g)²)/2: a parabola, which must not be above naught. A lost sign
+// has none: it speaks for values above 0 °C where the mean is below, -2 v mean / sd², and those
+// lie beyond the values divided by 10, around 0 °C, at which calm ends.
 func calmAt(mean, per float64) calm {
 	none := calm{1, -1}
 	if math.IsNaN(per) {
@@ -125,9 +127,6 @@ func calmAt(mean, per float64) calm {
 		default:
 			c.high = min(c.high, last)
 		}
-	}
-	if mean < 0 { // a lost sign: the evidence is -2 v mean / sd² above naught, and none below it
-		c.high = min(c.high, -mean*per-1e-6)
 	}
 	return c
 }
