@@ -18,7 +18,7 @@ const (
 	shiftDays     = 90
 	shiftStart    = 4   // evidence from which a stretch is looked at
 	shiftDrop     = 10  // see segments
-	shiftJoin     = 365 // days between two stretches that are asked about together
+	shiftJoin     = 730 // days between two stretches that are asked about together
 )
 
 // shift is where maxima go with the minima of another day.
@@ -101,7 +101,9 @@ func seldom(years float64) string {
 // expectations were perfect. Nil where the record is too short.
 func (r *record) shiftEvidence() (out [3][]float64) {
 	p := r.pairs()
-	a, b := p.follow(), r.mirror(p).follow()
+	q, done := r.mirror(p), make(chan *[3][]float64)
+	go func() { done <- q.follow() }()
+	a, b := p.follow(), <-done
 	if a == nil || b == nil {
 		return out
 	}

@@ -18,7 +18,7 @@ func later(s climate.Series, from, days, by int) climate.Series {
 	return out
 }
 
-// One question a direction and stretch, with its days; stretches within a year of each other
+// One question a direction and stretch, with its days; stretches within two years of each other
 // are asked about once, together.
 func TestMovedMaximaAreAskedAboutOnce(t *testing.T) {
 	s := clean(20)
