@@ -201,7 +201,7 @@ func (c *checked) judge() verdict {
 	if share := float64(c.days) / float64(max(c.s.report.Days, 1)); share > manyFlags {
 		why = append(why, fmt.Sprintf("%.1f %% of the days have a doubtful value", 100*share))
 	}
-	if n := len(c.questions); n > 0 {
+	if n := c.questionsInUse(); n > 0 {
 		why = append(why, plural(n, "question")+" about stretches of it")
 	}
 	var moved []string
@@ -220,6 +220,17 @@ func (c *checked) judge() verdict {
 		return verdict{"fit with care", "fit with care: " + counts, why}
 	}
 	return verdict{"fit", "fit to rely on: " + counts, nil}
+}
+
+// questionsInUse counts the questions about days that the seasons in use rest on.
+func (c *checked) questionsInUse() (n int) {
+	from, to := c.s.calendar.Day(c.s.first, climate.SpanFrom), c.s.calendar.Day(c.s.last, climate.SpanTo-1)
+	for _, q := range c.questions {
+		if q.From <= to && q.To >= from {
+			n++
+		}
+	}
+	return n
 }
 
 // sentence is the verdict's first line.
