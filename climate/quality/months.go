@@ -23,7 +23,7 @@ func repeatedMonths(r *record) []Flag {
 		bySum := map[monthKey][]int{}
 		for k, m := range r.months {
 			sum, n := 0.0, 0
-			for _, v := range r.v[e][m.from:min(m.to, m.from+28)] { // February has no more
+			for _, v := range r.v[e][m.from:max(m.from, min(m.to, m.at(29)))] { // February has no more
 				if !math.IsNaN(v) {
 					sum += v
 					n++
@@ -61,11 +61,12 @@ type monthKey struct {
 // same tells whether two months agree on every day that either has measured, over the days
 // that both have, with enough values and not all one value.
 func (r *record) same(e Element, a, b monthSpan) bool {
-	n := min(a.to-a.from, b.to-b.from)
+	from := max(a.day, b.day)
+	n := min(a.to-a.at(from), b.to-b.at(from))
 	shared, varied := 0, false
 	first := math.NaN()
 	for d := range n {
-		x, y := r.v[e][a.from+d], r.v[e][b.from+d]
+		x, y := r.v[e][a.at(from)+d], r.v[e][b.at(from)+d]
 		if math.IsNaN(x) != math.IsNaN(y) || x != y && !math.IsNaN(x) {
 			return false
 		}

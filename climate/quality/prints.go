@@ -43,12 +43,13 @@ func (p *prints) walk(bins []int16, months []monthSpan) (longest int) {
 	last, run := int16(noBin), 0
 	for _, m := range months {
 		key, n := uint64(0), 0
+		weight := dayWeight[m.day-1:]
 		for d, b := range bins[m.from:m.to] {
 			if b < 0 {
 				continue
 			}
 			n++
-			key += uint64(b+1) * dayWeight[d]
+			key += uint64(b+1) * weight[d]
 			if b == last {
 				run++
 				longest = max(longest, run)

@@ -43,8 +43,12 @@ type scratch struct {
 // monthSpan is one month of the record, cut at the record's ends.
 type monthSpan struct {
 	year, month int
+	day         int // of the month, where it starts
 	from, to    int // indexes, to not included
 }
+
+// at returns the index of a day of the month, which may lie outside.
+func (m monthSpan) at(day int) int { return m.from + day - m.day }
 
 func newRecord(s climate.Series) *record {
 	r := new(record)
@@ -73,7 +77,7 @@ func (r *record) reset(s climate.Series) {
 			days++
 		}
 		to := min(n, i+days-d+1)
-		r.months = append(r.months, monthSpan{y, m, i, to})
+		r.months = append(r.months, monthSpan{y, m, d, i, to})
 		first := int16(climate.Calendar{}.Of(time.Month(m), 1))
 		for ; i < to; i++ {
 			r.month[i], r.day[i] = int8(m), first+int16(min(d, daysIn[m]))-1 // 29 February is folded

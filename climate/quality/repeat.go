@@ -3,6 +3,7 @@ package quality
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"frostward/climate"
 )
@@ -13,8 +14,9 @@ const (
 	sameChance   = 1e-4 // chance that a record has one run of one value as long as is flagged
 	sameLeast    = 8    // days that such a run has at least
 	stretchDays  = 15   // days in a row that are those of another time over again
-	stretchBlock = 8    // how long a piece of one is looked up: stretches of twice this less one are always found
+	stretchBlock = 8    // how long a piece of one is looked up: each stretch of twice this less one has a whole one of those kept
 	stretchKinds = 6    // different days among them
+	stretchLeast = 3    // different days in a block that is looked up
 )
 
 // pair is a day's two values as one thing to compare; ok is false where one is missing.
@@ -61,7 +63,7 @@ func sameValue(r *record) []Flag {
 				days++
 			}
 		}
-		if days < outlierValues {
+		if days < outlierValues || same == days { // where nothing ever changes no run is out of the ordinary
 			continue
 		}
 		p := max(same, 1) / days
@@ -85,17 +87,6 @@ func sameValue(r *record) []Flag {
 // repeatedStretch flags stretches of days whose values are those of another stretch over
 // again, anywhere in the record. Both are flagged, since which came first cannot be told.
 func repeatedStretch(r *record) []Flag {
-	key := r.blockKeys()
-	seen := map[uint64]int{}
-	var might [1 << 16]bool // by the key's low bits: nearly always tells that none was seen
-	for i := 0; i < len(key); i += stretchBlock {
-		if k := key[i]; k != 0 {
-			if _, twice := seen[k]; !twice {
-				seen[k] = i
-				might[k&0xffff] = true
-			}
-		}
-	}
 	var out []Flag
 	flagged := map[int]bool{}
 	add := func(from, n, other int) {
@@ -106,39 +97,71 @@ func repeatedStretch(r *record) []Flag {
 			}
 		}
 	}
-	same := func(i, j int) bool {
-		if i < 0 || j >= r.len() {
-			return false
-		}
-		p, ok := r.pair(i)
-		q, _ := r.pair(j)
-		return ok && p == q
-	}
-	for i, k := range key {
-		if k == 0 || !might[k&0xffff] {
-			continue
-		}
-		j, ok := seen[k]
-		if !ok || i == j {
-			continue
-		}
-		a, z := min(i, j), max(i, j)
-		n := 0
-		for same(a-1, z-1) {
-			a, z = a-1, z-1
-		}
-		kinds := map[[2]float64]bool{}
-		for same(a+n, z+n) {
-			p, _ := r.pair(a + n)
-			kinds[p] = true
-			n++
-		}
-		if n >= stretchDays && len(kinds) >= stretchKinds {
-			add(a, n, z)
-			add(z, n, a)
+	for _, lag := range r.lags() {
+		for a := 0; a+lag < r.len(); a++ {
+			n := 0
+			for r.sameDays(a+n, a+n+lag) {
+				n++
+			}
+			if n >= stretchDays && r.kinds(a, n) >= stretchKinds {
+				add(a, n, a+lag)
+				add(a+lag, n, a)
+			}
+			a += n
 		}
 	}
 	return out
+}
+
+// lags returns how many days apart two blocks of days lie that are the same, each number once:
+// what is copied, however often and in whatever pieces, has one of few. Blocks that hardly
+// change are not looked up, as in a record that stands still each is like all others.
+func (r *record) lags() (out []int) {
+	keys := r.blockKeys()
+	places := map[uint64][]int{}
+	var might [1 << 16]bool // by the key's low bits: nearly always tells that none was seen
+	for i := 0; i < len(keys); i += stretchBlock {
+		if k := keys[i]; k != 0 && r.kinds(i, stretchBlock) >= stretchLeast {
+			places[k] = append(places[k], i)
+			might[k&0xffff] = true
+		}
+	}
+	tried := make([]bool, r.len())
+	for i, k := range keys {
+		if k == 0 || !might[k&0xffff] {
+			continue
+		}
+		for _, j := range places[k] {
+			if lag := max(i, j) - min(i, j); lag > 0 && !tried[lag] {
+				tried[lag] = true
+				out = append(out, lag)
+			}
+		}
+	}
+	return out
+}
+
+// sameDays tells whether two days have the same two values.
+func (r *record) sameDays(i, j int) bool {
+	if j >= r.len() {
+		return false
+	}
+	p, ok := r.pair(i)
+	q, _ := r.pair(j)
+	return ok && p == q
+}
+
+// kinds counts the different days among n from one on, up to stretchKinds.
+func (r *record) kinds(from, n int) int {
+	var seen [stretchKinds][2]float64
+	k := 0
+	for i := from; i < from+n && k < stretchKinds; i++ {
+		if p, _ := r.pair(i); !slices.Contains(seen[:k], p) {
+			seen[k] = p
+			k++
+		}
+	}
+	return k
 }
 
 // blockKeys returns a number for each block of days that starts at an index, the same for the
