@@ -58,7 +58,7 @@ def repeated_months(r):
     """A month may be the same month of another year, or another month of the same year."""
     c, bad = r.cal, np.zeros((2, len(r.cal.starts)), bool)
     known = np.isfinite(r.v)
-    early = c.dom <= 28 if c.dom[0] == 1 else np.arange(len(c.dom)) - c.starts[c.span] < 28
+    early = c.dom <= 28
     count = np.add.reduceat(known & early, c.starts, axis=1, dtype=int)
     total = np.round(np.add.reduceat(np.where(known & early, r.v, 0), c.starts, axis=1) * 1000)
     for e in (0, 1):
@@ -80,9 +80,10 @@ def repeated_months(r):
 
 def same_months(x, c, a, b):
     """Which of some pairs of months agree on all days that both have, and are not all one value."""
-    d = np.arange(31)
-    both = d < np.minimum(c.lengths[a], c.lengths[b])[:, None]
-    p, q = (np.where(both, x[np.minimum(c.starts[m][:, None] + d, len(x) - 1)], np.nan) for m in (a, b))
+    d = np.arange(1, 32)
+    day = c.dom[c.starts]  # on which a month starts: the first may be cut
+    both = (d >= np.maximum(day[a], day[b])[:, None]) & (d < np.minimum(day[a] + c.lengths[a], day[b] + c.lengths[b])[:, None])
+    p, q = (np.where(both, x[np.clip(c.starts[m][:, None] + d - day[m][:, None], 0, len(x) - 1)], np.nan) for m in (a, b))
     gone = np.isnan(p)
     agree = ((p == q) | gone & np.isnan(q)).all(axis=1) & ((~gone).sum(axis=1) >= 15)
     agree[agree] = np.fmin.reduce(p[agree], axis=1) < np.fmax.reduce(p[agree], axis=1)

@@ -5,7 +5,7 @@ import numpy as np
 
 from job_usual import ENOUGH, runs, usual
 
-BLOCK, STRETCH, KINDS = 8, 15, 6
+BLOCK, STRETCH, KINDS, LEAST = 8, 15, 6, 3
 BASE = 0x9E3779B97F4A7C15
 
 
@@ -27,26 +27,36 @@ def repeated_stretches(r):
     key ^= key >> np.uint64(31)
     kept = np.arange(0, len(key), BLOCK)
     kept = kept[whole[kept]]
+    # a block that hardly changes is like others anywhere in a record that stands still
+    block = v[:, kept[:, None] + np.arange(BLOCK)]
+    kept = kept[different(block) >= LEAST]
     short = (key & np.uint64(0xFFFF)).astype(np.intp)
     might = np.zeros(1 << 16, np.uint8)  # by the key's low bits: nearly always tells there is no other
     might[short[kept]] = 1
     at = np.flatnonzero(might[short].view(bool) & whole)
     if not len(kept):
         return None
-    seen, first = np.unique(key[kept], return_index=True)
-    j = np.minimum(np.searchsorted(seen, key[at]), len(seen) - 1)
-    match = (seen[j] == key[at]) & (kept[first[j]] != at)
-    a, z = at[match], kept[first[j[match]]]
-    a, z = np.minimum(a, z), np.maximum(a, z)
-    if not len(a):
+    kept = kept[np.argsort(key[kept], kind="stable")]
+    left, right = (np.searchsorted(key[kept], key[at], side) for side in ("left", "right"))
+    many = right - left
+    place = np.repeat(left, many) + np.arange(many.sum()) - np.repeat(np.cumsum(many) - many, many)
+    lags = np.unique(np.abs(np.repeat(at, many) - kept[place]))
+    lags = lags[lags > 0]
+    if not len(lags):
         return None
     bad = np.zeros(n, bool)
     before = days_before(v)
-    for lag in np.unique(z - a):
+    for lag in lags:
         for start, m in runs((v[:, lag:] == v[:, :-lag]).all(axis=0), STRETCH):
             if (before[start:start + m] < start).sum() >= KINDS:
                 bad[start:start + m] = bad[start + lag:start + lag + m] = True
     return np.broadcast_to(bad, v.shape)
+
+
+def different(block):
+    """How many different days each block has."""
+    alike = (block[:, :, :, None] == block[:, :, None, :]).all(axis=0)
+    return BLOCK - np.tril(alike, -1).any(axis=2).sum(axis=1)
 
 
 def days_before(v):
@@ -65,10 +75,10 @@ def same_value(r):
     same, known = r.v[:, 1:] == r.v[:, :-1], r.v == r.v
     for e in (0, 1):
         pairs = np.count_nonzero(known[e, 1:] & known[e, :-1])
-        if pairs < ENOUGH:
+        if pairs < ENOUGH or np.count_nonzero(same[e]) == pairs:
             continue
         share = max(np.count_nonzero(same[e]), 1) / pairs
-        long = 8 if share == 1 else max(8, 1 + math.ceil(math.log(1e-4 / pairs) / math.log(share)))
+        long = max(8, 1 + math.ceil(math.log(1e-4 / pairs) / math.log(share)))
         for start, n in runs(same[e], long - 1):
             bad = np.zeros(r.v.shape, bool) if bad is None else bad
             bad[e, start:start + n + 1] = True
