@@ -76,7 +76,7 @@ func latitude(k int) float64 { return 44 + float64(k*7%161)/10 }
 
 // each makes the days of an invented station, in tenths of a degree: a wave over the year, an
 // anomaly that fades over some days, a cloudiness that sets the day's range; now and then a
-// day is missing.
+// day is missing. Every third station has some faults: values exchanged, and far off.
 func each(k, years int, day func(d time.Time, tmin, tmax int)) {
 	rng := rand.New(rand.NewPCG(uint64(k), 1))
 	level := 16 - 0.15*latitude(k) + 1.5*rng.NormFloat64()
@@ -85,20 +85,27 @@ func each(k, years int, day func(d time.Time, tmin, tmax int)) {
 	last := time.Date(1960+years, 1, 1, 0, 0, 0, 0, time.UTC)
 	var anomaly, clear float64
 	for i, d := 0, first; d.Before(last); i, d = i+1, d.AddDate(0, 0, 1) {
-		anomaly = 0.72*anomaly + 2*normal(rng)
-		clear = 0.6*clear + 0.8*normal(rng)
+		anomaly = 0.72*anomaly + 2*rng.NormFloat64()
+		clear = 0.6*clear + 0.8*rng.NormFloat64()
 		mid := level - wave*math.Cos(2*math.Pi*(float64(d.YearDay())-20)/365.25) + anomaly
 		half := 4.5 * math.Exp(0.35*clear)
 		if rng.IntN(500) == 0 && i > 0 {
 			continue
 		}
-		day(d, int(math.Round(10*(mid-half))), int(math.Round(10*(mid+half))))
+		tmin, tmax := int(math.Round(10*(mid-half))), int(math.Round(10*(mid+half)))
+		if fault := rng.IntN(16000); k%3 == 2 && fault < 4 {
+			switch fault {
+			case 0, 1:
+				tmin, tmax = tmax, tmin
+			case 2:
+				tmax += 250
+			case 3:
+				tmin -= 250
+			}
+		}
+		day(d, tmin, tmax)
 	}
 }
-
-// normal is a normal number without its tails, so that no check doubts a day: the two
-// programs that are compared do not have all the same checks.
-func normal(rng *rand.Rand) float64 { return min(max(rng.NormFloat64(), -2), 2) }
 
 func write(name string, body func(*bufio.Writer)) {
 	f, err := os.Create(name)
