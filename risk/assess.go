@@ -43,7 +43,7 @@ func AssessAfter(f *Field, p Planting, other Cover, aim float64, h *Handover) As
 	if h != nil { // no earlier than the bed is usually free
 		w.From = min(p.Start, max(w.From, climate.SeasonDay(min(h.Free[1].Value, float64(p.Start)))))
 	}
-	a := Assessment{Aim: aim, Handover: h, Result: scoreOne(f, p, free),
+	a := Assessment{Aim: aim, Handover: h, Result: ScoreAfter(f, p, free),
 		search: func() Window { return TryAfter(f, p, free, w, searchStep, aim) }}
 	a.free, a.cleared = freed(f.Ensemble, a.Result.Fates)
 	a.Verdict = Grade(a.Result, aim)
@@ -52,7 +52,7 @@ func AssessAfter(f *Field, p Planting, other Cover, aim float64, h *Handover) As
 	if p.Cover.Name != "" {
 		alt.Cover = Cover{}
 	}
-	a.Other = scoreOne(f, alt, free)
+	a.Other = ScoreAfter(f, alt, free)
 	// Which way a better day lies says more than which of frost and warmth fails oftener:
 	// a sowing may ripen late because it stood in cold soil.
 	if b, ok := a.Better(); ok && a.Verdict >= TooEarly {

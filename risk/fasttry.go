@@ -8,14 +8,9 @@ import (
 	"frostward/climate"
 )
 
-// scoreOne is ScoreAfter by sweeps on all cores.
-func scoreOne(f *Field, p Planting, free []float64) Result {
-	return scoreStarts(f, p, free, climate.Window{From: p.Start, To: p.Start}, 1, nil)[0]
-}
-
 // scoreStarts is ScoreAfter for each starting day of a window, step days apart. A planting's
 // better day is looked for on some thirty days through hundreds of seasons, which is most of
-// what a plan costs, so it is done by sweeps on all cores. The fates are written to memory,
+// what a plan costs, so it is done by sweeps on all cores; for one start the day loop is quicker. The fates are written to memory,
 // which grows as it must; nil gives them memory of their own.
 func scoreStarts(f *Field, p Planting, free []float64, w climate.Window, step int, memory *[]Fate) []Result {
 	var starts []climate.SeasonDay

@@ -86,13 +86,16 @@ func (f *Field) PlayAfter(i int, p Planting, free float64) Fate {
 
 // ScoreAfter is Score for a planting that waits in each season for its bed; nil: it is free.
 func ScoreAfter(f *Field, p Planting, free []float64) Result {
-	if free == nil {
-		return Score(f, p)
-	}
 	fates := make([]Fate, len(f.Ensemble.Seasons))
-	for i := range fates {
-		fates[i] = f.PlayAfter(i, p, free[i])
-	}
+	climate.InParallel(len(fates), func(next func() int) {
+		for i := next(); i < len(fates); i = next() {
+			if free == nil {
+				fates[i] = f.Play(i, p)
+			} else {
+				fates[i] = f.PlayAfter(i, p, free[i])
+			}
+		}
+	})
 	return Count(f.Ensemble, p, fates)
 }
 

@@ -35,15 +35,7 @@ type Result struct {
 var Picks = []float64{0.1, 0.5, 0.9}
 
 // Score plays a planting through every season of a field and counts.
-func Score(f *Field, p Planting) Result {
-	fates := make([]Fate, len(f.Ensemble.Seasons))
-	climate.InParallel(len(fates), func(next func() int) {
-		for i := next(); i < len(fates); i = next() {
-			fates[i] = f.Play(i, p)
-		}
-	})
-	return Count(f.Ensemble, p, fates)
-}
+func Score(f *Field, p Planting) Result { return ScoreAfter(f, p, nil) }
 
 // Count turns the fates of a planting, one a season, into chances.
 func Count(e climate.Ensemble, p Planting, fates []Fate) Result {
