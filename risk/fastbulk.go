@@ -33,15 +33,6 @@ type bulk struct {
 	odd     []int
 }
 
-// laid is a season laid out for a crop.
-type laid struct {
-	nights, sum []float64
-	kept        []float64 // the sums less the days lost to bad nights
-	bad, gaps   []int16   // its bad nights, and its days not measured
-	to          int       // laid out as far as kept[to]; 0: not, or with too many days missing
-	memory      []float64
-}
-
 // set makes ready for a planting of a field, on sums that lack the division by the light at
 // home, and for so many starts.
 func (b *bulk) set(f *Field, p *Planting, sums *litSums, home float64, starts int) {
@@ -211,112 +202,10 @@ func (b *bulk) young(at, over int) (lit float64, ok bool) {
 	return lit, lit < b.need-nearly
 }
 
-// lay lays the season out up to a day, not included, if it is whole.
-func (b *bulk) lay(i, to int) bool {
-	if !b.whole(i, to) {
-		return false
-	}
-	from := b.sums.from
-	b.bad = b.bad[:0]
-	for d, low := range b.nights[from+1 : to] {
-		if low <= b.harm {
-			b.bad = append(b.bad, int16(from+1+d))
-		}
-	}
-	b.kept = b.sum
-	if len(b.bad) > 0 {
-		b.kept = b.memory
-		b.keep(from, to, int(b.life.delay))
-	}
-	b.to = to
-	b.all[i] = b.laid
-	return true
-}
-
-// whole tells whether of the days up to one, not included, enough are measured for gaps not to
-// matter.
-func (b *bulk) whole(i, to int) bool {
-	s := b.sums.season(i, to)
-	b.sum, b.gaps = s.sum, s.gaps
-	n, _ := slices.BinarySearch(s.gaps, int16(to))
-	return n < gapInARow
-}
-
-// keep takes the days lost to bad nights out of the sums, so many from each night on.
-func (l *laid) keep(from, to, delay int) {
-	sum, kept := l.sum[:to+1], l.kept[:to+1]
-	gone := 0.0 // warmth lost so far
-	at := from  // days up to it are done
-	kept[from] = sum[from]
-	for _, h := range l.bad {
-		end := min(int(h)+delay, to)
-		for ; at < int(h); at++ {
-			kept[at+1] = sum[at+1] - gone
-		}
-		if end <= at {
-			continue
-		}
-		gone += sum[end] - sum[at]
-		for still := kept[at]; at < end; at++ {
-			kept[at+1] = still
-		}
-	}
-	for ; at < to; at++ {
-		kept[at+1] = sum[at+1] - gone
-	}
-}
-
 // leave leaves starts for the sweep.
 func (b *bulk) leave(from, to int) []int {
 	for at := from; at <= to; at++ {
 		b.odd = append(b.odd, at)
 	}
 	return b.odd
-}
-
-// step is what the counts of a start differ by from those of the start before.
-type step struct{ known, survives, ripens, succeeds int32 }
-
-// count counts starts that survive unless they are lost in spring.
-func (b *bulk) count(from, to int, e ending, ripens bool) {
-	if b.life.tender {
-		b.add(from, min(to, e.lost-1), false, ripens)
-		from = max(from, e.lost)
-	}
-	b.add(from, to, true, ripens)
-}
-
-// add counts the starts from one to another, both included.
-func (b *bulk) add(from, to int, survives, ripens bool) {
-	if from > to {
-		return
-	}
-	a, z := &b.steps[from-b.sums.from], &b.steps[to+1-b.sums.from]
-	a.known++
-	z.known--
-	if survives {
-		a.survives++
-		z.survives--
-	}
-	if ripens {
-		a.ripens++
-		z.ripens--
-	}
-	if survives && ripens {
-		a.succeeds++
-		z.succeeds--
-	}
-}
-
-// into adds what was counted to the starts of a window.
-func (b *bulk) into(dst []Counts) {
-	var at step
-	for k := range dst {
-		s, d := b.steps[k], &dst[k]
-		at = step{at.known + s.known, at.survives + s.survives, at.ripens + s.ripens, at.succeeds + s.succeeds}
-		d.Known += int(at.known)
-		d.Survives += int(at.survives)
-		d.Ripens += int(at.ripens)
-		d.Succeeds += int(at.succeeds)
-	}
 }
