@@ -36,7 +36,7 @@ func separatorOf(heading string) rune {
 
 // split parts a text into records. A quote left open costs its own line only: the
 // lines after it are joined to it as long as they could be its continuation, which is
-// until one has a date or was cut off.
+// until one has a date.
 func split(text string, sep rune) (recs []record, bad []broken) {
 	lines := strings.SplitAfter(text, "\n")
 	for i := 0; i < len(lines); i++ {
@@ -51,7 +51,7 @@ func split(text string, sep rune) (recs []record, bad []broken) {
 			continue
 		}
 		j := i
-		for ; open(line) && j+1 < len(lines) && j-i < maxCellLines && !ofItsOwn(lines[j+1]); j++ {
+		for ; open(line) && j+1 < len(lines) && j-i < maxCellLines && !hasDate(lines[j+1]); j++ {
 			line += "\n" + strings.TrimRight(lines[j+1], "\r\n")
 			bare = !strings.HasSuffix(lines[j+1], "\n")
 		}
@@ -85,10 +85,10 @@ const (
 // open tells whether a text ends inside a quoted cell.
 func open(s string) bool { return strings.Count(s, `"`)%2 == 1 }
 
-// ofItsOwn tells whether a line is a row of its own, whatever was left open above it: it has a
-// cell that is a date, or was cut off.
-func ofItsOwn(line string) bool {
-	return dateCell.MatchString(line) || strings.HasSuffix(strings.TrimRight(line, "\r\n"), cutOff)
+// hasDate tells whether a line has a cell that is a date, and so is a row of its own, be it cut
+// off.
+func hasDate(line string) bool {
+	return dateCell.MatchString(strings.TrimSuffix(strings.TrimRight(line, "\r\n"), cutOff))
 }
 
 var dateCell = regexp.MustCompile(`(?:^|[,;\t"])\s*(?:\d{4}-\d{2}-\d{2}|\d{1,2}[./]\d{1,2}[./]\d{4})\s*(?:[,;\t"\r\n]|$)`)
