@@ -46,7 +46,7 @@ func stepWords(s quality.Step) string {
 	case !s.Significant:
 		return "no step: " + test
 	case s.Gradual:
-		return fmt.Sprintf("no step, but a slow change of %+.1f °C a decade: %s", s.Trend, test)
+		return fmt.Sprintf("no step, but a slow change of %+.2f °C a decade: %s", s.Trend, test)
 	}
 	sure := "a step"
 	if s.Strongly {
