@@ -66,20 +66,21 @@ func (b *bulk) season(i, from, to int) []int {
 	}
 	// Most seasons are settled by their autumn. Else the sums go as far as they may be asked
 	// for: beyond the end of a hardy planting, which may ripen after the frost it was lost to.
-	near, known := out+150, bolts
+	near, known := min(out+150, e.end), bolts
 	if b.life.tender {
 		known = max(e.end, out)
 	}
-	if e.lost < near && near < min(known, e.last) && !b.far {
-		if b.lay(i, near) && b.lostForSure(from, e) && b.kept[near-WorthPicking]-b.kept[out-1] >= b.need+nearly {
-			b.count(from, to, e, true)
-			return b.odd
-		}
-		b.far = true
+	ready := near - WorthPicking
+	early := e.lost < near && near < known && ready >= out
+	settled := func() bool { return b.lostForSure(from, e) && b.kept[ready]-b.kept[out-1] >= b.need+nearly }
+	if early && !b.far && b.lay(i, near) && settled() {
+		b.count(from, to, e, true)
+		return b.odd
 	}
 	if !b.lay(i, known) || !b.lostForSure(from, e) {
 		return b.leave(from, to)
 	}
+	b.far = early && !settled()
 	b.tell(from, to, bolts, e)
 	return b.odd
 }
