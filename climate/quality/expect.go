@@ -125,14 +125,7 @@ func (x *expect) solve(own, have int) (out expectation) {
 	return out
 }
 
-// gauss solves a symmetric positive definite system, the right side being the last column.
-func gauss(m [][]float64) []float64 {
-	x := make([]float64, len(m))
-	solve(m, x)
-	return x
-}
-
-// solve does so into x.
+// solve solves a symmetric positive definite system into x, the right side being the last column.
 func solve(m [][]float64, x []float64) {
 	n := len(m)
 	for i := range n {
