@@ -112,7 +112,7 @@ func TestLostSignIsAskedAbout(t *testing.T) {
 	for i := from; i < from+110; i++ {
 		s.Tmin[i] = math.Abs(s.Tmin[i])
 	}
-	require.NotEmpty(t, newRecord(s).lostSigns(), "by what is not below naught, too")
+	require.NotEmpty(t, lostSigns(s, Check(s), nil), "without the search for other units, too")
 	qs := Ask(s)
 	require.NotEmpty(t, qs)
 	assert.Equal(t, "has the minus sign been lost?", qs[0].Ask)

@@ -27,16 +27,24 @@ func Ask(s climate.Series) []Question {
 	r := newRecord(s)
 	out := r.swappedStretches()
 	r.mask(swapped(r)) // a maximum where the minimum should be can look like tenths
-	for _, u := range r.unitStretches() {
+	units := r.unitStretches()
+	flags := Check(s) // what is left out cannot raise the questions below
+	signs := lostSigns(s, flags, units)
+	out = slices.DeleteFunc(out, func(q Question) bool { return explains(signs, int(q.From-s.First), int(q.To-s.First)) })
+	for _, u := range units {
+		if u.unit.scale < 0 && overlaps(signs, u.segment) {
+			continue
+		}
 		q := r.question(u.segment, u.element, "units", fmt.Sprintf("the values of %d days are far from the usual, and usual if they are %s", u.to-u.from+1, u.unit.name), u.unit.ask)
 		q.Masked = true
 		out = append(out, q)
 	}
-	flags := Check(s) // what is left out cannot raise the questions below
-	r.mask(slices.DeleteFunc(slices.Clone(flags), func(f Flag) bool { return f.Rule == "tmax below tmin" }))
-	out = append(out, r.shifts()...) // a shift makes such days
-	r.mask(flags)
-	out = append(out, r.lostSigns()...)
+	r.mask(slices.DeleteFunc(flags, func(f Flag) bool { return f.Rule == "tmax below tmin" })) // a shift makes such days
+	r.take(signs)                                                                              // whose minima do not go with the maxima
+	out = append(out, r.shifts()...)
+	for _, q := range signs {
+		out = append(out, q.Question)
+	}
 	slices.SortStableFunc(out, func(a, b Question) int { return int(a.From - b.From) })
 	return out
 }

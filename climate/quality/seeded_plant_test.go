@@ -135,7 +135,9 @@ var kinds = []kind{
 	{"tenths, 10 days", true, 95, func(p *planter) { p.each(6, 10, both, p.notNaught(10), p.to(times(10))) }},
 	{"tenths, 60 days", true, 95, func(p *planter) { p.each(2, 60, both, nil, p.to(times(10))) }},
 	{"sign lost, single minima", false, 0, func(p *planter) { p.each(40, 1, only(quality.Tmin), p.below, p.to(math.Abs)) }},
-	{"sign lost, a winter", false, 0, func(p *planter) { p.each(1, 120, both, p.winter, p.to(math.Abs)) }},
+	{"sign lost, a winter", false, 95, func(p *planter) { p.each(1, 120, both, p.winter(16, 120), p.to(math.Abs)) }},
+	{"sign lost, a winter's minima", false, 95, func(p *planter) { p.each(1, 120, only(quality.Tmin), p.winter(16, 120), p.to(math.Abs)) }},
+	{"sign lost, 6 to 15 frosts", false, 0, func(p *planter) { p.each(1, 120, only(quality.Tmin), p.winter(6, 15), p.to(math.Abs)) }},
 	{"one value, 6 days", false, 0, func(p *planter) { p.each(6, 6, p.either, nil, p.flat()) }},
 	{"one value, 10 days", true, 0, func(p *planter) { p.each(6, 10, p.either, nil, p.flat()) }},
 	{"one value, 20 days", true, 0, func(p *planter) { p.each(6, 20, p.either, nil, p.flat()) }},
@@ -164,8 +166,19 @@ func (p *planter) swap(i int, _ quality.Element) { p.s.Tmin[i], p.s.Tmax[i] = p.
 func (p *planter) differ(i int) bool             { return p.s.Tmin[i] < p.s.Tmax[i] }
 func (p *planter) below(i int) bool              { return p.s.Tmin[i] < 0 }
 
-// winter starts in December, in the north; all records here are northern.
-func (p *planter) winter(i int) bool { return p.month(i) == 12 }
+// winter starts in December, in the north, as all records here are, and has some number of minima
+// below naught within 120 days.
+func (p *planter) winter(least, most int) func(i int) bool {
+	return func(i int) bool {
+		below := 0
+		for _, v := range p.clean.Tmin[i : i+120] {
+			if v < 0 {
+				below++
+			}
+		}
+		return p.month(i) == 12 && least <= below && below <= most
+	}
+}
 
 // notNaught leaves out days that ten times the value leaves as they are.
 func (p *planter) notNaught(days int) func(int) bool {
