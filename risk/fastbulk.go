@@ -23,7 +23,7 @@ type bulk struct {
 	harm float64 // no night above it does harm
 	far  bool    // the season before was not settled by its autumn
 
-	picked int // days that picking lasts, in whole nights
+	picking int // days, in whole nights
 
 	laid // the season looked at
 
@@ -38,7 +38,7 @@ type bulk struct {
 func (b *bulk) set(f *Field, p *Planting, sums *litSums, home float64, starts int) {
 	b.seasons, b.sums, b.need, b.far = f.Ensemble.Seasons, sums, f.need*home, false
 	b.life = f.newLife(0, p)
-	b.harm, b.picked = higher(b.life.setBack, b.life.kill), int(math.Ceil(b.life.picking))
+	b.harm, b.picking = higher(b.life.setBack, b.life.kill), int(math.Ceil(b.life.picking))
 	b.steps = slices.Grow(b.steps[:0], starts+1)[:starts+1]
 	clear(b.steps)
 	for len(b.all) < len(b.seasons) {
@@ -60,10 +60,6 @@ func (b *bulk) season(i, from, to int) []int {
 		return b.leave(from, to)
 	}
 	e := b.ending(from, to, bolts)
-	if !b.life.tender {
-		b.leave(from, e.lost-1)
-		from = e.lost
-	}
 	// Most seasons are settled by their autumn. Else the sums go as far as they may be asked
 	// for: beyond the end of a hardy planting, which may ripen after the frost it was lost to.
 	near, known := min(out+150, e.end), bolts
@@ -72,16 +68,16 @@ func (b *bulk) season(i, from, to int) []int {
 	}
 	ready := near - WorthPicking
 	early := e.lost < near && near < known && ready >= out
-	settled := func() bool { return b.lostForSure(from, e) && b.kept[ready]-b.kept[out-1] >= b.need+nearly }
+	settled := func() bool { return b.kept[ready]-b.kept[out-1] >= b.need+nearly }
 	if early && !b.far && b.lay(i, near) && settled() {
-		b.count(from, to, e, true)
+		b.count(b.lostForSure(from, to, e), to, e, true)
 		return b.odd
 	}
-	if !b.lay(i, known) || !b.lostForSure(from, e) {
+	if !b.lay(i, known) {
 		return b.leave(from, to)
 	}
 	b.far = early && !settled()
-	b.tell(from, to, bolts, e)
+	b.tell(b.lostForSure(from, to, e), to, bolts, e)
 	return b.odd
 }
 
@@ -91,7 +87,7 @@ const midsummer = int(climate.Midsummer - climate.SpanFrom)
 type ending struct {
 	end  int // the night it is over, or the day it runs to seed
 	last int // the last day on which ready is in time
-	lost int // the last night that kills before: of a tender planting in spring, lost but played on as if saved; of a hardy one, before its last start
+	lost int // the last night that kills before that; starts before it are lost, and played on as if saved
 }
 
 // ending looks through the nights for it.
@@ -119,9 +115,15 @@ func (b *bulk) ending(from, to, bolts int) ending {
 	return e
 }
 
-// lostForSure tells whether no start is ready before it is killed in spring.
-func (b *bulk) lostForSure(from int, e ending) bool {
-	return !b.life.tender || e.lost == from || b.sum[e.lost+1]-b.sum[from] < b.need-nearly
+// lostForSure leaves the starts before the night that kills them which might be ready by then, and
+// returns the first of the others.
+func (b *bulk) lostForSure(from, to int, e ending) int {
+	if e.lost > from && b.sum[e.lost+1]-b.sum[from] >= b.need-nearly {
+		first := min(e.lost, to+1)
+		b.leave(from, first-1)
+		return first
+	}
+	return from
 }
 
 // tell counts the starts by the stretch.
@@ -158,13 +160,60 @@ func (b *bulk) tell(from, to, bolts int, e ending) {
 			at = until + 1
 			continue
 		}
-		if ripens, ok := b.one(at, over, goal); ok && (ripens || !hardy) {
+		if hardy {
+			b.hardy(at, over, bolts, e)
+		} else if ripens, ok := b.one(at, over, goal); ok {
 			b.count(at, at, e, ripens)
 		} else {
 			b.leave(at, at)
 		}
 		at++
 	}
+}
+
+// hardy counts one start of a planting that may ripen after the night it was lost to.
+func (b *bulk) hardy(at, over, bolts int, e ending) {
+	lit, ok := b.young(at, over)
+	ready, sure := b.ready(at+ChillDays, lit, bolts)
+	switch {
+	case !ok || !sure:
+		b.leave(at, at)
+	case ready < e.end:
+		b.count(at, at, e, ready <= e.last)
+	default:
+		end := b.picked(ready, bolts)
+		b.add(at, at, false, ready < bolts && float64(ready)+b.worth(end) <= float64(end))
+	}
+}
+
+// ready returns the day by whose end a start is ready that had so much on a day of its first
+// weeks, their last; the end where it is not before that. It is false where rounding could
+// matter.
+func (b *bulk) ready(young int, lit float64, end int) (day int, sure bool) {
+	target := b.need - lit + b.kept[young+1]
+	day = young + 1 + sort.Search(end-young-1, func(d int) bool { return b.kept[young+2+d] >= target })
+	return day, (day >= end || b.kept[day+1]-target >= nearly) && target-b.kept[min(day, end)] >= nearly
+}
+
+// picked returns the end of a planting that is ready on a day: a night kills it, or it is picked
+// out, or it runs to seed.
+func (b *bulk) picked(ready, bolts int) int {
+	end := min(ready+b.picking, bolts)
+	for d := ready + 1; d < end; d++ {
+		if b.nights[d] <= b.life.kill {
+			return d
+		}
+	}
+	return end
+}
+
+// worth is how many days of picking make it worth its bed: one will do where it still stands
+// when the span is over.
+func (b *bulk) worth(end int) float64 {
+	if end == never {
+		return 1
+	}
+	return b.life.worth
 }
 
 // one tells of one start whether it is ready in time, by its own first weeks.

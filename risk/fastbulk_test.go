@@ -76,5 +76,5 @@ func TestBulkLeavesLittle(t *testing.T) {
 		}
 	}
 	t.Logf("%d of %d starts are left to the sweep", left, all)
-	assert.Less(t, float64(left), 0.05*float64(all))
+	assert.Less(t, float64(left), 0.01*float64(all))
 }

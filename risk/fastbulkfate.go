@@ -1,10 +1,6 @@
 package risk
 
-import (
-	"sort"
-
-	"frostward/climate"
-)
+import "frostward/climate"
 
 // fate works out the fate in season i of a start on day at, of those that season has counted.
 // It gives up (false) on those that do not ripen, whose reasons the day loop tells, and where
@@ -23,9 +19,8 @@ func (b *bulk) fate(i, at int) (Fate, bool) {
 	if !ok {
 		return Fate{}, false
 	}
-	target := b.need - lit + b.kept[young+1]
-	ready := young + 1 + sort.Search(b.to-young-1, func(d int) bool { return b.kept[young+2+d] >= target })
-	if ready >= b.to || b.kept[ready+1]-target < nearly || target-b.kept[ready] < nearly {
+	ready, sure := b.ready(young, lit, b.to)
+	if ready >= b.to || !sure {
 		return Fate{}, false
 	}
 	f := Fate{Known: true, KilledOn: climate.Never, SetBackOn: climate.Never, EmergedOn: climate.Never, ReadyOn: onDay(ready)}
@@ -49,21 +44,11 @@ func (b *bulk) fate(i, at int) (Fate, bool) {
 			f.Chilled++
 		}
 	}
-	// It is picked until a night kills it, or it is picked out, or it runs to seed.
-	over := min(ready+b.picked, int(b.life.bolts-climate.SpanFrom))
-	for d := ready + 1; d < over; d++ {
-		if b.nights[d] <= b.life.kill {
-			over = d
-		}
-	}
+	over := b.picked(ready, int(b.life.bolts-climate.SpanFrom))
 	if over > b.to && !b.whole(i, over) {
 		return Fate{}, false
 	}
-	worth := b.life.worth
-	if over == never { // where the span is over, one day of picking will do
-		worth = 1
-	}
 	f.EndsOn = onDay(over)
-	f.Ripens = f.ReadyOn+worth <= f.EndsOn
+	f.Ripens = f.ReadyOn+b.worth(over) <= f.EndsOn
 	return f, f.Ripens
 }

@@ -3,13 +3,10 @@ package risk
 // step is what the counts of a start differ by from those of the start before.
 type step struct{ known, survives, ripens, succeeds int32 }
 
-// count counts starts that survive unless they are lost in spring.
+// count counts starts that survive unless they are put out before the night that kills them.
 func (b *bulk) count(from, to int, e ending, ripens bool) {
-	if b.life.tender {
-		b.add(from, min(to, e.lost-1), false, ripens)
-		from = max(from, e.lost)
-	}
-	b.add(from, to, true, ripens)
+	b.add(from, min(to, e.lost-1), false, ripens)
+	b.add(max(from, e.lost), to, true, ripens)
 }
 
 // add counts the starts from one to another, both included.
