@@ -7,7 +7,12 @@ type hoods struct {
 	r      *record
 	z      standard
 	months [13]expect
-	found  []doubt // by look
+
+	counted bool    // whether months are of this series
+	seen    bool    // whether found and losses are, as it stood when taken was
+	taken   int     // record.taken
+	found   []doubt // by look: too far from its expectation
+	losses  []doubt // by look: may have lost its sign
 }
 
 // doubt is a value far from its expectation.
@@ -17,10 +22,13 @@ type doubt struct {
 	off float64
 }
 
-// hoods counts the neighbourhoods.
+// hoods counts the neighbourhoods, once.
 func (r *record) hoods() *hoods {
 	b := &r.work.hoods
-	b.r, b.z, b.months = r, r.standardised(), [13]expect{}
+	if b.counted {
+		return b
+	}
+	b.r, b.z, b.months, b.counted, b.seen = r, r.standardised(), [13]expect{}, true, false
 	step := max(1, r.len()/enoughHoods)
 	i := 1
 	for _, m := range r.months {
@@ -108,11 +116,16 @@ func (x *expect) takeAll(z standard, from, to, step int) {
 // off returns how far a value is from its expectation, in standard deviations.
 func (b *hoods) off(e Element, i int) float64 { return b.months[b.r.month[i]].off(b.z.around(i), e) }
 
-// look finds the values too far from their expectations, in the order of the days. Where
-// nothing is missing, nearly always, a value's distance is compared with a limit that is a
-// little less than the rule's, and only then worked out as the rule has it.
+// look finds the values too far from their expectations, and minima that may have lost their
+// signs, in the order of the days. Where nothing is missing, nearly always, a value's distance is
+// compared with limits that are a little less than the rules', and only then worked out as the
+// rules have it.
 func (b *hoods) look() {
-	b.found = b.found[:0]
+	if b.seen && b.taken == b.r.taken {
+		return
+	}
+	b.seen, b.taken = true, b.r.taken
+	b.found, b.losses = b.found[:0], b.losses[:0]
 	n, x := b.z[Tmin], b.z[Tmax]
 	last := len(n) - 1
 	for _, m := range b.r.months {
@@ -122,19 +135,23 @@ func (b *hoods) look() {
 		}
 		const all = 1<<hood - 1
 		wn, wx := ex.from(Tmin, all&^(1<<2)), ex.from(Tmax, all&^(1<<3))
-		limitN, limitX := 0.99*loneZ*wn.sd, 0.99*loneZ*wx.sd
+		lowN, highN, limitX := -0.99*loneZ*wn.sd, 0.99*signOff*wn.sd, 0.99*loneZ*wx.sd
 		for i := m.from; i < m.to; i++ {
 			if i > 0 && i < last {
 				n0, x0, n1, x1, n2, x2 := n[i-1], x[i-1], n[i], x[i], n[i+1], x[i+1]
 				offN := n1 - wn.weight[0]*n0 - wn.weight[1]*x0 - wn.weight[3]*x1 - wn.weight[4]*n2 - wn.weight[5]*x2
 				offX := x1 - wx.weight[0]*n0 - wx.weight[1]*x0 - wx.weight[2]*n1 - wx.weight[4]*n2 - wx.weight[5]*x2
-				if math.Abs(offN) < limitN && math.Abs(offX) < limitX {
+				if offN > lowN && offN < highN && math.Abs(offX) < limitX {
 					continue
 				}
 			}
 			for e := Tmin; e <= Tmax; e++ {
-				if o := b.off(e, i); o >= loneZ || o <= -loneZ {
+				o := b.off(e, i)
+				if o >= loneZ || o <= -loneZ {
 					b.found = append(b.found, doubt{i, e, o})
+				}
+				if e == Tmin && o >= signOff {
+					b.losses = append(b.losses, doubt{i, e, o})
 				}
 			}
 		}

@@ -18,7 +18,7 @@ const loneZ = 5.5
 // expectation is the conditional mean of a multivariate normal distribution of the six
 // standardised values (any textbook).
 func loneValues(r *record) []Flag {
-	b := r.hoods()
+	b := r.hoods() // counted for the rule before
 	b.look()
 	return b.worstFirst()
 }

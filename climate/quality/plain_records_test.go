@@ -24,7 +24,7 @@ func TestScreensHideNothing(t *testing.T) {
 	}
 	plantAll(t, cleanOf(t, shipped), &c, quiet)
 	for _, rule := range quality.Rules {
-		if rule.Name != "lone value" { // has none
+		if rule.Name != "lone value" && rule.Name != "lost sign" { // have none
 			assert.Positive(t, quiet[rule.Name], rule.Name)
 		}
 	}

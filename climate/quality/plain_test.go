@@ -13,14 +13,20 @@ import (
 // and how often each said that there is nothing to find.
 func plainly(s climate.Series, quiet map[string]int) (flags []Flag, hidden string) {
 	r := newRecord(s)
+	var b *hoods
 	for _, rule := range Rules {
 		if rule.Name == "swapped" { // the first that asks for it
 			r.plainUsuals()
 		}
 		calm := rule.quiet != nil && rule.quiet(r)
 		find := rule.find
-		if rule.Name == "lone value" {
-			find = plainLoneValues
+		switch rule.Name {
+		case "lost sign":
+			b = r.plainHoods()
+			find = func(*record) []Flag { return b.plainLostSigns() }
+		case "lone value":
+			b.z = r.plainStandard()
+			find = func(*record) []Flag { return b.plainLoneValues() }
 		}
 		found := find(r)
 		if calm {
@@ -101,18 +107,27 @@ func (t *tenths) plainBiweight() (mean, sd float64) {
 	return value(mid) + swx/sw/10, math.Sqrt(float64(t.n)*num) / math.Abs(den) / 10
 }
 
-// plainLoneValues counts every neighbourhood by itself, and asks of every value.
-func plainLoneValues(r *record) []Flag {
-	b := &hoods{r: r}
-	for e := range b.z {
-		for i, v := range r.v[e] {
-			b.z[e] = append(b.z[e], r.z(Element(e), i, v))
-		}
-	}
+// plainHoods counts every neighbourhood by itself.
+func (r *record) plainHoods() *hoods {
+	b := &hoods{r: r, z: r.plainStandard()}
 	for i := 1; i+1 < r.len(); i += max(1, r.len()/enoughHoods) {
 		b.months[r.month[i]].take(b.z.around(i))
 	}
-	for i := range r.len() {
+	return b
+}
+
+func (r *record) plainStandard() (z standard) {
+	for e := range z {
+		for i, v := range r.v[e] {
+			z[e] = append(z[e], r.z(Element(e), i, v))
+		}
+	}
+	return z
+}
+
+// plainLoneValues asks of every value.
+func (b *hoods) plainLoneValues() []Flag {
+	for i := range b.r.len() {
 		for e := Tmin; e <= Tmax; e++ {
 			if o := b.off(e, i); math.Abs(o) >= loneZ {
 				b.found = append(b.found, doubt{i, e, o})
@@ -120,4 +135,14 @@ func plainLoneValues(r *record) []Flag {
 		}
 	}
 	return b.worstFirst()
+}
+
+// plainLostSigns asks of every minimum.
+func (b *hoods) plainLostSigns() []Flag {
+	for i := range b.r.len() {
+		if o := b.off(Tmin, i); o >= signOff {
+			b.losses = append(b.losses, doubt{i, Tmin, o})
+		}
+	}
+	return b.signless()
 }

@@ -63,7 +63,7 @@ var daysIn = [13]int{0, 31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31}
 func (r *record) reset(s climate.Series) {
 	n := s.Len()
 	r.first, r.taken, r.known, r.months = s.First, 0, nil, r.months[:0]
-	r.seen, r.printed, r.work.spread.taken = false, false, -1
+	r.seen, r.printed, r.work.spread.taken, r.work.hoods.counted = false, false, -1, false
 	for e, v := range [2][]float64{s.Tmin, s.Tmax} {
 		r.v[e] = append(r.v[e][:0], v...)
 		r.zs[e] = r.zs[e][:0]

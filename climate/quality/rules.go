@@ -52,6 +52,7 @@ var Rules = []Rule{
 	{"gap", "parted by a hole from the other values of its month of the year", gapSize, "°C", durre, gaps, noGaps},
 	{"outlier", "too far from what is usual at the time of the year", outlierZ, "s.d.", durre, outliers, noOutliers},
 	{"tmax below tmin", "the day's or a neighbouring day's values contradict each other", crossAllow, "°C", durre, internal, noInternal},
+	{"lost sign", "a minimum that the days beside bear out with a minus sign and not without", signAlone, "log likelihood ratio", ours, lostSignValues, nil},
 	{"lone value", "borne out neither by the other value of its day nor by the days beside", loneZ, "s.d.", ours, loneValues, nil},
 	{"spike", "far from both neighbouring days", spikeSize, "°C", durre, spikes, noSpikes},
 	{"lagged range", "too far from the other value on the days around", laggedRange, "°C", durre, lagged, noLagged},
