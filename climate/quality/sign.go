@@ -70,39 +70,6 @@ func (q *signQuestion) join(units []unitStretch) {
 	}
 }
 
-// noSigns asks about elements of which the whole record has lost its signs.
-func (r *record) noSigns() (q signQuestion, ok bool) {
-	q.unsigned.segment = segment{from: r.len(), to: -1}
-	total := 0
-	for e, values := range r.v {
-		below, near, from, to := 0, 0, -1, -1
-		for i, v := range values {
-			if v != v {
-				continue
-			}
-			if from < 0 {
-				from = i
-			}
-			to = i
-			switch {
-			case v < 0:
-				below++
-			case v < 1:
-				near++
-			}
-		}
-		if below == 0 && near >= nearNaught {
-			q.lost[e] = true
-			q.from, q.to, total = min(q.from, from), max(q.to, to), total+near
-		}
-	}
-	if total == 0 {
-		return q, false
-	}
-	q.Question = r.question(q.unsigned.segment, q.element(), "sign", fmt.Sprintf("%d values lie between 0 and 1 °C and none below 0", total), askSign)
-	return q, true
-}
-
 // signQuestion words it.
 func (r *record) signQuestion(q *signQuestion) Question {
 	e := Tmin
@@ -136,47 +103,4 @@ func (r *record) frostsIn(e Element, s segment) (n int, usual float64) {
 		}
 	}
 	return n, usual
-}
-
-// overlaps tells whether questions about signs take in some of the days of a stretch.
-func overlaps(signs []signQuestion, s segment) bool {
-	return slices.ContainsFunc(signs, func(q signQuestion) bool { return q.from <= s.to && s.from <= q.to })
-}
-
-// explains tells whether minima above maxima, which look like columns that changed places, lie
-// in a stretch that is asked about for its signs, and are better explained by them or but a part
-// of it.
-func explains(signs []signQuestion, from, to int) bool {
-	return slices.ContainsFunc(signs, func(q signQuestion) bool {
-		a, b := max(from, q.from), min(to, q.to)
-		if 2*(b-a+1) < to-from+1 {
-			return false
-		}
-		sum := 0.0
-		for i := a; i <= b && q.evidence != nil; i++ {
-			if v := q.evidence[i]; v == v {
-				sum += v
-			}
-		}
-		return sum > 0 || q.to-q.from >= 2*(to-from)
-	})
-}
-
-// take takes away the values that questions about signs are about.
-func (r *record) take(signs []signQuestion) {
-	for _, q := range signs {
-		for e := range q.lost {
-			if q.lost[e] {
-				r.mask(r.days(Element(e), q.unsigned.segment))
-			}
-		}
-	}
-}
-
-// days makes flags of the values of a stretch.
-func (r *record) days(e Element, s segment) (out []Flag) {
-	for i := s.from; i <= s.to; i++ {
-		out = append(out, r.flag(i, e, ""))
-	}
-	return out
 }

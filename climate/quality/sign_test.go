@@ -79,3 +79,20 @@ func TestSwappedIsNotLostSigns(t *testing.T) {
 	require.Len(t, qs, 1, "%v", qs)
 	assert.Equal(t, "swapped", qs[0].Kind)
 }
+
+// A record that has lost its signs from some day on is one question from there to its end.
+func TestSignsLostFromADayOn(t *testing.T) {
+	s := clean(20)
+	for i := range s.Tmin {
+		s.Tmin[i] -= 3.5
+	}
+	from := s.Len() / 2
+	for i := from; i < s.Len(); i++ {
+		s.Tmin[i] = math.Abs(s.Tmin[i])
+	}
+	qs := Ask(s)
+	require.Len(t, qs, 1, "%v", qs)
+	assert.Equal(t, "has the minus sign been lost?", qs[0].Ask)
+	assert.InDelta(t, from, int(qs[0].From-s.First), 200, "up to a summer late")
+	assert.InDelta(t, s.Len(), int(qs[0].To-s.First), 300)
+}
