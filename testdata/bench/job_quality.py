@@ -6,7 +6,7 @@ from types import SimpleNamespace
 import numpy as np
 
 import job_quality_own as own
-from job_quality_lone import lone_values
+from job_quality_lone import lone_values, lost_signs
 from job_quality_units import other_units
 from job_usual import ENOUGH, pad, runs, tenths
 
@@ -194,5 +194,5 @@ def mega(r):
 RULES = [("naught", naught), ("repeated month", repeated_months), ("repeated stretch", own.repeated_stretches),
          ("tmax is tmin", equal_months), ("world bounds", bounds), ("streak", streaks), ("same value", own.same_value),
          ("same days", own.same_days), ("swapped", own.swapped), ("other units", other_units), ("gap", gaps),
-         ("outlier", outliers), ("tmax below tmin", internal), ("lone value", lone_values), ("spike", spikes),
+         ("outlier", outliers), ("tmax below tmin", internal), ("lost sign", lost_signs), ("lone value", lone_values), ("spike", spikes),
          ("lagged range", lagged), ("mega", mega)]

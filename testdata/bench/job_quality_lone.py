@@ -1,31 +1,41 @@
-"""The check of climate/quality for values that nothing beside them bears out."""
+"""The checks of climate/quality for values that nothing beside them bears out."""
+import math
+
 import numpy as np
 
 from job_quality_own import standard
 from job_usual import ENOUGH, pad
 
-LONE = 5.5
+LONE, ALONE = 5.5, 5
 
 
-def lone_values(r):
-    """A value's expectation is the conditional mean of a multivariate normal distribution of the
-    two values of the day before, of the day and of the day after, standardised."""
+def counted(r):
+    """How the six values of a day and the days beside go together, by month, and those of every
+    day in the order of the months; the first is counted once."""
     c, n = r.cal, r.v.shape[1]
     z = pad(standard(r))
-    small = (np.abs(z) < 5).all(axis=0)
-    counted = small[:-2] & small[1:-1] & small[2:]
-    step = max(1, n // 20000)
-    if step > 1:
-        counted &= (np.arange(n) - 1) % step == 0
     hood = np.stack([z[e, k:k + n] for k in range(3) for e in (0, 1)], axis=1)[c.order]
-    counted = counted[c.order]
-    cov = np.full((13, 6, 6), np.nan)
-    for m, a, b in zip(c.present, c.blocks, c.ends):
-        h = hood[a:b][counted[a:b]]
-        if len(h) >= ENOUGH:
-            cov[m] = h.T @ h / len(h)
+    if not hasattr(r, "cov"):
+        small = (np.abs(z) < 5).all(axis=0)
+        fit = small[:-2] & small[1:-1] & small[2:]
+        step = max(1, n // 20000)
+        if step > 1:
+            fit &= (np.arange(n) - 1) % step == 0
+        fit = fit[c.order]
+        r.cov = np.full((13, 6, 6), np.nan)
+        for m, a, b in zip(c.present, c.blocks, c.ends):
+            h = hood[a:b][fit[a:b]]
+            if len(h) >= ENOUGH:
+                r.cov[m] = h.T @ h / len(h)
+    return z, hood
+
+
+def offs(r, z, hood):
+    """How far the values of every day are from their expectations, and what a step of tmin by a
+    standard deviation of its own adds to that."""
+    c, n, cov = r.cal, r.v.shape[1], r.cov
     weights = residuals(cov[1:].repeat(2, axis=0), np.tile((0, 1), 12), np.ones((24, 6), bool)).reshape(12, 2, 6)
-    off = np.empty((n, 2))
+    off, own = np.empty((n, 2)), weights[c.month[c.order] - 1, 0, 2]
     for m, a, b in zip(c.present, c.blocks, c.ends):
         np.matmul(hood[a:b], weights[m - 1].T, out=off[a:b])
     # days with something missing beside them: each set of what is known once
@@ -39,6 +49,48 @@ def lone_values(r):
         _, first, which = np.unique(code, return_index=True, return_inverse=True)
         w = residuals(cov[c.month[c.order[row[first]]]], e[first], have[first])
         off[row, e] = (np.where(have, h, 0) * w[which]).sum(axis=1)
+        own[row[e == 0]] = w[which[e == 0], 2]
+    return off, own
+
+
+def lost_signs(r):
+    """A minimum above naught that is far from its expectation, while its negative is not: the
+    farthest first, after which those beside are looked at without it."""
+    c = r.cal
+    z, hood = counted(r)
+    off, own = offs(r, z, hood)
+    below = -2 * r.v[0] * r.per[0]  # a step to the negative
+    with np.errstate(invalid="ignore"):
+        far = off[:, 0] >= math.sqrt(2 * ALONE)
+    at = np.flatnonzero(far & (r.v[0][c.order] > 0))
+    as_it = off[at, 0] + below[c.order[at]] * own[at]
+    if not len(at) or not signless(off[at, 0], as_it).any():
+        return None
+    bad = np.zeros(r.v.shape, bool)
+    days = c.order[at]
+    todo = days[np.lexsort((days, -off[at, 0]))].tolist()
+    for i in todo:
+        if not 0 <= i < r.v.shape[1] or not r.v[0, i] > 0 or z[0, i + 1] != z[0, i + 1]:
+            continue
+        h = z[:, i:i + 3].T.ravel()
+        w = residuals(r.cov[None, c.month[i]], np.array([0]), (h == h)[None])[0]
+        o = np.where(h == h, h, 0) @ w
+        if signless(o, o + below[i] * w[2]):
+            bad[0, i], z[0, i + 1] = True, np.nan
+            todo += [i - 1, i + 1]
+    return bad
+
+
+def signless(off, as_it):
+    return ((off * off - as_it * as_it) / 2 >= ALONE) & (abs(as_it) <= 3)
+
+
+def lone_values(r):
+    """A value's expectation is the conditional mean of a multivariate normal distribution of the
+    two values of the day before, of the day and of the day after, standardised."""
+    c, cov = r.cal, r.cov
+    z, hood = counted(r)
+    off, _ = offs(r, z, hood)
     at, e = np.nonzero(np.abs(off) >= LONE)
     if not len(at):
         return None
