@@ -72,8 +72,10 @@ func (s *Server) Handler() http.Handler {
 // Serve answers on a listener until the context ends, then lets what is under way
 // finish, for five seconds at most.
 func (s *Server) Serve(ctx context.Context, l net.Listener) error {
+	var idle unused
 	srv := &http.Server{
 		Handler:           s.Handler(),
+		ConnState:         idle.state,
 		ReadHeaderTimeout: 5 * time.Second,
 		ReadTimeout:       10 * time.Second,
 		WriteTimeout:      30 * time.Second,
@@ -90,7 +92,11 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 	}
 	wait, cancel := context.WithTimeout(context.Background(), 5*time.Second)
 	defer cancel()
+	idle.close()
 	err := srv.Shutdown(wait)
+	if errors.Is(err, context.DeadlineExceeded) {
+		err = srv.Close() // what has not finished by now does not
+	}
 	if served := <-done; !errors.Is(served, http.ErrServerClosed) {
 		return served
 	}

@@ -288,11 +288,15 @@ func TestServeStopsGracefully(t *testing.T) {
 	require.NoError(t, err)
 	r.Body.Close()
 	assert.Equal(t, 200, r.StatusCode)
+	spare, err := net.Dial("tcp", l.Addr().String()) // as browsers do, and ask nothing over it
+	require.NoError(t, err)
+	defer spare.Close()
+	time.Sleep(50 * time.Millisecond)
 	stop()
 	select {
 	case err := <-done:
 		assert.NoError(t, err)
-	case <-time.After(6 * time.Second):
+	case <-time.After(4 * time.Second): // a second less than it would be waited for
 		t.Fatal("did not stop")
 	}
 	_, err = net.Dial("tcp", l.Addr().String())
