@@ -1,0 +1,87 @@
+package risk
+
+import (
+	"slices"
+	"sort"
+)
+
+// hardy counts one start of a planting that may ripen after the night it was lost to.
+func (b *bulk) hardy(at, over, bolts int, e ending) {
+	lit, ok := b.young(at, over)
+	ready, sure := b.ready(at+ChillDays, lit, bolts)
+	switch {
+	case !ok || !sure:
+		b.leave(at, at)
+	case ready < e.end:
+		b.count(at, at, e, ready <= e.last)
+	default:
+		end := b.picked(ready, bolts)
+		b.add(at, at, false, ready < bolts && float64(ready)+b.worth(end) <= float64(end))
+	}
+}
+
+// ready returns the day by whose end a start is ready that had so much on a day of its first
+// weeks, their last; the end where it is not before that. It is false where rounding could
+// matter.
+func (b *bulk) ready(young int, lit float64, end int) (day int, sure bool) {
+	target := b.need - lit + b.kept[young+1]
+	day = young + 1 + sort.Search(end-young-1, func(d int) bool { return b.kept[young+2+d] >= target })
+	return day, (day >= end || b.kept[day+1]-target >= nearly) && target-b.kept[min(day, end)] >= nearly
+}
+
+// picked returns the end of a planting that is ready on a day: a night kills it, or it is picked
+// out, or it runs to seed.
+func (b *bulk) picked(ready, bolts int) int {
+	end := min(ready+b.picking, bolts)
+	for d := ready + 1; d < end; d++ {
+		if b.nights[d] <= b.life.kill {
+			return d
+		}
+	}
+	return end
+}
+
+// worth is how many days of picking make it worth its bed: one will do where it still stands
+// when the span is over.
+func (b *bulk) worth(end int) float64 {
+	if end == never {
+		return 1
+	}
+	return b.life.worth
+}
+
+// one tells of one start whether it is ready in time, by its own first weeks.
+func (b *bulk) one(at, over int, goal float64) (ripens, ok bool) {
+	lit, ok := b.young(at, over)
+	if !ok {
+		return false, false
+	}
+	switch more := lit - b.kept[at+ChillDays+1] + goal; {
+	case more >= nearly:
+		return true, true
+	case more <= -nearly:
+		return false, true
+	}
+	return false, false
+}
+
+// young returns what a start has by the end of its first weeks, where nights before it cost
+// days up to over. It is false where it is ready within them, and where that cannot be told.
+func (b *bulk) young(at, over int) (lit float64, ok bool) {
+	young := at + ChillDays
+	if over > young || slices.Contains(b.gaps, int16(at)) {
+		return 0, false
+	}
+	line, chill, delay, lost := b.harm, b.life.chill, int(b.life.delay), 0
+	lit = b.sum[at+1] - b.sum[at] // its own night was before it was out
+	for d := at + 1; d <= young; d++ {
+		low := b.nights[d]
+		if low <= line {
+			lost = d - 1 + delay
+		}
+		if d > lost && !(low <= chill) {
+			lit += b.sum[d+1] - b.sum[d]
+		}
+	}
+	return lit, lit < b.need-nearly
+}
