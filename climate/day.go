@@ -43,7 +43,11 @@ func (d Day) String() string {
 
 // DaysIn returns the number of days in a month.
 func DaysIn(year int, month time.Month) int {
-	return time.Date(year, month+1, 0, 0, 0, 0, 0, time.UTC).Day()
+	n := monthStart[month] - monthStart[month-1]
+	if month == time.February && IsLeap(year) {
+		n++
+	}
+	return n
 }
 
 // IsLeap tells whether a year has a 29 February.

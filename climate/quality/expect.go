@@ -61,24 +61,30 @@ func (x *expect) take(h [hood]float64) {
 // off returns how far the day's value is from its expectation, in standard deviations; NaN
 // where the value is missing, or too little else is known.
 func (x *expect) off(h [hood]float64, e Element) float64 {
-	own := 2 + int(e)
-	if math.IsNaN(h[own]) || x.n < outlierValues {
+	have := known(h, e)
+	if math.IsNaN(h[2+e]) || x.n < outlierValues || have == 0 {
 		return math.NaN()
 	}
-	have := 0
+	return x.from(e, have).off(h, e)
+}
+
+// known returns a bit for each value that is known, but for the day's own.
+func known(h [hood]float64, e Element) (have int) {
 	for k, v := range h {
-		if k != own && !math.IsNaN(v) {
+		if k != 2+int(e) && v == v {
 			have |= 1 << k
 		}
 	}
-	if have == 0 {
-		return math.NaN()
-	}
-	w := x.from(e, have)
+	return have
+}
+
+// off returns how far the day's value is from its expectation, in standard deviations.
+func (w *expectation) off(h [hood]float64, e Element) float64 {
+	own := 2 + int(e)
 	v := h[own]
-	for k := range h {
-		if have&(1<<k) != 0 {
-			v -= w.weight[k] * h[k]
+	for k, u := range h {
+		if k != own && u == u {
+			v -= w.weight[k] * u
 		}
 	}
 	return v / w.sd

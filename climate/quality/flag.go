@@ -32,6 +32,17 @@ func (f Flag) String() string {
 	return fmt.Sprintf("%v: %v: %s: %s", f.Day, f.Element, f.Rule, f.Why)
 }
 
+// Values counts the values that flags doubt: a flag may doubt both of a day.
+func Values(flags []Flag) int {
+	n := len(flags)
+	for _, f := range flags {
+		if f.Element == Both {
+			n++
+		}
+	}
+	return n
+}
+
 // Mask returns a copy of a record in which the flagged values are missing.
 func Mask(s climate.Series, flags []Flag) climate.Series {
 	out := s.Clone()

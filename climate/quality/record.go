@@ -2,7 +2,6 @@ package quality
 
 import (
 	"math"
-	"time"
 
 	"frostward/climate"
 )
@@ -56,9 +55,6 @@ func newRecord(s climate.Series) *record {
 	return r
 }
 
-// daysIn is the days of the months of a year without a 29 February.
-var daysIn = [13]int{0, 31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31}
-
 // reset makes it the record of another series.
 func (r *record) reset(s climate.Series) {
 	n := s.Len()
@@ -69,18 +65,14 @@ func (r *record) reset(s climate.Series) {
 		r.zs[e] = r.zs[e][:0]
 	}
 	r.month, r.day = sized(r.month, n), sized(r.day, n)
-	y, month, d := s.First.Date()
-	m := int(month)
+	y, m, d := s.First.Date()
 	for i := 0; i < n; {
-		days := daysIn[m]
-		if m == 2 && climate.IsLeap(y) {
-			days++
-		}
+		days := climate.DaysIn(y, m)
 		to := min(n, i+days-d+1)
-		r.months = append(r.months, monthSpan{y, m, d, i, to})
-		first := int16(climate.Calendar{}.Of(time.Month(m), 1))
+		r.months = append(r.months, monthSpan{y, int(m), d, i, to})
+		first, last := climate.Calendar{}.Of(m, 1), climate.Calendar{}.Of(m, days) // 29 February is folded
 		for ; i < to; i++ {
-			r.month[i], r.day[i] = int8(m), first+int16(min(d, daysIn[m]))-1 // 29 February is folded
+			r.month[i], r.day[i] = int8(m), int16(min(first+climate.SeasonDay(d-1), last))
 			d++
 		}
 		d = 1

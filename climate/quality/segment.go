@@ -8,6 +8,8 @@ type segment struct {
 	score    float64 // natural logarithm of the likelihood ratio, summed over its days
 }
 
+func (s segment) overlaps(o segment) bool { return s.from <= o.to && o.from <= s.to }
+
 // segments finds the stretches in which a running sum of evidence climbs to at least a
 // threshold: a cumulative-sum test (Page 1954, Biometrika 41, 100-115, from memory). A stretch
 // begins where the sum leaves zero and ends at its peak, once the sum has fallen from there by

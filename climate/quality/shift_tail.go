@@ -66,14 +66,19 @@ func (t *tails) at(z float64) float64 {
 	return t.log[b]*(1-x) + t.log[b+1]*x
 }
 
-// tails gathers the densities of what is left, each month with its neighbours.
-func (p *pairs) tails(l *left) (out [13]*tails) {
+// tails gathers the densities of what is left.
+func (p *pairs) tails(l *left) [13]*tails {
 	var count [13][tailBins]float64
 	for i, m := range p.month {
 		if d := l.off[i]; d == d {
 			count[m][tailBin(d/l.sd[i])]++
 		}
 	}
+	return seasonalTails(&count)
+}
+
+// seasonalTails makes the densities of counts by month, each with its neighbours'.
+func seasonalTails(count *[13][tailBins]float64) (out [13]*tails) {
 	for m := 1; m <= 12; m++ {
 		sum := count[m]
 		for b := range sum {

@@ -63,7 +63,7 @@ type signQuestion struct {
 // join takes in the stretches that the search for other units has found of the same.
 func (q *signQuestion) join(units []unitStretch) {
 	for _, u := range units {
-		if u.unit.scale < 0 && u.from <= q.to && q.from <= u.to {
+		if u.unit.scale < 0 && u.overlaps(q.unsigned.segment) {
 			q.from, q.to = min(q.from, u.from), max(q.to, u.to)
 			q.flagged += u.to - u.from + 1
 		}

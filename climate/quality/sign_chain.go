@@ -19,6 +19,11 @@ type reading [2]float64
 // chain fits it; nil where a month has too few days.
 func (r *record) chain() *chain {
 	b := r.hoods()
+	for m := 1; m <= 12; m++ {
+		if b.months[m].n < outlierValues {
+			return nil
+		}
+	}
 	c := &chain{r: r, z: b.z, months: &b.months}
 	var count [2][13][tailBins]float64
 	for i := 1; i < r.len(); i++ {
@@ -29,16 +34,7 @@ func (r *record) chain() *chain {
 		}
 	}
 	for e := range c.tails {
-		for m := 1; m <= 12; m++ {
-			if c.months[m].n < outlierValues {
-				return nil
-			}
-			sum := count[e][m]
-			for b := range sum {
-				sum[b] += count[e][(m+10)%12+1][b] + count[e][m%12+1][b]
-			}
-			c.tails[e][m] = newTails(&sum)
-		}
+		c.tails[e] = seasonalTails(&count[e])
 	}
 	c.stands = make([]float64, r.len())
 	was := reading{math.NaN(), math.NaN()}
@@ -67,20 +63,8 @@ func (c *chain) rests(i int, was, is reading) (out [2]rest) {
 
 // rest is as off, for a value of which nothing else need be known.
 func (x *expect) rest(e Element, h [hood]float64) rest {
-	own := 2 + int(e)
-	v, have := h[own], 0
-	for k, u := range h {
-		if k != own && u == u {
-			have |= 1 << k
-		}
-	}
-	w := x.from(e, have)
-	for k, u := range h {
-		if have&(1<<k) != 0 {
-			v -= w.weight[k] * u
-		}
-	}
-	return rest{v / w.sd, math.Log(w.sd)}
+	w := x.from(e, known(h, e))
+	return rest{w.off(h, e), math.Log(w.sd)}
 }
 
 // log returns the logarithm of the density of a day's values after those of the day before.

@@ -64,7 +64,7 @@ func (r *record) unsigned() []unsigned {
 	slices.SortStableFunc(all, func(a, b unsigned) int { return compare(weight(b), weight(a)) })
 	var out []unsigned
 	for _, u := range all {
-		if !slices.ContainsFunc(out, func(o unsigned) bool { return o.from <= u.to && u.from <= o.to }) {
+		if !slices.ContainsFunc(out, func(o unsigned) bool { return o.overlaps(u.segment) }) {
 			out = append(out, u)
 		}
 	}

@@ -7,7 +7,7 @@ import "slices"
 
 // overlaps tells whether questions about signs take in some of the days of a stretch.
 func overlaps(signs []signQuestion, s segment) bool {
-	return slices.ContainsFunc(signs, func(q signQuestion) bool { return q.from <= s.to && s.from <= q.to })
+	return slices.ContainsFunc(signs, func(q signQuestion) bool { return q.overlaps(s) })
 }
 
 // explains tells whether minima above maxima, which look like columns that changed places, lie

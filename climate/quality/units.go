@@ -103,10 +103,10 @@ func (r *record) allUnitStretches() []unitStretch {
 		for _, f := range found {
 			best := true
 			for _, o := range found { // of two readings of the same days, the likelier
-				best = best && (o.from > f.to || o.to < f.from || o.score <= f.score)
+				best = best && (!o.overlaps(f.segment) || o.score <= f.score)
 			}
 			for _, o := range out {
-				best = best && (o.from > f.to || o.to < f.from)
+				best = best && !o.overlaps(f.segment)
 			}
 			if best {
 				out = append(out, f)

@@ -161,7 +161,7 @@ func (c *checked) json() checkJSON {
 		out.Years = append(out.Years, missingYearJSON{y.year, y.tmin, y.tmax})
 	}
 	for _, rule := range quality.Rules {
-		out.Rules = append(out.Rules, ruleJSON{rule.Name, rule.Says, rule.Threshold, rule.Unit, rule.Source, valuesOf(c.byRule[rule.Name])})
+		out.Rules = append(out.Rules, ruleJSON{rule.Name, rule.Says, rule.Threshold, rule.Unit, rule.Source, quality.Values(c.byRule[rule.Name])})
 	}
 	for _, f := range s.flags {
 		out.Flags = append(out.Flags, flagJSON{f.Day.String(), f.Element.String(), f.Rule, f.Why})

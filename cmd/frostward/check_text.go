@@ -174,7 +174,7 @@ func (c *checked) ruleTable() table.Table {
 	for _, r := range quality.Rules {
 		if flags := c.byRule[r.Name]; len(flags) > 0 {
 			f := flags[0]
-			t.Add(table.Text(r.Name), table.Textf("%d", valuesOf(flags)), table.Textf("%v %v: %s", f.Day, f.Element, f.Why))
+			t.Add(table.Text(r.Name), table.Textf("%d", quality.Values(flags)), table.Textf("%v %v: %s", f.Day, f.Element, f.Why))
 		}
 	}
 	days := max(c.s.report.Days, 1)
@@ -187,18 +187,6 @@ func (c *checked) ruleTable() table.Table {
 		t.Notes[0] += " --all lists them."
 	}
 	return t
-}
-
-// valuesOf counts the values that flags take out.
-func valuesOf(flags []quality.Flag) int {
-	n := 0
-	for _, f := range flags {
-		n++
-		if f.Element == quality.Both {
-			n++
-		}
-	}
-	return n
 }
 
 func (c *checked) flagTable() table.Table {

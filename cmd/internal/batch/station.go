@@ -52,7 +52,7 @@ func (w *worker) station(id, source string, st daily.Station) (row []byte, assum
 	l.number(place.Elevation, 1)
 	l.word(r.First.String())
 	l.word(r.Last.String())
-	for _, n := range []int{r.Days, r.MissingTmin, r.MissingTmax, r.FaultCount, r.Coded, r.Flagged, values(flags)} {
+	for _, n := range []int{r.Days, r.MissingTmin, r.MissingTmax, r.FaultCount, r.Coded, r.Flagged, quality.Values(flags)} {
 		l.count(n)
 	}
 
@@ -68,17 +68,6 @@ func (w *worker) station(id, source string, st daily.Station) (row []byte, assum
 		w.crop(e, c)
 	}
 	return l.end(), from == fromNothing
-}
-
-// values counts those that flags doubt: a flag may doubt both of a day.
-func values(flags []quality.Flag) int {
-	n := len(flags)
-	for _, f := range flags {
-		if f.Element == quality.Both {
-			n++
-		}
-	}
-	return n
 }
 
 // Where a latitude is known from.

@@ -95,11 +95,7 @@ var dateCell = regexp.MustCompile(`(?:^|[,;\t"])\s*(?:\d{4}-\d{2}-\d{2}|\d{1,2}[
 
 func cellsOf(line string, sep rune) ([]string, error) {
 	if !strings.Contains(line, `"`) { // most lines: a reader for each would be the dearest part of reading a log
-		cells := strings.Split(line, string(sep))
-		for i := range cells {
-			cells[i] = strings.TrimSpace(cells[i])
-		}
-		return cells, nil
+		return trimmed(strings.Split(line, string(sep))), nil
 	}
 	r := csv.NewReader(strings.NewReader(line))
 	r.Comma = sep
@@ -108,10 +104,14 @@ func cellsOf(line string, sep rune) ([]string, error) {
 	if err != nil {
 		return nil, err
 	}
+	return trimmed(cells), nil
+}
+
+func trimmed(cells []string) []string {
 	for i := range cells {
 		cells[i] = strings.TrimSpace(cells[i])
 	}
-	return cells, nil
+	return cells
 }
 
 // whole tells whether a record without a line end is all there. What this program
