@@ -54,12 +54,12 @@ func (b *bulk) set(f *Field, p *Planting, sums *litSums, home float64, starts in
 func (b *bulk) season(i, from, to int) []int {
 	b.odd, b.laid = b.odd[:0], b.all[i]
 	b.nights = b.seasons[i].Lows()
-	bolts := int(b.life.bolts - climate.SpanFrom)
+	bolts := b.life.boltsOn()
 	out := to + ChillDays + 2 // the last start's first weeks are over
 	if out > bolts || b.life.worth <= 0 || b.life.tender && to >= midsummer {
 		return b.leave(from, to)
 	}
-	e := b.ending(from, to, bolts)
+	e := b.ending(from, to)
 	// Most seasons are settled by their autumn. Else the sums go as far as they may be asked
 	// for: beyond the end of a hardy planting, which may ripen after the frost it was lost to.
 	near, known := min(out+150, e.end), bolts
@@ -77,11 +77,9 @@ func (b *bulk) season(i, from, to int) []int {
 		return b.leave(from, to)
 	}
 	b.far = early && !settled()
-	b.tell(b.lostForSure(from, to, e), to, bolts, e)
+	b.tell(b.lostForSure(from, to, e), to, e)
 	return b.odd
 }
-
-const midsummer = int(climate.Midsummer - climate.SpanFrom)
 
 // ending is how a season ends for a planting.
 type ending struct {
@@ -91,18 +89,12 @@ type ending struct {
 }
 
 // ending looks through the nights for it.
-func (b *bulk) ending(from, to, bolts int) ending {
+func (b *bulk) ending(from, to int) ending {
 	first, before := to+1, to
 	if b.life.tender {
 		first, before = midsummer, midsummer-1
 	}
-	e := ending{end: bolts, last: never - 1, lost: from}
-	for d, low := range b.nights[first:bolts] {
-		if low <= b.life.kill {
-			e.end = first + d
-			break
-		}
-	}
+	e := ending{end: b.killed(first, b.life.boltsOn()), last: never - 1, lost: from}
 	if e.end < never { // where the span is over, one day of picking will do
 		e.last = int(float64(e.end) - b.life.worth)
 	}
@@ -127,7 +119,8 @@ func (b *bulk) lostForSure(from, to int, e ending) int {
 }
 
 // tell counts the starts by the stretch.
-func (b *bulk) tell(from, to, bolts int, e ending) {
+func (b *bulk) tell(from, to int, e ending) {
+	bolts := b.life.boltsOn()
 	goal := b.kept[max(e.last, from)+1] - b.need
 	// The first start that is not sure to be ready if it gets nothing in its first weeks.
 	at := from + sort.Search(max(0, min(to, e.last-ChillDays-1)+1-from), func(k int) bool {
@@ -161,7 +154,7 @@ func (b *bulk) tell(from, to, bolts int, e ending) {
 			continue
 		}
 		if hardy {
-			b.hardy(at, over, bolts, e)
+			b.hardy(at, over, e)
 		} else if ripens, ok := b.one(at, over, goal); ok {
 			b.count(at, at, e, ripens)
 		} else {

@@ -44,11 +44,11 @@ func (b *bulk) fate(i, at int) (Fate, bool) {
 			f.Chilled++
 		}
 	}
-	over := b.picked(ready, int(b.life.bolts-climate.SpanFrom))
+	over := b.picked(ready)
 	if over > b.to && !b.whole(i, over) {
 		return Fate{}, false
 	}
 	f.EndsOn = onDay(over)
-	f.Ripens = f.ReadyOn+b.worth(over) <= f.EndsOn
+	f.Ripens = f.ReadyOn+b.life.worthBy(over) <= f.EndsOn
 	return f, f.Ripens
 }

@@ -65,16 +65,7 @@ func (s *Sweep) survives(ready, over int) bool {
 }
 
 func (s *Sweep) ripens(ready, over int) bool {
-	return ready < never && onDay(ready)+s.worth(over) <= onDay(over)
-}
-
-// worth is how many days of picking make it worth its bed: one will do where it still stands
-// when the span is over.
-func (s *Sweep) worth(over int) float64 {
-	if over == never {
-		return 1
-	}
-	return s.life.worth
+	return ready < never && onDay(ready)+s.life.worthBy(over) <= onDay(over)
 }
 
 // plain tells of most starts, at the cost of two sums, that they survive, and whether they
@@ -87,7 +78,7 @@ func (s *Sweep) plain(at int) (known, ripens bool) {
 		return false, false
 	}
 	kill := s.killAfter(at)
-	last := int(float64(min(kill, s.built, s.bolts())) - s.life.worth) // the last day on which ready is in time
+	last := int(float64(min(kill, s.built, s.life.boltsOn())) - s.life.worth) // the last day on which ready is in time
 	if last < young {
 		return false, false
 	}
@@ -95,7 +86,7 @@ func (s *Sweep) plain(at int) (known, ripens bool) {
 	if in-s.days[young].sum >= s.f.need+nearly {
 		return true, true
 	}
-	if kill >= s.built || kill > s.bolts() || kill < int(climate.Midsummer-climate.SpanFrom) || !s.life.tender {
+	if kill >= s.built || kill > s.life.boltsOn() || kill < midsummer || !s.life.tender {
 		return false, false
 	}
 	for s.harmAt < len(s.harm) && int(s.harm[s.harmAt]) <= at {

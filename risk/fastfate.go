@@ -22,7 +22,7 @@ const (
 // night with which its season is over.
 func (s *Sweep) run(at int) (ready, over int, how standing) {
 	lit, young, ok := s.beginning(at)
-	if !ok || s.odd || lit > s.f.need-nearly || young >= s.bolts() {
+	if !ok || s.odd || lit > s.f.need-nearly || young >= s.life.boltsOn() {
 		return 0, 0, oddStart // nothing known, or ready, or run to seed, within the first weeks
 	}
 
@@ -62,7 +62,7 @@ func (s *Sweep) run(at int) (ready, over int, how standing) {
 	if over == never {
 		s.lay(never)
 	}
-	over = min(over, s.bolts())
+	over = min(over, s.life.boltsOn())
 	if len(s.gaps) > 0 {
 		if gap := s.tooManyGaps(at); gap < over {
 			if ready >= gap || float64(gap) < float64(ready)+s.life.worth {
@@ -91,8 +91,17 @@ func (s *Sweep) beginning(at int) (lit float64, young int, ok bool) {
 	return lit + s.days[young+1].young - s.days[at].young, young, ok
 }
 
-// bolts is the day on which it runs to seed; never where it does not.
-func (s *Sweep) bolts() int { return int(s.life.bolts - climate.SpanFrom) }
+// boltsOn is the day on which it runs to seed; never where it does not.
+func (l *life) boltsOn() int { return int(l.bolts - climate.SpanFrom) }
+
+// worthBy is how many days of picking, up to a day, make it worth its bed: one will do where it
+// still stands when the span is over.
+func (l *life) worthBy(over int) float64 {
+	if over == never {
+		return 1
+	}
+	return l.worth
+}
 
 // more lays out a further day for run, and tells whether there is any use in it: none after
 // the night that kills a tender planting for good, nor after too many days missing.
@@ -120,7 +129,7 @@ func (s *Sweep) fate(at int, fate *Fate) bool {
 	}
 
 	// Nights count from the one after it goes out to the one before it is ready.
-	lastNight := min(over, s.bolts()-1)
+	lastNight := min(over, s.life.boltsOn()-1)
 	out := s.days[s.out+1].tally
 	nights := s.days[min(ready, lastNight)+1].tally - out
 	if s.p.Raised {
@@ -143,7 +152,7 @@ func (s *Sweep) fate(at int, fate *Fate) bool {
 		return false // whether light is why, the day loop tells
 	}
 	any, ok := s.readyAnyLight(at, min(over, ready))
-	fate.Light = any < never && onDay(any)+s.worth(over) <= fate.EndsOn
+	fate.Light = any < never && onDay(any)+s.life.worthBy(over) <= fate.EndsOn
 	return ok
 }
 
@@ -203,7 +212,6 @@ func (s *Sweep) killAfter(day int) int {
 
 // deadly returns the night that kills a tender planting for good, as far as is laid out.
 func (s *Sweep) deadly(at int) int {
-	const midsummer = int(climate.Midsummer - climate.SpanFrom)
 	at = max(at, midsummer-1)
 	if !s.life.tender || at+1 > s.built {
 		return never

@@ -29,7 +29,7 @@ type Ground struct {
 
 type sumsKey struct {
 	warmth warmthKey
-	line   float64 // LightHours, -1 for none
+	hours  float64 // lightHours
 }
 
 type homeKey struct {
@@ -65,11 +65,6 @@ func (g *Ground) Field(spot climate.Ensemble, c crops.Crop, raised bool, seed ui
 	if !g.lit {
 		g.usual, g.lit = usualLightAt(g.e.Latitude), true
 	}
-	line, ok := g.lines[c.LightHours.Value] // NaN, for none, is never found, and costs nothing
-	if !ok {
-		line = lineOf(g.e, c)
-		g.lines[c.LightHours.Value] = line
-	}
 	h := homeKey{c.Label(), raised}
 	at, ok := g.homes[h]
 	if !ok {
@@ -78,7 +73,7 @@ func (g *Ground) Field(spot climate.Ensemble, c crops.Crop, raised bool, seed ui
 	}
 	need, _ := warmthOf(c, raised)
 	f := &Field{Ensemble: spot, Crop: c, Raised: raised, need: need, gain: normals{seed},
-		light: lightFrom(&g.usual, line, at), bolts: at.bolts, warmth: r.rows, rows: r}
+		light: lightFrom(&g.usual, g.line(c), at), bolts: at.bolts, warmth: r.rows, rows: r}
 	if !raised {
 		if g.soil == nil {
 			for _, s := range g.e.Seasons {
@@ -89,6 +84,20 @@ func (g *Ground) Field(spot climate.Ensemble, c crops.Crop, raised bool, seed ui
 	}
 	return f
 }
+
+// line returns a crop's line of light, which those of like hours share.
+func (g *Ground) line(c crops.Crop) [climate.YearDays]float64 {
+	k := lightHours(c)
+	line, ok := g.lines[k]
+	if !ok {
+		line = lineOf(g.e, c)
+		g.lines[k] = line
+	}
+	return line
+}
+
+// lightHours are a crop's LightHours, -1 for none.
+func lightHours(c crops.Crop) float64 { return orElse(c.LightHours.Value, -1) }
 
 // row returns the warmth of season i, of which the days from one up to another, not included,
 // are worked out.
@@ -168,17 +177,14 @@ func (g *Ground) count(f *Field, p Planting, w climate.Window, dst []Counts) []C
 
 // litSums returns the sums of the crops that a field's is like, from a day on.
 func (g *Ground) litSums(f *Field, from int) *litSums {
-	k := sumsKey{f.rows.key, orElse(f.Crop.LightHours.Value, -1)}
+	k := sumsKey{f.rows.key, lightHours(f.Crop)}
 	s := g.sums[k]
 	if s == nil {
 		s = &litSums{rows: f.rows, stale: true}
 		g.sums[k] = s
 	}
 	if s.stale || s.from != from {
-		line := g.lines[f.Crop.LightHours.Value]
-		if !f.Crop.LightHours.Known() {
-			line = lineOf(g.e, f.Crop)
-		}
+		line := g.line(f.Crop)
 		s.reset(&g.usual, &line, from)
 	}
 	return s

@@ -6,7 +6,8 @@ import (
 )
 
 // hardy counts one start of a planting that may ripen after the night it was lost to.
-func (b *bulk) hardy(at, over, bolts int, e ending) {
+func (b *bulk) hardy(at, over int, e ending) {
+	bolts := b.life.boltsOn()
 	lit, ok := b.young(at, over)
 	ready, sure := b.ready(at+ChillDays, lit, bolts)
 	switch {
@@ -15,8 +16,8 @@ func (b *bulk) hardy(at, over, bolts int, e ending) {
 	case ready < e.end:
 		b.count(at, at, e, ready <= e.last)
 	default:
-		end := b.picked(ready, bolts)
-		b.add(at, at, false, ready < bolts && float64(ready)+b.worth(end) <= float64(end))
+		end := b.picked(ready)
+		b.add(at, at, false, ready < bolts && float64(ready)+b.life.worthBy(end) <= float64(end))
 	}
 }
 
@@ -31,23 +32,18 @@ func (b *bulk) ready(young int, lit float64, end int) (day int, sure bool) {
 
 // picked returns the end of a planting that is ready on a day: a night kills it, or it is picked
 // out, or it runs to seed.
-func (b *bulk) picked(ready, bolts int) int {
-	end := min(ready+b.picking, bolts)
-	for d := ready + 1; d < end; d++ {
+func (b *bulk) picked(ready int) int {
+	return b.killed(ready+1, min(ready+b.picking, b.life.boltsOn()))
+}
+
+// killed returns the first deadly night from one day up to another, or the latter.
+func (b *bulk) killed(from, to int) int {
+	for d := from; d < to; d++ {
 		if b.nights[d] <= b.life.kill {
 			return d
 		}
 	}
-	return end
-}
-
-// worth is how many days of picking make it worth its bed: one will do where it still stands
-// when the span is over.
-func (b *bulk) worth(end int) float64 {
-	if end == never {
-		return 1
-	}
-	return b.life.worth
+	return to
 }
 
 // one tells of one start whether it is ready in time, by its own first weeks.

@@ -62,7 +62,7 @@ func (s *Sweep) sown(at int) (lit float64, young int, ok bool) {
 	}
 	b.first = g
 	reach := SeedlingDays + int(l.delay) + 2
-	end := min(s.bolts(), never) - reach
+	end := min(s.life.boltsOn(), never) - reach
 	way := 1.0
 	if !l.germination.c.EmergenceSum.Known() {
 		way = defaultEmergence - 0.5 // days are whole
@@ -98,7 +98,7 @@ func (s *Sweep) sown(at int) (lit float64, young int, ok bool) {
 				lost = d - 1 + int(l.delay)
 			}
 		} else if harm, deadly := s.seedlingNight(d); harm {
-			if deadly && l.tender && d >= int(climate.Midsummer-climate.SpanFrom) {
+			if deadly && l.tender && d >= midsummer {
 				return 0, 0, false // that is its end
 			}
 			lost = d - 1 + int(l.delay)

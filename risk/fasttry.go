@@ -10,8 +10,8 @@ import (
 
 // scoreStarts is ScoreAfter for each starting day of a window, step days apart. A planting's
 // better day is looked for on some thirty days through hundreds of seasons, which is most of
-// what a plan costs, so it is done by sweeps on all cores; for one start the day loop is quicker. The fates are written to memory,
-// which grows as it must; nil gives them memory of their own.
+// what a plan costs, so it is done by sweeps on all cores; for one start the day loop is
+// quicker. The fates are written to memory, which grows as it must.
 func scoreStarts(f *Field, p Planting, free []float64, w climate.Window, step int, memory *[]Fate) []Result {
 	var starts []climate.SeasonDay
 	for sd := w.From; sd <= w.To; sd += climate.SeasonDay(step) {
@@ -21,11 +21,7 @@ func scoreStarts(f *Field, p Planting, free []float64, w climate.Window, step in
 		return nil
 	}
 	seasons := len(f.Ensemble.Seasons)
-	var fates []Fate // by start, then season
-	if memory == nil {
-		memory = &fates
-	}
-	fates = slices.Grow((*memory)[:0], len(starts)*seasons)[:len(starts)*seasons]
+	fates := slices.Grow((*memory)[:0], len(starts)*seasons)[:len(starts)*seasons] // by start, then season
 	*memory = fates
 	climate.InParallel(seasons, func(next func() int) {
 		s := sweeps.Get().(*Sweep)

@@ -210,6 +210,9 @@ func (l *life) end() Fate {
 	return f
 }
 
+// midsummer is climate.Midsummer as an index into a season's days.
+const midsummer = int(climate.Midsummer - climate.SpanFrom)
+
 // orElse returns v, or another value where v is NaN.
 func orElse(v, other float64) float64 {
 	if math.IsNaN(v) {
