@@ -19,10 +19,15 @@ import (
 // TestShiftsAreFew holds the questions about shifts to one in 50 years of records in which
 // nothing is moved: records made of pieces of those that ship.
 func TestShiftsAreFew(t *testing.T) {
-	fewShifts(t, checked(t, map[string]string{
-		"Badajoz":  "../../testdata/stations/badajoz.csv",
-		"invented": "../../cmd/internal/demo/garden/record.csv",
-	}), 4, 2)
+	fewAsked(t, checked(t, ships), countShifts, 4, 2)
+}
+
+func countShifts(s climate.Series) int { return len(newRecord(s).shifts()) }
+
+// ships are the records that ship.
+var ships = map[string]string{
+	"Badajoz":  "../../testdata/stations/badajoz.csv",
+	"invented": "../../cmd/internal/demo/garden/record.csv",
 }
 
 // checked reads records, those that are on this machine, and takes out what is doubtful.
@@ -75,17 +80,17 @@ func measured(s climate.Series, from, days int) (n int) {
 	return n
 }
 
-// fewShifts counts the questions in the records and in ones made of their pieces, and holds the
-// latter's to a number in a hundred years.
-func fewShifts(t *testing.T, records map[string]climate.Series, times int, most float64) {
+// fewAsked counts questions of a kind in the records and in ones made of their pieces, and holds
+// the latter's to a number in a hundred years.
+func fewAsked(t *testing.T, records map[string]climate.Series, count func(climate.Series) int, times int, most float64) {
 	years, asked, made := 0.0, 0, 0
 	for _, name := range slices.Sorted(maps.Keys(records)) {
 		s := records[name]
-		y, a, m := float64(measured(s, 0, s.Len()))/365.25, len(newRecord(s).shifts()), 0
+		y, a, m := float64(measured(s, 0, s.Len()))/365.25, count(s), 0
 		for k := range times {
-			m += len(newRecord(pieces(s, rand.New(rand.NewPCG(uint64(k), 7)))).shifts())
+			m += count(pieces(s, rand.New(rand.NewPCG(uint64(k), 7))))
 		}
-		t.Logf("%-12s %3.0f years: %d questions; of pieces: %.1f in a hundred years", name, y, a, 100*float64(m)/y/float64(times))
+		t.Logf("%-12s %3.0f years: %d questions; of pieces: %.2f in a hundred years", name, y, a, 100*float64(m)/y/float64(times))
 		years, asked, made = years+y, asked+a, made+m
 	}
 	rate := 100 * float64(made) / years / float64(times)

@@ -26,7 +26,7 @@ func seven(t *testing.T) map[string]climate.Series {
 }
 
 // TestShiftsAreFewEverywhere does it with the shared records too.
-func TestShiftsAreFewEverywhere(t *testing.T) { fewShifts(t, seven(t), 24, 1.5) }
+func TestShiftsAreFewEverywhere(t *testing.T) { fewAsked(t, seven(t), countShifts, 24, 1.5) }
 
 // TestShiftPowerEverywhere says how much 90 days that were moved tell by themselves, in how many
 // of them that is enough, and how many are asked about: with the days beside that chance adds to

@@ -15,7 +15,7 @@ import (
 )
 
 // TestSignsAreFewEverywhere does it with the shared records too.
-func TestSignsAreFewEverywhere(t *testing.T) { fewSigns(t, seven(t), 24, 1) }
+func TestSignsAreFewEverywhere(t *testing.T) { fewAsked(t, seven(t), countSigns, 24, 1) }
 
 // TestSignPowerEverywhere takes the signs of a winter from the records, of the minima and of
 // both, and says by how many values were below naught how many of them are asked about, and how

@@ -1,10 +1,7 @@
 package quality
 
 import (
-	"maps"
 	"math"
-	"math/rand/v2"
-	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -15,31 +12,10 @@ import (
 
 // TestSignsAreFew holds the questions about signs to few in records that have theirs.
 func TestSignsAreFew(t *testing.T) {
-	fewSigns(t, checked(t, map[string]string{
-		"Badajoz":  "../../testdata/stations/badajoz.csv",
-		"invented": "../../cmd/internal/demo/garden/record.csv",
-	}), 3, 3)
+	fewAsked(t, checked(t, ships), countSigns, 3, 3)
 }
 
-// fewSigns counts the questions in the records and in ones made of their pieces, and holds the
-// latter's to a number in a hundred years.
-func fewSigns(t *testing.T, records map[string]climate.Series, times int, most float64) {
-	count := func(s climate.Series) int { return len(lostSigns(s, Check(s), nil)) }
-	years, asked, made := 0.0, 0, 0
-	for _, name := range slices.Sorted(maps.Keys(records)) {
-		s := records[name]
-		y, a, m := float64(measured(s, 0, s.Len()))/365.25, count(s), 0
-		for k := range times {
-			m += count(pieces(s, rand.New(rand.NewPCG(uint64(k), 7))))
-		}
-		t.Logf("%-12s %3.0f years: %d questions; of pieces: %.2f in a hundred years", name, y, a, 100*float64(m)/y/float64(times))
-		years, asked, made = years+y, asked+a, made+m
-	}
-	rate := 100 * float64(made) / years / float64(times)
-	t.Logf("%.0f years: %d questions; of pieces, %d in %.0f years: %.2f in a hundred", years, asked, made, years*float64(times), rate)
-	assert.LessOrEqual(t, rate, most)
-	assert.LessOrEqual(t, float64(asked), 1+most*years/100)
-}
+func countSigns(s climate.Series) int { return len(lostSigns(s, Check(s), nil)) }
 
 // A winter without its signs is one question, although its minima lie above its maxima on days
 // in a row, and its days go with each other as if they had been moved.

@@ -88,8 +88,8 @@ def signless(off, as_it):
 def lone_values(r):
     """A value's expectation is the conditional mean of a multivariate normal distribution of the
     two values of the day before, of the day and of the day after, standardised."""
-    c, cov = r.cal, r.cov
     z, hood = counted(r)
+    c, cov = r.cal, r.cov
     off, _ = offs(r, z, hood)
     at, e = np.nonzero(np.abs(off) >= LONE)
     if not len(at):
