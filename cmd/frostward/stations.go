@@ -53,10 +53,12 @@ as .dly files in a tar.gz); and long files of many stations, the rows of each to
 All cores are used, and memory does not grow with the number of stations.
 
 The output's ending says how it is written: .csv, or .jsonl for a JSON object a line, and
-.gz or .zst after it to pack it. Rows are in order of station, the same for any number of
-workers. Empty is not known; "none" is a date that does not come in so many seasons. What is
-done is kept in OUT.part until all is done: after an interruption, the same command goes
-on from there. A station that cannot be read has a row that says why, and the rest go on.
+.gz or .zst after it to pack it; or .parquet for Apache Parquet, whose columns have types and
+which is packed within. Rows are in order of station, the same for any number of workers.
+Empty, or null, is not known; "none" is a date that does not come in so many seasons, and
+frost-free days without an end, which are infinity in a .parquet file. What is done is kept
+in OUT.part until all is done: after an interruption, the same command goes on from there. A
+station that cannot be read has a row that says why, and the rest go on.
 
 Where a file does not say its latitude, --places gives it by station, as a CSV file with
 columns station and latitude (longitude, elevation, name), or in the layout of
@@ -65,7 +67,8 @@ taken to lie at 50 degrees, on the side that its warmer months tell, and says "a
 Planting-out days are the north's; in the south they are half a year on.`,
 		Example: `  frostward stations records/ -o frosts.csv
   frostward stations ghcnd_all.tar.gz --places ghcnd-stations.txt -o world.csv.zst
-  frostward stations long.csv --at 0 --crop "sweet corn, early" --crop courgette -o out.jsonl`,
+  frostward stations long.csv --at 0 --crop "sweet corn, early" --crop courgette -o out.jsonl
+  frostward stations records/ --by-day -o out.parquet`,
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return usagef("no folder or file to read; wanted at least one")
@@ -75,7 +78,7 @@ Planting-out days are the north's; in the south they are half a year on.`,
 		RunE: func(_ *cobra.Command, args []string) error { return a.stations(o, args) },
 	}
 	f := c.Flags()
-	f.StringVarP(&o.output, "output", "o", "", "the `file` to write: .csv or .jsonl, plain, .gz or .zst")
+	f.StringVarP(&o.output, "output", "o", "", "the `file` to write: .csv or .jsonl, plain, .gz or .zst; or .parquet")
 	f.StringVar(&o.places, "places", "", "a `file` of where the stations are")
 	f.Float64SliceVar(&o.at, "at", []float64{-4, -2, 0, 2}, "frost thresholds in `°C`")
 	f.StringArrayVar(&o.crops, "crop", stationCrops, "a `crop` to score, with its class, such as \"sweet corn, early\"; may be given more than once")
@@ -94,7 +97,7 @@ func (a *app) stations(o stationsOptions, args []string) error {
 		return err
 	}
 	if o.output == "" {
-		return usagef("no -o FILE to write; wanted a name that ends in .csv or .jsonl")
+		return usagef("no -o FILE to write; wanted a name that ends in .csv, .jsonl or .parquet")
 	}
 	if o.workers < 0 {
 		return usagef("--workers %d; wanted a number of at least 1, or 0 for one a core", o.workers)

@@ -10,13 +10,14 @@ import (
 	"frostward/cmd/internal/table"
 )
 
-// Format is how rows are written: both have the same fields under the same names.
+// Format is how rows are written: all have the same fields under the same names.
 type Format int
 
 // The formats.
 const (
 	CSV Format = iota
 	JSONLines
+	Parquet // its rows are values with tabs between, until all are there
 )
 
 // line builds a row, field by field in the order of the columns.
@@ -31,7 +32,11 @@ func (l *line) reset() { l.buf, l.n = l.buf[:0], 0 }
 
 // next begins a field.
 func (l *line) next() {
-	if l.n > 0 {
+	switch {
+	case l.n == 0:
+	case l.format == Parquet:
+		l.buf = append(l.buf, '\t')
+	default:
 		l.buf = append(l.buf, ',')
 	}
 	if l.format == JSONLines {
@@ -65,9 +70,11 @@ func (l *line) text(s string) {
 		l.buf = append(l.buf, b...)
 		return
 	}
-	s = table.GuardFormula(s)
-	if strings.ContainsAny(s, ",\"") {
-		s = `"` + strings.ReplaceAll(s, `"`, `""`) + `"`
+	if l.format == CSV {
+		s = table.GuardFormula(s)
+		if strings.ContainsAny(s, ",\"") {
+			s = `"` + strings.ReplaceAll(s, `"`, `""`) + `"`
+		}
 	}
 	l.buf = append(l.buf, s...)
 }

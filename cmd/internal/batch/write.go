@@ -9,40 +9,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-
-	"github.com/klauspost/compress/gzip"
-	"github.com/klauspost/compress/zstd"
 )
-
-// encoding is how an output is written.
-type encoding struct {
-	format Format
-	pack   string // "", ".gz" or ".zst"
-}
-
-// encodingOf tells it by the output's ending.
-func encodingOf(name string) (encoding, error) {
-	e, base := encoding{}, strings.ToLower(name)
-	for _, end := range []string{".gz", ".zst"} {
-		if rest, ok := strings.CutSuffix(base, end); ok {
-			e.pack, base = end, rest
-			break
-		}
-	}
-	switch filepath.Ext(base) {
-	case ".csv":
-		return e, nil
-	case ".jsonl", ".ndjson", ".json":
-		e.format = JSONLines
-		return e, nil
-	}
-	return e, fmt.Errorf("%s: its ending tells no format; wanted .csv or .jsonl, and .gz or .zst after it to pack it", name)
-}
-
-func (o *Options) format() Format {
-	e, _ := encodingOf(o.Output)
-	return e.format
-}
 
 // write makes the output of the journal, in order of station and source, in place of what
 // stands under its name, and takes the journal away.
@@ -80,13 +47,9 @@ func (r *run) write(enc encoding, columns []string) (err error) {
 }
 
 func (r *run) writeTo(f io.Writer, enc encoding, columns []string, keys []rowKey) error {
-	packed, finish, err := packer(f, enc.pack)
+	w, err := r.rowsTo(f, enc, columns)
 	if err != nil {
 		return err
-	}
-	w := bufio.NewWriterSize(packed, 256<<10)
-	if enc.format == CSV {
-		w.WriteString(strings.Join(columns, ",") + "\n")
 	}
 	var row []byte
 	for _, k := range keys {
@@ -95,30 +58,51 @@ func (r *run) writeTo(f io.Writer, enc encoding, columns []string, keys []rowKey
 		if _, err := r.journal.f.ReadAt(row, p.at); err != nil {
 			return fmt.Errorf("%s: %w", JournalName(r.o.Output), err)
 		}
-		w.Write(row)
-		w.WriteByte('\n')
+		if err := w.row(row); err != nil {
+			return err
+		}
 		r.sum.count(p.status)
 	}
-	if err := w.Flush(); err != nil {
-		return err
-	}
-	return finish()
+	return w.end()
 }
 
-// packer packs what is written. Nothing of the time or the machine goes into it.
-func packer(w io.Writer, kind string) (io.Writer, func() error, error) {
-	switch kind {
-	case ".gz":
-		z := gzip.NewWriter(w)
-		return z, z.Close, nil
-	case ".zst":
-		z, err := zstd.NewWriter(w, zstd.WithEncoderConcurrency(1))
-		if err != nil {
-			return nil, nil, err
-		}
-		return z, z.Close, nil
+// rowWriter writes rows, as the journal has them.
+type rowWriter interface {
+	row([]byte) error
+	end() error
+}
+
+func (r *run) rowsTo(f io.Writer, enc encoding, columns []string) (rowWriter, error) {
+	if enc.format == Parquet {
+		return newTyped(f, r.o.columns())
 	}
-	return w, func() error { return nil }, nil
+	packed, finish, err := packer(f, enc.pack)
+	if err != nil {
+		return nil, err
+	}
+	w := &lines{bufio.NewWriterSize(packed, 256<<10), finish}
+	if enc.format == CSV {
+		return w, w.row([]byte(strings.Join(columns, ",")))
+	}
+	return w, nil
+}
+
+// lines writes rows a line each.
+type lines struct {
+	*bufio.Writer
+	finish func() error
+}
+
+func (l *lines) row(b []byte) error {
+	l.Write(b) // the error comes again from the next call
+	return l.WriteByte('\n')
+}
+
+func (l *lines) end() error {
+	if err := l.Flush(); err != nil {
+		return err
+	}
+	return l.finish()
 }
 
 func (s *Summary) count(status string) {
