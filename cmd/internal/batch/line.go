@@ -1,8 +1,10 @@
 package batch
 
 import (
+	"bytes"
 	"encoding/json"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -86,7 +88,11 @@ func (l *line) number(v float64, decimals int) {
 		return
 	}
 	l.next()
+	at := len(l.buf)
 	l.buf = strconv.AppendFloat(l.buf, v, 'f', decimals, 64)
+	if l.buf[at] == '-' && len(bytes.Trim(l.buf[at:], "-0.")) == 0 { // naught has no sign
+		l.buf = slices.Delete(l.buf, at, at+1)
+	}
 }
 
 func (l *line) count(n int) {
