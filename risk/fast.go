@@ -2,7 +2,6 @@ package risk
 
 import (
 	"math"
-	"slices"
 
 	"frostward/climate"
 )
@@ -80,7 +79,7 @@ func (s *Sweep) Set(f *Field, p Planting) {
 	s.f, s.p = f, p
 	s.cover = p.Cover.Name != ""
 	s.built, s.usual = 0, 0
-	s.light, s.odd = f.light, slices.ContainsFunc(f.light, math.IsNaN)
+	s.light, s.odd = f.light, f.dark()
 	if len(f.Ensemble.Seasons) == 0 {
 		return
 	}

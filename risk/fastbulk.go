@@ -4,8 +4,6 @@ import (
 	"math"
 	"slices"
 	"sort"
-
-	"frostward/climate"
 )
 
 // bulk counts a planting's starts by the stretch. In most seasons the early ones ripen however
@@ -17,68 +15,90 @@ import (
 //
 // The zero bulk is ready for set.
 type bulk struct {
+	used bool // for the planting last counted
 	life life
 	sums *litSums
 	need float64 // in the sums' measure
+	most float64 // that a day can add
 	harm float64 // no night above it does harm
-	far  bool    // the season before was not settled by its autumn
 
 	picking int // days, in whole nights
 
-	laid // the season looked at
+	common    *common
+	badNights *badNights
+	laid      // the season looked at
 
-	seasons []climate.Season
-	all     []laid // every season, for the fates of the day chosen
-	steps   []step
-	odd     []int
+	laidTo []int16 // how far each season was laid out
+	steps  []step
+	odd    []leftStart
 }
 
-// set makes ready for a planting of a field, on sums that lack the division by the light at
-// home, and for so many starts.
-func (b *bulk) set(f *Field, p *Planting, sums *litSums, home float64, starts int) {
-	b.seasons, b.sums, b.need, b.far = f.Ensemble.Seasons, sums, f.need*home, false
+// leftStart is a start in a season that is left for the sweep.
+type leftStart struct{ season, at int16 }
+
+// set makes ready for a planting of a field in so many seasons, on sums that lack the division by
+// the light at home, and for so many starts. A season is to be taken up by common before it is
+// counted.
+func (b *bulk) set(f *Field, p *Planting, c *common, sums *litSums, home float64, starts int) {
+	b.common, b.sums, b.need = c, sums, f.need*home
 	b.life = f.newLife(0, p)
+	b.most = sums.most()
 	b.harm, b.picking = higher(b.life.setBack, b.life.kill), int(math.Ceil(b.life.picking))
 	b.steps = slices.Grow(b.steps[:0], starts+1)[:starts+1]
 	clear(b.steps)
-	for len(b.all) < len(b.seasons) {
-		b.all = append(b.all, laid{memory: make([]float64, climate.SpanLen+1)})
-	}
-	for i := range b.all {
-		b.all[i].to = 0
-	}
+	n := len(f.Ensemble.Seasons)
+	b.laidTo, b.odd = slices.Grow(b.laidTo[:0], n)[:n], b.odd[:0]
+	clear(b.laidTo)
+	b.chilly = c.chilly
+	b.badNights = c.badNightsOf(b.harm)
 }
 
-// season counts the starts of season i from one day to another, both included, and returns
-// those it cannot tell of, in rising order.
-func (b *bulk) season(i, from, to int) []int {
-	b.odd, b.laid = b.odd[:0], b.all[i]
-	b.nights = b.seasons[i].Lows()
+// season counts the starts of the season taken up, from one day to another, both included; those
+// it cannot tell of it adds to odd, in rising order.
+func (b *bulk) season(from, to int) {
+	i := b.common.i
+	b.look()
+	defer func() { b.laidTo[i] = int16(b.to) }()
 	bolts := b.life.boltsOn()
 	out := to + ChillDays + 2 // the last start's first weeks are over
 	if out > bolts || b.life.worth <= 0 || b.life.tender && to >= midsummer {
-		return b.leave(from, to)
+		b.leave(from, to)
+		return
 	}
 	e := b.ending(from, to)
-	// Most seasons are settled by their autumn. Else the sums go as far as they may be asked
-	// for: beyond the end of a hardy planting, which may ripen after the frost it was lost to.
-	near, known := min(out+150, e.end), bolts
+	known := bolts
 	if b.life.tender {
 		known = max(e.end, out)
 	}
-	ready := near - WorthPicking
-	early := e.lost < near && near < known && ready >= out
-	settled := func() bool { return b.kept[ready]-b.kept[out-1] >= b.need+nearly }
-	if early && !b.far && b.lay(i, near) && settled() {
-		b.count(b.lostForSure(from, to, e), to, e, true)
-		return b.odd
+	if !b.layFor(out, known, e) {
+		b.leave(from, to)
+		return
 	}
-	if !b.lay(i, known) {
-		return b.leave(from, to)
+	first := b.lostForSure(from, to, e)
+	if b.to <= e.last {
+		b.count(first, to, e, true)
+		return
 	}
-	b.far = early && !settled()
-	b.tell(b.lostForSure(from, to, e), to, e)
-	return b.odd
+	b.tell(first, to, e)
+}
+
+// layFor lays the season out as far as its starts may ask for: to the end of a tender planting,
+// and of a hardy one beyond it, as it may ripen after the frost it was lost to. Mostly less will
+// do: up to a day by which the last start, whose first weeks are over at out, is sure to be ready.
+func (b *bulk) layFor(out, known int, e ending) bool {
+	for to := min(out+90, e.end); to < known; to += 60 {
+		ready := to - WorthPicking // days missing while it is picked matter, too
+		if ready < out || to <= e.lost {
+			continue
+		}
+		if !b.lay(to) {
+			return false
+		}
+		if b.kept(ready)-b.kept(out-1) >= b.need+nearly {
+			return true
+		}
+	}
+	return b.lay(known)
 }
 
 // ending is how a season ends for a planting.
@@ -98,8 +118,9 @@ func (b *bulk) ending(from, to int) ending {
 	if e.end < never { // where the span is over, one day of picking will do
 		e.last = int(float64(e.end) - b.life.worth)
 	}
-	for d := before; d > from; d-- {
-		if b.nights[d] <= b.life.kill {
+	k, _ := slices.BinarySearch(b.cold, int16(before+1))
+	for k--; k >= 0 && int(b.cold[k]) > from; k-- {
+		if d := int(b.cold[k]); b.nights[d] <= b.life.kill {
 			e.lost = d
 			break
 		}
@@ -121,10 +142,10 @@ func (b *bulk) lostForSure(from, to int, e ending) int {
 // tell counts the starts by the stretch.
 func (b *bulk) tell(from, to int, e ending) {
 	bolts := b.life.boltsOn()
-	goal := b.kept[max(e.last, from)+1] - b.need
+	goal := b.kept(max(e.last, from)+1) - b.need
 	// The first start that is not sure to be ready if it gets nothing in its first weeks.
 	at := from + sort.Search(max(0, min(to, e.last-ChillDays-1)+1-from), func(k int) bool {
-		return b.kept[from+k+ChillDays+1] > goal-nearly
+		return b.kept(from+k+ChillDays+1) > goal-nearly
 	})
 	b.count(from, at-1, e, true)
 	// The first that cannot be if it gets all of them. A hardy one lost before it is ready may
@@ -132,9 +153,10 @@ func (b *bulk) tell(from, to int, e ending) {
 	hardy := !b.life.tender && e.end < bolts
 	least := goal
 	if hardy {
-		least = b.kept[bolts] - b.need
+		least = b.kept(b.to) - b.need
 	}
-	late := at + sort.Search(to+1-at, func(k int) bool { return b.kept[at+k] > least+nearly })
+	late := at + sort.Search(to+1-at, func(k int) bool { return b.kept(at+k) > least+nearly })
+	at, late = b.chillyOnes(at, late, e, goal)
 	over, k := -1, 0 // the last day lost to nights before a start
 	for at <= to {
 		for ; k < len(b.bad) && int(b.bad[k]) <= at; k++ {
@@ -164,10 +186,42 @@ func (b *bulk) tell(from, to int, e ending) {
 	}
 }
 
-// leave leaves starts for the sweep.
-func (b *bulk) leave(from, to int) []int {
-	for at := from; at <= to; at++ {
-		b.odd = append(b.odd, at)
+// chillyOnes counts starts, of those from one day up to another, not included, that are sure to
+// be ready in time if they get no more in their first weeks than the days after nights that are
+// not chilly, and nothing on their own day. It returns the first that is not, and the first that
+// would not be if its own day were as warm as can be, nights before it was out aside.
+func (b *bulk) chillyOnes(from, to int, e ending, goal float64) (sure, late int) {
+	n := min(to, e.last-ChillDays) - from
+	if n <= 0 {
+		return from, to
 	}
-	return b.odd
+	b.chilledBetween(from+1, from+n+ChillDays) // all of them are laid out
+	lacks := func(more float64) func(k int) bool {
+		return func(k int) bool {
+			s := from + k + 1
+			return b.kept(s)+b.chilledBetween(s, s+ChillDays) > goal+more
+		}
+	}
+	sure, late = from+sort.Search(n, lacks(-nearly)), to
+	if b.life.tender {
+		if k := sort.Search(n, lacks(b.most+nearly)); k < n {
+			late = from + k
+		}
+	}
+	for _, d := range b.gaps { // their warmth is not that of the day before
+		if from <= int(d) && int(d) < sure {
+			b.count(from, int(d)-1, e, true)
+			b.leave(int(d), int(d))
+			from = int(d) + 1
+		}
+	}
+	b.count(from, sure-1, e, true)
+	return sure, late
+}
+
+// leave leaves starts for the sweep.
+func (b *bulk) leave(from, to int) {
+	for at := from; at <= to; at++ {
+		b.odd = append(b.odd, leftStart{int16(b.common.i), int16(at)})
+	}
 }

@@ -32,7 +32,9 @@ func TestBulkIsTheDayLoop(t *testing.T) {
 			p := out(c, from)
 			f := NewField(e, c, true, 1)
 			fast := g.Field(e, c, true, 1)
-			got := g.count(fast, p, w, nil)
+			tried := make([]Tried, 1)
+			g.count([]*Field{fast}, []Planting{p}, w, tried)
+			got := tried[0].Days
 			require.Len(t, got, int(w.To-w.From)+1)
 			for k := range got {
 				var want Counts
@@ -41,7 +43,7 @@ func TestBulkIsTheDayLoop(t *testing.T) {
 					if played.Known {
 						want.add(!played.Lost, played.Ripens)
 					}
-					if told := g.fate(fast, i, p.At(from+climate.SeasonDay(k))); told != played {
+					if told := g.fate(0, fast, i, p.At(from+climate.SeasonDay(k))); told != played {
 						t.Fatalf("season %d, start %d:\n%+v\n%+v", i, k, told, played)
 					}
 				}
@@ -61,19 +63,19 @@ func TestBulkLeavesLittle(t *testing.T) {
 	g := NewGround()
 	g.Reset(e)
 	w := climate.Window{From: on(4, 1), To: on(7, 31)}
-	from, to := int(w.From-climate.SpanFrom), int(w.To-climate.SpanFrom)
-	left, all := 0, 0
+	var fields []*Field
+	var list []Planting
 	for _, c := range crops.Builtin().All() {
 		p := Planting{Crop: c, Start: w.From, Raised: true}
-		if p.Check() != nil {
-			continue
+		if p.Check() == nil {
+			fields, list = append(fields, g.Field(e, c, true, 1)), append(list, p)
 		}
-		f := g.Field(e, c, true, 1)
-		g.bulk.set(f, &p, g.litSums(f, from), g.homes[homeKey{c.Label(), true}].light, to-from+1)
-		for i := range e.Seasons {
-			left += len(g.bulk.season(i, from, to))
-			all += to - from + 1
-		}
+	}
+	g.count(fields, list, w, make([]Tried, len(list)))
+	left, all := 0, len(list)*len(e.Seasons)*(int(w.To-w.From)+1)
+	for k := range list {
+		require.True(t, g.bulks[k].used)
+		left += len(g.bulks[k].odd)
 	}
 	t.Logf("%d of %d starts are left to the sweep", left, all)
 	assert.Less(t, float64(left), 0.01*float64(all))

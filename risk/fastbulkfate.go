@@ -2,13 +2,18 @@ package risk
 
 import "frostward/climate"
 
-// fate works out the fate in season i of a start on day at, of those that season has counted.
-// It gives up (false) on those that do not ripen, whose reasons the day loop tells, and where
-// season did.
+// fate works out the fate in season i, which is to be taken up, of a start on day at, of those
+// that season has counted. It gives up (false) on those that do not ripen, whose reasons the day
+// loop tells, and where season did.
 func (b *bulk) fate(i, at int) (Fate, bool) {
-	b.laid = b.all[i]
 	young := at + ChillDays
-	if b.to <= young+1 {
+	if int(b.laidTo[i]) <= young+1 {
+		return Fate{}, false
+	}
+	b.look()
+	// As far as the season before asks for, and if need be as far as it was counted.
+	to := min(int(b.laidTo[i]), max(b.lastReady, young)+20)
+	if !b.lay(to) {
 		return Fate{}, false
 	}
 	k, before := 0, -1 // its first bad night, and the last day lost to those before
@@ -20,6 +25,9 @@ func (b *bulk) fate(i, at int) (Fate, bool) {
 		return Fate{}, false
 	}
 	ready, sure := b.ready(young, lit, b.to)
+	if ready >= b.to && b.to < int(b.laidTo[i]) && b.lay(int(b.laidTo[i])) {
+		ready, sure = b.ready(young, lit, b.to)
+	}
 	if ready >= b.to || !sure {
 		return Fate{}, false
 	}
@@ -45,7 +53,7 @@ func (b *bulk) fate(i, at int) (Fate, bool) {
 		}
 	}
 	over := b.picked(ready)
-	if over > b.to && !b.whole(i, over) {
+	if over > b.to && !b.common.enough(over) {
 		return Fate{}, false
 	}
 	f.EndsOn = onDay(over)

@@ -4,7 +4,6 @@ import (
 	"sync"
 
 	"frostward/climate"
-	"frostward/climate/stat"
 	"frostward/crops"
 )
 
@@ -21,10 +20,11 @@ type Ground struct {
 	homes  map[homeKey]home
 	sums   map[sumsKey]*litSums
 	soil   [][]float64
-	bulk   bulk
-	bulked bool // it has the planting last counted
+	common common
+	bulks  []bulk // of the plantings last tried
+	tried  []Tried
+	fates  [][]Fate
 	sweep  Sweep
-	counts []Counts
 }
 
 type sumsKey struct {
@@ -39,7 +39,7 @@ type homeKey struct {
 
 // NewGround returns a Ground without seasons.
 func NewGround() *Ground {
-	return &Ground{rows: map[warmthKey]*warmthRows{}, homes: map[homeKey]home{}, sums: map[sumsKey]*litSums{}}
+	return &Ground{rows: map[warmthKey]*warmthRows{}, homes: map[homeKey]home{}, sums: map[sumsKey]*litSums{}, common: newCommon()}
 }
 
 // Reset takes other seasons. Fields made before are of no more use.
@@ -106,99 +106,6 @@ func (f *Field) row(i, from, to int) []float64 {
 		f.rows.fill(i, from, to)
 	}
 	return f.warmth[i]
-}
-
-// Tried is a planting tried on every starting day of a window.
-type Tried struct {
-	Days     []Counts         // good until the next Try
-	Succeeds []climate.Chance // by starting day, both ends of the window included
-	Choice                    // indexes into them
-	At       Result           // of the best day; the zero Result where there is none
-}
-
-// Try plays a planting from every starting day of a window.
-func (g *Ground) Try(p Planting, w climate.Window, aim float64, seed uint64) Tried {
-	if g.e.By == climate.ByWeather {
-		panic("risk: Ground.Try is for recorded seasons")
-	}
-	f := g.Field(g.e, p.Crop, p.Raised, seed)
-	g.counts = g.count(f, p, w, g.counts)
-	t := Tried{Days: g.counts, Succeeds: make([]climate.Chance, len(g.counts)), Choice: noChoice}
-	for i, n := range g.counts {
-		t.Succeeds[i] = chanceOfCount(n.Succeeds, n.Known, len(g.e.Seasons))
-		t.take(i, t.Succeeds[i], aim)
-	}
-	if t.Best >= 0 {
-		start := w.From + climate.SeasonDay(t.Best)
-		fates := make([]Fate, len(g.e.Seasons))
-		for i := range fates {
-			fates[i] = g.fate(f, i, p.At(start))
-		}
-		t.At = Count(g.e, p.At(start), fates)
-	}
-	return t
-}
-
-// fate is the day loop's Play of a start that count has counted, for one start quicker than a
-// sweep.
-func (g *Ground) fate(f *Field, i int, p Planting) Fate {
-	if g.bulked {
-		if told, ok := g.bulk.fate(i, int(p.Start-climate.SpanFrom)); ok {
-			return told
-		}
-	}
-	return f.Play(i, p)
-}
-
-// count is the sweep's Count, by the stretch where that can be done.
-func (g *Ground) count(f *Field, p Planting, w climate.Window, dst []Counts) []Counts {
-	from, to := int(w.From-climate.SpanFrom), int(w.To-climate.SpanFrom)
-	h := g.homes[homeKey{p.Crop.Label(), p.Raised}]
-	g.sweep.Set(f, p)
-	g.bulked = false
-	if !p.Raised || p.Cover.Name != "" || g.sweep.odd || !(h.light > 0) || from <= 0 || to < from || to >= climate.SpanLen {
-		return g.sweep.Count(w, 1, dst)
-	}
-	dst = append(dst[:0], make([]Counts, to-from+1)...)
-	g.bulk.set(f, &p, g.litSums(f, from), h.light, len(dst))
-	for i := range g.e.Seasons {
-		odd := g.bulk.season(i, from, to)
-		if len(odd) > 0 {
-			g.sweep.begin(i, w.From)
-		}
-		for _, at := range odd {
-			g.sweep.count(w.From+climate.SeasonDay(at-from), &dst[at-from])
-		}
-	}
-	g.bulk.into(dst)
-	g.bulked = true
-	return dst
-}
-
-// litSums returns the sums of the crops that a field's is like, from a day on.
-func (g *Ground) litSums(f *Field, from int) *litSums {
-	k := sumsKey{f.rows.key, lightHours(f.Crop)}
-	s := g.sums[k]
-	if s == nil {
-		s = &litSums{rows: f.rows, stale: true}
-		g.sums[k] = s
-	}
-	if s.stale || s.from != from {
-		line := g.line(f.Crop)
-		s.reset(&g.usual, &line, from)
-	}
-	return s
-}
-
-// chanceOfCount is Ensemble.Chance of recorded seasons from its counts.
-func chanceOfCount(yes, known, seasons int) climate.Chance {
-	c := climate.Chance{Seasons: known, LeftOut: seasons - known}
-	if known < climate.MinSeasons {
-		return c
-	}
-	c.Known, c.Share = true, float64(yes)/float64(known)
-	c.Low, c.High = stat.Wilson(yes, known, climate.Level)
-	return c
 }
 
 // warmthKey is how a crop's warmth is counted.

@@ -1,67 +1,118 @@
 package risk
 
-import "slices"
+import "math"
 
 // laid is a season laid out for a crop.
 type laid struct {
 	nights, sum []float64
-	kept        []float64 // the sums less the days lost to bad nights
-	bad, gaps   []int16   // its bad nights, and its days not measured
-	to          int       // laid out as far as kept[to]; 0: not, or with too many days missing
-	memory      []float64
+	cold, gaps  []int16 // see common
+	bad         []int16 // the nights that harm it
+	lost        []loss  // the days they cost it
+	to          int     // laid out as far as kept(to); 0: not, or with too many days missing
+
+	lastReady int // where the start last looked for is ready, near which the next one is
+
+	chilly    []float64 // of what is kept, what comes from days after chilly nights, from chillFrom on
+	chillFrom int
+	chillTo   int // worked out as far as chilly[chillTo]
+}
+
+// loss is a stretch of days lost to bad nights.
+type loss struct {
+	from, to int
+	still    float64 // what is kept up to it, and through it
+	gone     float64 // warmth lost by its end
+}
+
+// kept returns the warmth from the first day up to a day, not included, less that of the days
+// lost to bad nights.
+func (l *laid) kept(d int) float64 {
+	for k := len(l.lost) - 1; k >= 0; k-- { // they are few
+		if s := &l.lost[k]; d > s.from {
+			if d < s.to {
+				return s.still
+			}
+			return l.sum[d] - s.gone
+		}
+	}
+	return l.sum[d]
+}
+
+// look turns to the season taken up, of which nothing is laid out yet.
+func (b *bulk) look() {
+	c := b.common
+	b.nights, b.cold, b.gaps = c.nights, c.cold, c.gaps
+	b.to, b.chillFrom, b.chillTo = 0, 0, 0
 }
 
 // lay lays the season out up to a day, not included, if it is whole.
-func (b *bulk) lay(i, to int) bool {
-	if !b.whole(i, to) {
+func (b *bulk) lay(to int) bool {
+	if !b.common.enough(to) {
 		return false
 	}
-	from := b.sums.from
-	b.bad = b.bad[:0]
-	for d, low := range b.nights[from+1 : to] {
-		if low <= b.harm {
-			b.bad = append(b.bad, int16(from+1+d))
-		}
-	}
-	b.kept = b.sum
-	if len(b.bad) > 0 {
-		b.kept = b.memory
-		b.keep(from, to, int(b.life.delay))
-	}
-	b.to = to
-	b.all[i] = b.laid
+	b.sum = b.sums.season(b.common, to)
+	b.bad = b.badNights.upTo(b.common, to)
+	b.lose(to)
+	b.to, b.chillFrom, b.chillTo = to, 0, 0
 	return true
 }
 
-// whole tells whether of the days up to one, not included, enough are measured for gaps not to
-// matter.
-func (b *bulk) whole(i, to int) bool {
-	s := b.sums.season(i, to)
-	b.sum, b.gaps = s.sum, s.gaps
-	n, _ := slices.BinarySearch(s.gaps, int16(to))
-	return n < gapInARow
+// lose takes from the days up to one, not included, those that bad nights cost.
+func (b *bulk) lose(to int) {
+	b.lost = b.lost[:0]
+	delay, gone := int(b.life.delay), 0.0
+	for k := 0; k < len(b.bad); {
+		from := int(b.bad[k])
+		end := from + delay
+		for k++; k < len(b.bad) && int(b.bad[k]) <= end; k++ {
+			end = int(b.bad[k]) + delay
+		}
+		if end = min(end, to); end > from {
+			still := b.sum[from] - gone
+			gone += b.sum[end] - b.sum[from]
+			b.lost = append(b.lost, loss{from, end, still, gone})
+		}
+	}
 }
 
-// keep takes the days lost to bad nights out of the sums, so many from each night on.
-func (l *laid) keep(from, to, delay int) {
-	sum, kept := l.sum[:to+1], l.kept[:to+1]
-	gone := 0.0 // warmth lost so far
-	at := from  // days up to it are done
-	kept[from] = sum[from]
-	for _, h := range l.bad {
-		end := min(int(h)+delay, to)
-		for ; at < int(h); at++ {
-			kept[at+1] = sum[at+1] - gone
+// chilledBetween returns what of the warmth kept comes from days after chilly nights, from one day
+// up to another, not included. Days are asked about in rising order.
+func (b *bulk) chilledBetween(from, to int) float64 {
+	if b.chillFrom == 0 || from > b.chillTo {
+		b.chillFrom, b.chillTo = from, from
+		b.chilly[from] = 0
+	}
+	if to > b.chillTo {
+		b.layChilly(to)
+	}
+	return b.chilly[to] - b.chilly[from]
+}
+
+func (b *bulk) layChilly(to int) {
+	d, k, chill := b.chillTo, 0, b.life.chill
+	total := b.chilly[d]
+	for d < to {
+		for k < len(b.lost) && b.lost[k].to <= d {
+			k++
 		}
-		if end <= at {
-			continue
+		end := to // days up to it are not lost
+		if k < len(b.lost) {
+			end = min(end, max(d, b.lost[k].from))
 		}
-		gone += sum[end] - sum[at]
-		for still := kept[at]; at < end; at++ {
-			kept[at+1] = still
+		// Without a branch, as in Sweep.lay.
+		for ; d < end; d++ {
+			var chilly uint64
+			if b.nights[d] <= chill {
+				chilly = 1
+			}
+			total += math.Float64frombits(math.Float64bits(b.sum[d+1]-b.sum[d]) & -chilly)
+			b.chilly[d+1] = total
+		}
+		if k < len(b.lost) {
+			for end = min(to, b.lost[k].to); d < end; d++ {
+				b.chilly[d+1] = total
+			}
 		}
 	}
-	for ; at < to; at++ {
-		kept[at+1] = sum[at+1] - gone
-	}
+	b.chillTo = to
 }

@@ -2,14 +2,12 @@ package risk
 
 import (
 	"slices"
-	"sort"
 )
 
 // hardy counts one start of a planting that may ripen after the night it was lost to.
 func (b *bulk) hardy(at, over int, e ending) {
-	bolts := b.life.boltsOn()
 	lit, ok := b.young(at, over)
-	ready, sure := b.ready(at+ChillDays, lit, bolts)
+	ready, sure := b.ready(at+ChillDays, lit, b.to)
 	switch {
 	case !ok || !sure:
 		b.leave(at, at)
@@ -17,7 +15,7 @@ func (b *bulk) hardy(at, over int, e ending) {
 		b.count(at, at, e, ready <= e.last)
 	default:
 		end := b.picked(ready)
-		b.add(at, at, false, ready < bolts && float64(ready)+b.life.worthBy(end) <= float64(end))
+		b.add(at, at, false, ready < b.to && float64(ready)+b.life.worthBy(end) <= float64(end))
 	}
 }
 
@@ -25,9 +23,16 @@ func (b *bulk) hardy(at, over int, e ending) {
 // weeks, their last; the end where it is not before that. It is false where rounding could
 // matter.
 func (b *bulk) ready(young int, lit float64, end int) (day int, sure bool) {
-	target := b.need - lit + b.kept[young+1]
-	day = young + 1 + sort.Search(end-young-1, func(d int) bool { return b.kept[young+2+d] >= target })
-	return day, (day >= end || b.kept[day+1]-target >= nearly) && target-b.kept[min(day, end)] >= nearly
+	target := b.need - lit + b.kept(young+1)
+	// One start is ready within days of the last.
+	for day = min(max(young+1, b.lastReady), end); day > young+1 && b.kept(day) >= target; {
+		day--
+	}
+	for day < end && b.kept(day+1) < target {
+		day++
+	}
+	b.lastReady = day
+	return day, (day >= end || b.kept(day+1)-target >= nearly) && target-b.kept(min(day, end)) >= nearly
 }
 
 // picked returns the end of a planting that is ready on a day: a night kills it, or it is picked
@@ -38,9 +43,13 @@ func (b *bulk) picked(ready int) int {
 
 // killed returns the first deadly night from one day up to another, or the latter.
 func (b *bulk) killed(from, to int) int {
-	for d := from; d < to; d++ {
+	k, _ := slices.BinarySearch(b.cold, int16(from))
+	for _, d := range b.cold[k:] {
+		if int(d) >= to {
+			break
+		}
 		if b.nights[d] <= b.life.kill {
-			return d
+			return int(d)
 		}
 	}
 	return to
@@ -52,7 +61,7 @@ func (b *bulk) one(at, over int, goal float64) (ripens, ok bool) {
 	if !ok {
 		return false, false
 	}
-	switch more := lit - b.kept[at+ChillDays+1] + goal; {
+	switch more := lit - b.kept(at+ChillDays+1) + goal; {
 	case more >= nearly:
 		return true, true
 	case more <= -nearly:
@@ -68,14 +77,12 @@ func (b *bulk) young(at, over int) (lit float64, ok bool) {
 	if over > young || slices.Contains(b.gaps, int16(at)) {
 		return 0, false
 	}
-	line, chill, delay, lost := b.harm, b.life.chill, int(b.life.delay), 0
 	lit = b.sum[at+1] - b.sum[at] // its own night was before it was out
-	for d := at + 1; d <= young; d++ {
-		low := b.nights[d]
-		if low <= line {
-			lost = d - 1 + delay
-		}
-		if d > lost && !(low <= chill) {
+	lit += b.kept(young+1) - b.kept(at+1) - b.chilledBetween(at+1, young+1)
+	// Days that nights before it was out cost others are its own after all, up to its own first
+	// bad night.
+	for d := at + 1; d <= over && !(b.nights[d] <= b.harm); d++ {
+		if !(b.nights[d] <= b.life.chill) {
 			lit += b.sum[d+1] - b.sum[d]
 		}
 	}

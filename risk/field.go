@@ -2,6 +2,7 @@ package risk
 
 import (
 	"math"
+	"slices"
 
 	"frostward/climate"
 	"frostward/crops"
@@ -95,3 +96,6 @@ func (n normals) at(season int, day climate.SeasonDay) float64 {
 	x ^= x >> 31
 	return normalTable[x>>(64-normalBits)]
 }
+
+// dark tells whether some day's light is not known, so that running sums say nothing.
+func (f *Field) dark() bool { return slices.ContainsFunc(f.light, math.IsNaN) }

@@ -63,10 +63,7 @@ func (w *worker) station(id, source string, st daily.Station) (row []byte, assum
 	for _, t := range w.set.Thresholds {
 		w.frosts(e, climate.Frost(t))
 	}
-	w.ground.Reset(e)
-	for _, c := range w.set.Crops {
-		w.crop(e, c)
-	}
+	w.crops(e)
 	return l.end(), from == fromNothing
 }
 
@@ -171,12 +168,24 @@ func (w *worker) days(q climate.Quantile) {
 	}
 }
 
+// crops plays the crops through the seasons and writes what becomes of each.
+func (w *worker) crops(e climate.Ensemble) {
+	window := climate.Window{From: w.set.From, To: w.set.To}
+	list := make([]risk.Planting, len(w.set.Crops))
+	for k, c := range w.set.Crops {
+		list[k] = risk.Planting{Crop: c.Crop, Start: window.From, Raised: c.Raised}
+	}
+	w.ground.Reset(e)
+	tried := w.ground.TryAll(list, window, w.set.Aim, 1)
+	for k := range tried {
+		w.crop(e, &tried[k], window)
+	}
+}
+
 // crop writes what becomes of a crop on its best starting day, and the first and last days
 // that meet the aim.
-func (w *worker) crop(e climate.Ensemble, c Crop) {
+func (w *worker) crop(e climate.Ensemble, t *risk.Tried, window climate.Window) {
 	l := &w.line
-	window := climate.Window{From: w.set.From, To: w.set.To}
-	t := w.ground.Try(risk.Planting{Crop: c.Crop, Start: window.From, Raised: c.Raised}, window, w.set.Aim, 1)
 	day := func(i int) float64 {
 		if i < 0 {
 			return nan
