@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"math"
-	"regexp"
 )
 
 // columns reads tables without a header line on top: columns parted by blanks, such as
@@ -123,7 +122,7 @@ func (p *columns) end() error {
 }
 
 // label is what may stand before a list of column names.
-var label = regexp.MustCompile(`^[^:,]{1,30}:`)
+var label = onDemand(`^[^:,]{1,30}:`)
 
 // findNames finds the columns by a line that names them, or, where there are but two
 // values a row, by which is the lower.
@@ -131,7 +130,7 @@ func (p *columns) findNames(s *sniffed, sample []byte) error {
 	sp := newSplitter(s.sep)
 	width, _ := sp.split(bytes.TrimSpace(sample), 1000)
 	for _, line := range s.text {
-		line = label.ReplaceAllString(line, "")
+		line = label().ReplaceAllString(line, "")
 		for _, sep := range []byte{',', ';', '\t', ' '} {
 			names := newSplitter(sep)
 			n, ok := names.split(bytes.TrimSpace([]byte(line)), 1000)

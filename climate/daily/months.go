@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"math"
-	"regexp"
 )
 
 // months reads the layout of a line a year and day of the month, with that day's value
@@ -72,8 +71,8 @@ func monthsRow(sp *splitter, line []byte) (year, day int, ok bool) {
 }
 
 var (
-	minWord = regexp.MustCompile(`(?i)\b(?:t?min(?:ima|imum)?|tn)\b`)
-	maxWord = regexp.MustCompile(`(?i)\b(?:t?max(?:ima|imum)?|tx)\b`)
+	minWord = onDemand(`(?i)\b(?:t?min(?:ima|imum)?|tn)\b`)
+	maxWord = onDemand(`(?i)\b(?:t?max(?:ima|imum)?|tx)\b`)
 )
 
 func (p *months) block(b []byte, line int) (int, error) {
@@ -97,7 +96,7 @@ func (p *months) block(b []byte, line int) (int, error) {
 
 // heading starts a section if a line names just one element.
 func (p *months) heading(text []byte) {
-	isMin, isMax := minWord.Match(text), maxWord.Match(text)
+	isMin, isMax := minWord().Match(text), maxWord().Match(text)
 	switch {
 	case isMin && !isMax:
 		p.named = Tmin

@@ -3,7 +3,6 @@ package journal
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
 	"time"
@@ -16,7 +15,7 @@ import (
 const empty = "-"
 
 // wanted is a number as people and spreadsheets write it: no exponent, no NaN.
-var wanted = regexp.MustCompile(`^[+-]?(\d{1,4}([.,]\d{0,6})?|[.,]\d{1,6})$`)
+var wanted = onDemand(`^[+-]?(\d{1,4}([.,]\d{0,6})?|[.,]\d{1,6})$`)
 
 // parseNumber reads a number with a decimal point or comma; "" is NaN.
 func parseNumber(s string) (float64, error) {
@@ -24,7 +23,7 @@ func parseNumber(s string) (float64, error) {
 	if s == "" || s == empty {
 		return math.NaN(), nil
 	}
-	if !wanted.MatchString(s) {
+	if !wanted().MatchString(s) {
 		return 0, fmt.Errorf("%q is not a number", s)
 	}
 	return strconv.ParseFloat(strings.Replace(s, ",", ".", 1), 64)
@@ -63,14 +62,14 @@ const (
 	monthFirst
 )
 
-var slashed = regexp.MustCompile(`^(\d{1,2})([./])(\d{1,2})[./](\d{4})$`)
+var slashed = onDemand(`^(\d{1,2})([./])(\d{1,2})[./](\d{4})$`)
 
 // orderOf finds the order of day and month from all dates of the file: one with a part
 // above 12 tells it. Dots mean day first everywhere.
 func orderOf(dates []string) dateOrder {
 	var day, month bool
 	for _, s := range dates {
-		m := slashed.FindStringSubmatch(s)
+		m := slashed().FindStringSubmatch(s)
 		if m == nil {
 			continue
 		}
@@ -89,7 +88,7 @@ func orderOf(dates []string) dateOrder {
 }
 
 func parseDate(s string, order dateOrder) (climate.Day, error) {
-	m := slashed.FindStringSubmatch(s)
+	m := slashed().FindStringSubmatch(s)
 	if m == nil {
 		return climate.ParseDay(s)
 	}

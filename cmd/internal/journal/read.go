@@ -129,7 +129,7 @@ func (l *Log) read(recs []record) error {
 		e.Line = r.line
 		l.Entries = append(l.Entries, e)
 		for _, c := range r.cells {
-			if wanted.MatchString(c) {
+			if wanted().MatchString(c) {
 				dots += strings.Count(c, ".")
 				commas += strings.Count(c, ",")
 			}

@@ -2,7 +2,6 @@ package journal
 
 import (
 	"encoding/csv"
-	"regexp"
 	"strings"
 )
 
@@ -88,10 +87,10 @@ func open(s string) bool { return strings.Count(s, `"`)%2 == 1 }
 // hasDate tells whether a line has a cell that is a date, and so is a row of its own, be it cut
 // off.
 func hasDate(line string) bool {
-	return dateCell.MatchString(strings.TrimSuffix(strings.TrimRight(line, "\r\n"), cutOff))
+	return dateCell().MatchString(strings.TrimSuffix(strings.TrimRight(line, "\r\n"), cutOff))
 }
 
-var dateCell = regexp.MustCompile(`(?:^|[,;\t"])\s*(?:\d{4}-\d{2}-\d{2}|\d{1,2}[./]\d{1,2}[./]\d{4})\s*(?:[,;\t"\r\n]|$)`)
+var dateCell = onDemand(`(?:^|[,;\t"])\s*(?:\d{4}-\d{2}-\d{2}|\d{1,2}[./]\d{1,2}[./]\d{4})\s*(?:[,;\t"\r\n]|$)`)
 
 func cellsOf(line string, sep rune) ([]string, error) {
 	if !strings.Contains(line, `"`) { // most lines: a reader for each would be the dearest part of reading a log

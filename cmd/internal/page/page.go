@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"html/template"
 	"io"
+	"sync"
 
 	"frostward/cmd/internal/chart"
 	"frostward/cmd/internal/table"
@@ -13,9 +14,12 @@ import (
 //go:embed page.tmpl
 var templates string
 
-var tmpl = template.Must(template.New("page").Funcs(template.FuncMap{
-	"grid": func(t *table.Table) grid { return gridOf(*t, "This week") },
-}).Parse(templates))
+// tmpl is parsed when it is first asked for: most commands write no page.
+var tmpl = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("page").Funcs(template.FuncMap{
+		"grid": func(t *table.Table) grid { return gridOf(*t, "This week") },
+	}).Parse(templates))
+})
 
 // Options says where the page will stand. The zero value is a file by itself.
 type Options struct {
@@ -71,7 +75,7 @@ func Write(w io.Writer, v View, o Options) error {
 	for i := range parts {
 		parts[i].prepare()
 	}
-	return tmpl.ExecuteTemplate(w, "garden", struct {
+	return tmpl().ExecuteTemplate(w, "garden", struct {
 		head
 		View     View
 		HeadTone string
@@ -100,12 +104,12 @@ func (p *part) prepare() {
 func WriteSection(w io.Writer, id, heading string, s Section) error {
 	p := part{ID: id, Heading: heading, Section: s}
 	p.prepare()
-	return tmpl.ExecuteTemplate(w, "section", p)
+	return tmpl().ExecuteTemplate(w, "section", p)
 }
 
 // WriteShell writes a page around a body that a template has made safe.
 func WriteShell(w io.Writer, title string, body template.HTML, o Options) error {
-	return tmpl.ExecuteTemplate(w, "shell", struct {
+	return tmpl().ExecuteTemplate(w, "shell", struct {
 		head
 		Body template.HTML
 	}{o.head(title), body})

@@ -8,6 +8,7 @@ import (
 	"math"
 	"net/http"
 	"net/url"
+	"sync"
 
 	"frostward/climate"
 	"frostward/cmd/internal/page"
@@ -16,7 +17,10 @@ import (
 //go:embed forms.tmpl
 var formSource string
 
-var forms = template.Must(template.New("forms").Parse(formSource))
+// forms are parsed when they are first asked for: only serve does.
+var forms = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("forms").Parse(formSource))
+})
 
 // formPage is what the templates of forms are given.
 type formPage struct {

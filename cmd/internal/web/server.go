@@ -158,7 +158,7 @@ func (s *Server) shell(w http.ResponseWriter, status int, title, name string, da
 	if name == "enter" {
 		o.Links = nil
 	}
-	err := forms.ExecuteTemplate(&body, name, data)
+	err := forms().ExecuteTemplate(&body, name, data)
 	if err == nil {
 		// forms is html/template: what it writes is safe.
 		err = page.WriteShell(&b, title, template.HTML(body.String()), o)
