@@ -13,6 +13,7 @@ import (
 	"golang.org/x/term"
 
 	"frostward/climate"
+	"frostward/cmd/internal/hugepages"
 )
 
 // Exit statuses.
@@ -26,6 +27,7 @@ func main() { os.Exit(runMain()) }
 
 // runMain is main for the world as it is.
 func runMain() int {
+	hugepages.Reserve(48 << 20) // about what a plan takes; more comes in small pages
 	w := world{
 		in: os.Stdin, out: os.Stdout, err: os.Stderr, getenv: os.Getenv,
 		today: func() climate.Day {

@@ -31,7 +31,7 @@ that a few lucky seasons cannot make it look sound.`,
 }
 
 func (a *app) planCmd() error {
-	// A plan is over in a tenth of a second and uses some 70 MB: collecting garbage twice less
+	// A plan is over in a tenth of a second and uses some 50 MB: collecting garbage twice less
 	// in it saves a tenth of that time.
 	defer debug.SetGCPercent(debug.SetGCPercent(400))
 	s, err := a.open()
