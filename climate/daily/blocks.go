@@ -3,7 +3,6 @@ package daily
 import (
 	"bytes"
 	"io"
-	"sync"
 )
 
 const (
@@ -29,17 +28,17 @@ type blocks struct {
 }
 
 func newBlocks(r io.Reader) *blocks {
-	return &blocks{r: r, buf: blockMemory.Get().(*[blockSize + 1 + blockPad]byte)[:], first: true}
+	return &blocks{r: r, buf: blockMemory.get()[:], first: true}
 }
 
 // release gives the memory back for the next file. Blocks read are good no longer.
 func (b *blocks) release() {
-	blockMemory.Put((*[blockSize + 1 + blockPad]byte)(b.buf))
+	blockMemory.put((*[blockSize + 1 + blockPad]byte)(b.buf))
 	b.buf = nil
 }
 
 // blockMemory is kept from file to file: of many short ones it would be most of the garbage.
-var blockMemory = sync.Pool{New: func() any { return new([blockSize + 1 + blockPad]byte) }}
+var blockMemory = spares[[blockSize + 1 + blockPad]byte]{make: func() *[blockSize + 1 + blockPad]byte { return new([blockSize + 1 + blockPad]byte) }}
 
 // read returns the next block, or io.EOF. The block is good until the next call.
 func (b *blocks) read() ([]byte, error) {

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/binary"
 	"math/bits"
-	"sync"
 )
 
 // quick reads the plainest rows of the plainest table, yyyy-mm-dd,number,number, where
@@ -49,7 +48,7 @@ const (
 )
 
 // memos are kept from file to file, as they are: a text is the same number in each.
-var memos = sync.Pool{New: func() any {
+var memos = spares[[memoSize]memoEntry]{make: func() *[memoSize]memoEntry {
 	m := new([memoSize]memoEntry)
 	m[0].text = 1 // so that no text at all, which falls there, is not found
 	return m
@@ -62,7 +61,7 @@ func newQuick(d *delimited) *quick {
 		at[colTmin] < 0 || at[colTmax] < 0 || d.codes == TenthsCelsius {
 		return nil
 	}
-	q := &quick{swap: at[colTmax] == 1, limit: windowDays, sink: d.sink, memo: memos.Get().(*[memoSize]memoEntry)}
+	q := &quick{swap: at[colTmax] == 1, limit: windowDays, sink: d.sink, memo: memos.get()}
 	if d.opts.Until != 0 {
 		q.limit = min(windowDays, max(0, int(d.opts.Until-windowFirst)+1))
 	}

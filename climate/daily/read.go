@@ -85,7 +85,7 @@ func (f *file) close() {
 		f.blocks.release()
 	}
 	if d, ok := f.parser.(*delimited); ok && d.quick != nil {
-		memos.Put(d.quick.memo)
+		memos.put(d.quick.memo)
 	}
 	f.sink.table.release()
 }

@@ -2,7 +2,7 @@ package daily
 
 import (
 	"math"
-	"sync"
+	"sync/atomic"
 
 	"frostward/climate"
 )
@@ -51,14 +51,23 @@ const (
 
 // tables keeps the arrays, 6 MB each, for the next file: their making would be most of
 // the work of a small one.
-var tables = sync.Pool{New: func() any {
-	t := &table{cells: new([windowDays + 31]cell)}
+var tables = spares[table]{make: func() *table {
+	t := &table{cells: &firstCells}
+	if firstTaken.Swap(true) {
+		t.cells = new([windowDays + 31]cell)
+	}
 	t.reset()
 	return t
 }}
 
+// firstCells stand in the program's own memory, where what is never touched is never cleared.
+var (
+	firstCells [windowDays + 31]cell
+	firstTaken atomic.Bool
+)
+
 func newTable(faults faultList) *table {
-	t := tables.Get().(*table)
+	t := tables.get()
 	t.faults = faultList{file: faults.file, limit: faults.limit}
 	return t
 }
@@ -66,7 +75,7 @@ func newTable(faults faultList) *table {
 // release gives a table back; nobody may hold it after.
 func (t *table) release() {
 	t.reset()
-	tables.Put(t)
+	tables.put(t)
 }
 
 // reset empties the table for the next station.
