@@ -1,5 +1,7 @@
 package climate
 
+import "slices"
+
 // Ensemble is a set of seasons to count over: as recorded, or generated from the
 // record. Each question is one loop over Seasons.
 type Ensemble struct {
@@ -27,6 +29,18 @@ func (b By) String() string {
 // another, both included; each may have gaps. With first > last it has none. Its seasons
 // share memory, so their days are not to be changed.
 func Recorded(rec Series, latitude float64, first, last int) Ensemble {
+	return new(Recorder).Recorded(rec, latitude, first, last)
+}
+
+// Recorder makes ensembles of recorded seasons, one record after another in the same memory.
+// Its zero value is ready.
+type Recorder struct {
+	memory  []float64
+	seasons []Season
+}
+
+// Recorded is the function of that name. What it returns is good until the next call.
+func (r *Recorder) Recorded(rec Series, latitude float64, first, last int) Ensemble {
 	e := Ensemble{Calendar: CalendarAt(latitude), Latitude: latitude, By: ByRecord}
 	if first > last {
 		return e
@@ -34,15 +48,15 @@ func Recorded(rec Series, latitude float64, first, last int) Ensemble {
 	n := last - first + 1
 	// Of two seasons in a row the second begins a year into the first, so they share memory.
 	days := (n-1)*YearDays + SpanLen
-	memory := make([]float64, 2*days)
-	tmin, tmax := memory[:days], memory[days:]
+	r.memory = slices.Grow(r.memory[:0], 2*days)[:2*days]
+	tmin, tmax := r.memory[:days], r.memory[days:]
 	Fold(rec, e.Calendar.Day(first, SpanFrom), tmin, tmax)
-	e.Seasons = make([]Season, n)
-	for i := range e.Seasons {
+	r.seasons = slices.Grow(r.seasons[:0], n)[:n]
+	for i := range r.seasons {
 		a, z := i*YearDays, i*YearDays+SpanLen
-		e.Seasons[i] = Season{Year: first + i, Tmin: tmin[a:z:z], Tmax: tmax[a:z:z]}
+		r.seasons[i] = Season{Year: first + i, Tmin: tmin[a:z:z], Tmax: tmax[a:z:z]}
 	}
-	e.Rests = n
+	e.Seasons, e.Rests = r.seasons, n
 	return e
 }
 

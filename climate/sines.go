@@ -52,7 +52,8 @@ func (g DegreeDays) Sum(sum []float64, s *Sines, weight []float64, from, to int)
 	if g.Limit == NoLimit {
 		upper = math.Inf(1) // no day is above it
 	}
-	if upper < oftenReached { // without a branch, as above it there is nothing
+	if upper < oftenReached && slices.ContainsFunc(high, func(t float64) bool { return t > upper }) {
+		// Without a branch, as above the limit there is nothing on most days.
 		for i := range out {
 			d := sineAt(base*scale[i]+shift[i]) - sineAt(upper*scale[i]+shift[i])
 			total += d * half[i] * weight[i]

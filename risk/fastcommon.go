@@ -102,10 +102,21 @@ func (c *common) lastMeasured(d int) (low, high float64) {
 }
 
 // enough tells whether of the season's days up to one, not included, enough are measured for gaps
-// not to matter.
+// not to matter to any planting.
 func (c *common) enough(to int) bool {
 	n, _ := slices.BinarySearch(c.gaps, int16(to))
-	return n < gapInARow
+	if n < gapInARow {
+		return true
+	}
+	if n >= gapInAll {
+		return false
+	}
+	for k := gapInARow - 1; k < n; k++ {
+		if int(c.gaps[k]-c.gaps[k-gapInARow+1]) == gapInARow-1 {
+			return false
+		}
+	}
+	return true
 }
 
 // sizedDays returns room for days of a span.

@@ -2,6 +2,7 @@ package daily
 
 import (
 	"math"
+	"slices"
 	"sync/atomic"
 
 	"frostward/climate"
@@ -194,7 +195,9 @@ func (t *table) span() (from, to int) {
 // series returns the days from the first to the last value, in °C, and counts them.
 func (t *table) series(u Units, rep *Report) climate.Series {
 	from, to := t.span()
-	s := climate.NewSeries(windowFirst+climate.Day(from), to-from)
+	s := *released.get()
+	s.First = windowFirst + climate.Day(from)
+	s.Tmin, s.Tmax = slices.Grow(s.Tmin[:0], to-from)[:to-from], slices.Grow(s.Tmax[:0], to-from)[:to-from]
 	for i := range s.Tmin {
 		v := t.at(from + i)
 		s.Tmin[i], s.Tmax[i] = u.celsius(v.tmin), u.celsius(v.tmax)

@@ -12,10 +12,11 @@ import (
 
 // worker has what one goroutine needs for station after station.
 type worker struct {
-	set    *Settings
-	ground *risk.Ground
-	check  quality.Checker
-	line   line
+	set     *Settings
+	ground  *risk.Ground
+	check   quality.Checker
+	seasons climate.Recorder
+	line    line
 }
 
 func newWorker(set *Settings, format Format, columns []string) *worker {
@@ -59,7 +60,7 @@ func (w *worker) station(id, source string, st daily.Station) (row []byte, assum
 	first, last := climate.SeasonsIn(rec, climate.CalendarAt(place.Latitude))
 	l.count(first)
 	l.count(last)
-	e := climate.Recorded(rec, place.Latitude, first, last)
+	e := w.seasons.Recorded(rec, place.Latitude, first, last)
 	for _, t := range w.set.Thresholds {
 		w.frosts(e, climate.Frost(t))
 	}

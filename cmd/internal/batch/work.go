@@ -317,7 +317,9 @@ func (r *run) station(ctx context.Context, w *worker, o *origin, st daily.Statio
 	}
 	var row []byte
 	var assumed bool
-	if fault := r.guard(func() { row, assumed = w.station(id, o.name, st) }); fault != nil {
+	fault := r.guard(func() { row, assumed = w.station(id, o.name, st) })
+	daily.Release(st.Series)
+	if fault != nil {
 		return r.failWith(ctx, w, o, id, fault)
 	}
 	return r.tell(ctx, result{source: o.name, stamp: o.stamp, station: id, status: done, row: bytes.Clone(row), assumed: assumed})
