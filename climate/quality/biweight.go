@@ -64,19 +64,29 @@ func (t *tenths) biweight(known *bells) (mean, sd float64) {
 		return value(mid), math.NaN()
 	}
 	bell := known.of(mad)
-	reach := len(bell) / 2
-	low, high := max(t.from, mid-reach), min(t.to, mid+reach+1)
-	count := t.count[low:high]
-	bell = bell[low-mid+reach:][:len(count)]
-	var sw, swx, num, den float64 // in bins about the median
-	for k, c := range count {     // an empty bin adds naught: cheaper than to ask
-		b, n := &bell[k], float64(c)
-		v, x := b.v, b.x
-		nv := n * v
+	// The two bins at a distance together, as far as either side has values.
+	reach := min(len(bell)-1, max(t.to-1-mid, mid-t.from))
+	both := min(reach, mid, tenthsBins-1-mid)
+	bell = bell[:reach+1]
+	up, down := t.count[mid:mid+both+1], t.count[mid-both:mid+1]
+	n := float64(up[0])
+	sw, swx, num, den := n, 0.0, 0.0, n
+	for k := 1; k <= both; k++ { // an empty bin adds naught: cheaper than to ask
+		b, above, below := &bell[k], up[k], down[both-k]
+		v, n := b.v, float64(above+below)
+		nv, vv := n*v, v*v
 		sw += nv * v
-		swx += nv * v * x
-		num += n * b.xx * v * v * v * v // xx is whole, so that nothing is rounded before v
+		swx += float64(above-below) * vv * b.x
+		num += n * b.xx * vv * vv // xx is whole, so that nothing is rounded before v
 		den += nv * b.w
+	}
+	for k := both + 1; k <= reach; k++ { // one side ends with the world's bounds
+		b, side, sign := &bell[k], mid-k, -1.0
+		if side < 0 {
+			side, sign = mid+k, 1
+		}
+		v, n := b.v, float64(t.count[side])
+		sw, swx, num, den = sw+n*v*v, swx+sign*n*v*v*b.x, num+n*b.xx*v*v*v*v, den+n*v*b.w
 	}
 	return value(mid) + swx/sw/10, math.Sqrt(float64(t.n)*num) / math.Abs(den) / 10
 }
@@ -88,16 +98,15 @@ type bells struct{ by [][]bell }
 // bell is a distance, its square, 1-u² and 1-5u².
 type bell struct{ x, xx, v, w float64 }
 
-// of returns those of the distances that count, the median's own in the middle.
+// of returns those of the distances that count, from the median's own on.
 func (b *bells) of(mad int) []bell {
 	if len(b.by) == 0 {
 		b.by = make([][]bell, tenthsBins)
 	}
 	if b.by[mad] == nil {
-		reach := min(int(biweightC*float64(mad)), tenthsBins)
-		all := make([]bell, 2*reach+1)
+		all := make([]bell, min(int(biweightC*float64(mad)), tenthsBins)+1)
 		for k := range all {
-			x := float64(k - reach)
+			x := float64(k)
 			u := x / (biweightC * float64(mad))
 			all[k] = bell{x, x * x, 1 - u*u, 1 - 5*u*u}
 		}
