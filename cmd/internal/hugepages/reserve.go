@@ -9,7 +9,7 @@ package hugepages
 // more than working out what is then written to it. A plan touches 50 MB, so 12,000 pages; with
 // this they are 2,000, and it takes 0.10 s instead of 0.19.
 //
-// It makes a block of the heap, untouched, asks for large pages there, and gives it back, so that
-// what is made next comes to stand in it. Call it early, before much memory is in use: the garbage
-// collection that gives the block back goes through what is.
+// It makes a block of the heap, untouched, asks for large pages there, and lets go of it, so that
+// what is made after the next collection of garbage, which follows at once, comes to stand in it.
+// Call it early, while there is little to go through.
 func Reserve(bytes int) { reserve(bytes) }

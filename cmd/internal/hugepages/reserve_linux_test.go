@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"fmt"
 	"os"
+	"runtime"
 	"strings"
 	"testing"
 	"unsafe"
@@ -37,6 +38,7 @@ func TestReserve(t *testing.T) {
 		t.Skip("this kernel has no transparent huge pages")
 	}
 	Reserve(32 << 20)
+	runtime.GC()
 	memory := make([]byte, 8<<20)
 	at := uintptr(unsafe.Pointer(&memory[4<<20]))
 	f, err := os.Open("/proc/self/smaps")
