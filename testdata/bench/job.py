@@ -1,9 +1,10 @@
 """The job of "frostward stations" for one CSV file after another, in pandas, numpy and scipy.
 
 Written with care: no loop over days, seasons or planting-out days, results that do not change
-are kept, and all of the program's checks of doubtful values are made. It prints the seconds of
-processor time a station took (reading included, the imports not), and with --out writes what
-bench/compare.py sets beside the program's own output.
+are kept, and all of the program's checks of doubtful values are made. With --by-start crops are
+played one planting-out day after another, as a script is written before it is tuned. It prints the
+seconds of processor time a station took (reading included, the imports not), and with --out
+writes what bench/compare.py sets beside the program's own output.
 
     /usr/bin/python3 job.py --latitude 52 FILE...
 """
@@ -16,6 +17,7 @@ import time
 import numpy as np
 import pandas as pd
 
+import job_by_start
 import job_crops
 import job_frosts
 import job_quality
@@ -55,7 +57,7 @@ def seasons(cal, tmin, tmax):
     return table, index
 
 
-def station(path, crops, latitude):
+def station(path, crops, latitude, by_start=False):
     cal, v = read(path)
     doubtful = job_quality.check(cal, v)
     (lo, hi), index = seasons(cal, *v)
@@ -68,9 +70,15 @@ def station(path, crops, latitude):
     for t in THRESHOLDS:
         result[f"frosts {t:g}"] = {" ".join(map(str, k)): v for k, v in job_frosts.tables(nights, t, month, bad).items()}
     usual = job_crops.southern(latitude)[2][job_crops.FOLD]
-    degree_days, shared = job_crops.DegreeDays(lo, hi), job_crops.Seasons(nights, gone, FIRST, LAST)
+    degree_days, shared, warmth = job_crops.DegreeDays(lo, hi), job_crops.Seasons(nights, gone, FIRST, LAST), {}
     for c in crops:
-        counts = job_crops.score(c, shared, degree_days.between(c["base"], c["upper"])[index], usual / c["home"])
+        if by_start:
+            key = c["base"], c["upper"]
+            if key not in warmth:
+                warmth[key] = job_by_start.degree_days(lo[index], hi[index], *key)
+            counts = job_by_start.score(c, nights, warmth[key], usual / c["home"], FIRST, LAST)
+        else:
+            counts = job_crops.score(c, shared, degree_days.between(c["base"], c["upper"])[index], usual / c["home"])
         known, _, _, succeeds = counts
         with np.errstate(invalid="ignore", divide="ignore"):
             share = succeeds / known
@@ -97,18 +105,20 @@ def keep_memory():
 
 
 def main():
-    keep_memory()
     p = argparse.ArgumentParser()
     p.add_argument("files", nargs="+")
     p.add_argument("--latitude", type=float, default=52)
     p.add_argument("--catalogue", default=os.path.join(os.path.dirname(__file__), "../../crops/catalogue.csv"))
     p.add_argument("--out")
+    p.add_argument("--by-start", action="store_true")
     a = p.parse_args()
+    if not a.by_start:
+        keep_memory()
     crops = job_crops.read_crops(a.catalogue, CROPS)
-    station(a.files[0], crops, a.latitude)  # what is kept from station to station is there
+    station(a.files[0], crops, a.latitude, a.by_start)  # what is kept from station to station is there
     results, begun = {}, time.process_time()
     for path in a.files:
-        results[os.path.basename(path)] = station(path, crops, a.latitude)
+        results[os.path.basename(path)] = station(path, crops, a.latitude, a.by_start)
     spent = time.process_time() - begun
     if a.out:
         with open(a.out, "w") as f:

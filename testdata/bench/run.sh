@@ -6,7 +6,7 @@ set -euo pipefail
 cd "$(dirname "$0")/../.."
 dir=$(mktemp -d)
 trap 'rm -rf "$dir"' EXIT
-go build -trimpath -ldflags="-s -w" -o "$dir/frostward" ./cmd/frostward
+CGO_ENABLED=0 go build -trimpath -ldflags="-s -w" -o "$dir/frostward" ./cmd/frostward
 go build -o "$dir/make" ./testdata/bench/make
 go build -o "$dir/measure" ./testdata/bench/measure
 # One core for the script's libraries, as the program is given one.
