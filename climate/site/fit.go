@@ -46,13 +46,27 @@ func Fit(station climate.Series, c climate.Calendar, readings []Reading, p Prior
 		return Model{}, Summary{Prior: p, Readings: len(readings)}
 	}
 	rows, seasons := rowsOf(station, c, readings)
+	m := fit(rows, seasons, p)
+	return m, summarise(m, p, station, c, rows, seasons, len(readings))
+}
+
+// FitModel is Fit without the summary, which takes most of its time.
+func FitModel(station climate.Series, c climate.Calendar, readings []Reading, p Prior) Model {
+	if p.Station {
+		return Model{}
+	}
+	rows, seasons := rowsOf(station, c, readings)
+	return fit(rows, seasons, p)
+}
+
+func fit(rows []row, seasons int, p Prior) Model {
 	m := PriorModel(p)
 	if len(rows) > 0 {
 		for i := 0; i < 2*steps; i++ {
 			m = step(rows, seasons, p, m.Night, i >= steps)
 		}
 	}
-	return m, summarise(m, p, station, c, rows, seasons, len(readings))
+	return m
 }
 
 func rowsOf(station climate.Series, c climate.Calendar, readings []Reading) (rows []row, seasons int) {

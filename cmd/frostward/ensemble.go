@@ -83,8 +83,11 @@ func (s *session) generated() (climate.Ensemble, error) {
 	if err != nil {
 		return climate.Ensemble{}, fmt.Errorf("%s: by weather: %w", s.recordName, err)
 	}
-	s.level = m.Present()
-	return m.Ensemble(s.app.seed, worlds, seasonsInWorld, s.garden.Latitude), nil
+	level := make(chan generator.Present, 1)
+	go func() { level <- m.Present() }()
+	e := m.Ensemble(s.app.seed, worlds, seasonsInWorld, s.garden.Latitude)
+	s.level = <-level
+	return e, nil
 }
 
 // waysWords says where the chances of the last ensemble come from and, by weather, at what level of the climate.

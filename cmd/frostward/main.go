@@ -14,6 +14,7 @@ import (
 
 	"frostward/climate"
 	"frostward/cmd/internal/hugepages"
+	_ "frostward/cmd/internal/hugepages/early"
 )
 
 // Exit statuses.

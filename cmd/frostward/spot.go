@@ -8,6 +8,6 @@ import (
 // spotModel is how a spot differs from the station: what is usual for its kind, corrected by
 // the garden log.
 func (s *session) spotModel(spot garden.Spot) site.Model {
-	m, _ := s.spotFit(spot)
-	return m
+	prior, _ := site.PriorOf(spot.Kind)
+	return site.FitModel(s.masked, s.calendar, s.spotReadings(spot), prior)
 }
