@@ -44,6 +44,17 @@ func FreeDays(spring, autumn float64) float64 {
 	return autumn - spring - 1
 }
 
+// FreeQuantiles is Quantiles for frost-free days, one number a season: none below 0. A curve, and
+// the intervals that go by one, know no such bound.
+func (e Ensemble) FreeQuantiles(free []float64, ps ...float64) []Quantile {
+	out := e.Quantiles(free, ps...)
+	for i := range out {
+		q := &out[i]
+		q.Value, q.Low, q.High = max(0, q.Value), max(0, q.Low), max(0, q.High)
+	}
+	return out
+}
+
 // FrostDates are the frosts of the seasons of an ensemble at one threshold, one value a
 // season. NaN: the season could not tell; Never: it had no frost.
 type FrostDates struct {

@@ -115,3 +115,17 @@ func TestParseDayRefuses(t *testing.T) {
 		assert.Error(t, err, s)
 	}
 }
+
+// Of seasons with few frost-free days the curve goes below none at its low end; the days do not.
+func TestFreeDaysAreNeverBelowNone(t *testing.T) {
+	free := []float64{0, 2, 0, 14, 5, 0, 30, 1, 0, 9, 3, 22}
+	e := Ensemble{By: ByCurve, Seasons: make([]Season, len(free)), Rests: len(free)}
+	assert.Negative(t, e.Quantiles(free, 0.1)[0].Low, "else this tests nothing")
+	for _, q := range e.FreeQuantiles(free, 0.1, 0.5) {
+		assert.True(t, q.Known)
+		assert.GreaterOrEqual(t, q.Low, 0.0)
+		assert.GreaterOrEqual(t, q.Value, q.Low)
+	}
+	upper := e.FreeQuantiles(free, 0.9)[0]
+	assert.Equal(t, e.Quantiles(free, 0.9)[0].High, upper.High)
+}

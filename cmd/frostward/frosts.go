@@ -103,7 +103,7 @@ func frostsAt(e, recorded climate.Ensemble, f climate.Frost) frostTable {
 	for _, c := range frostChances {
 		t.spring = append(t.spring, e.Quantile(spring, 1-c))
 		t.autumn = append(t.autumn, e.Quantile(d.Autumn, c))
-		t.free = append(t.free, e.Quantile(d.Free, 1-c))
+		t.free = append(t.free, e.FreeQuantiles(d.Free, 1-c)[0])
 	}
 	seasons := make([]float64, len(recorded.Seasons))
 	for i, s := range recorded.Seasons {

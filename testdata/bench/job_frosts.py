@@ -166,5 +166,6 @@ def tables(tmin, threshold, month, bad):
         for way, quantile in (("record", by_record), ("curve", by_curve)):
             for c in CHANCES:
                 p = c if name == "autumn" else 1 - c
-                out[name, way, c] = quantile(s, p, m) if len(s) >= 5 else (np.nan,) * 3
+                q = quantile(s, p, m) if len(s) >= 5 else (np.nan,) * 3
+                out[name, way, c] = tuple(np.maximum(0, q)) if name == "frost_free_days" else q
     return out

@@ -120,19 +120,21 @@ func (w *worker) frosts(e climate.Ensemble, f climate.Frost) {
 		}
 		for _, by := range ways {
 			e.By = by
-			for _, q := range e.Quantiles(dates, late(halves[half])...) {
-				if halves[half] == "frost_free_days" {
+			if halves[half] == "frost_free_days" {
+				for _, q := range e.FreeQuantiles(dates, later...) {
 					w.days(q)
-				} else {
-					w.quantile(e.Calendar, q)
 				}
+				continue
+			}
+			for _, q := range e.Quantiles(dates, late(halves[half])...) {
+				w.quantile(e.Calendar, q)
 			}
 		}
 	}
 }
 
 // late returns the quantiles that stand for Chances: of a first frost so many come by then, of a
-// last one so many come after, and so many seasons are frost-free for longer.
+// last one so many come after.
 func late(half string) []float64 {
 	if half == "autumn" {
 		return Chances
@@ -140,6 +142,7 @@ func late(half string) []float64 {
 	return later
 }
 
+// later are the quantiles of numbers that so many seasons are above.
 var later = func() (out []float64) {
 	for _, c := range Chances {
 		out = append(out, 1-c)
