@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"frostward/climate"
@@ -103,14 +102,11 @@ func (s *session) hardeningSpot() garden.Spot {
 	if len(out) == 0 {
 		return garden.Spot{Name: garden.StationSpot, Kind: site.AtStation.Kind}
 	}
-	return slices.MaxFunc(out, func(a, b garden.Spot) int {
-		d := s.spotModel(a).Mean(night) - s.spotModel(b).Mean(night)
-		switch {
-		case d > 0:
-			return 1
-		case d < 0:
-			return -1
+	mildest, best := out[0], math.Inf(-1)
+	for _, spot := range out {
+		if mean := s.spotModel(spot).Mean(night); mean > best {
+			mildest, best = spot, mean
 		}
-		return 0
-	})
+	}
+	return mildest
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"runtime/debug"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -88,16 +89,34 @@ func (s *session) assess(plantings []planned) ([]risk.Assessment, error) {
 	}
 	hardening := s.hardeningSpot()
 	out := make([]risk.Assessment, len(plantings))
-	for _, i := range order {
-		p := plantings[i]
-		var h *risk.Handover
-		if j := follows[i]; j >= 0 {
-			h = handover(f.base, out[j], p)
-		}
-		out[i] = risk.AssessAfter(f.field(p.spot, p.Crop, p.Raised), p.Planting, s.otherCover(), s.garden.Aim, h)
+	field := make([]*risk.Field, len(plantings))
+	for i, p := range plantings {
+		field[i] = f.field(p.spot, p.Crop, p.Raised)
 		if p.Raised {
-			out[i].Hardening = risk.Harden(f.at(hardening), p.Planting)
+			f.at(hardening)
 		}
+	}
+	// Several plantings at once: each for itself has too little to do between two waits for all cores.
+	for len(order) > 0 {
+		n := 1
+		for n < len(order) && !slices.Contains(order[:n], follows[order[n]]) {
+			n++
+		}
+		climate.InParallel(n, func(next func() int) {
+			for k := next(); k < n; k = next() {
+				i := order[k]
+				p := plantings[i]
+				var h *risk.Handover
+				if j := follows[i]; j >= 0 {
+					h = handover(f.base, out[j], p)
+				}
+				out[i] = risk.AssessAfter(field[i], p.Planting, s.otherCover(), s.garden.Aim, h)
+				if p.Raised {
+					out[i].Hardening = risk.Harden(f.at(hardening), p.Planting)
+				}
+			}
+		})
+		order = order[n:]
 	}
 	return out, nil
 }
