@@ -137,8 +137,8 @@ func jobs(dir string) {
 	for range *rounds {
 		one, oneMany := job(csv(1), 1, few), job(csv(3), 1, many)
 		twoFew, twoMany := job(csv(2), 2, few), job(csv(4), 2, many)
-		faster = append(faster, float64(oneMany.wall)/float64(twoMany.wall))
 		// The start of the program is left out, as the script's imports are.
+		faster = append(faster, float64(oneMany.wall-one.wall)/float64(twoMany.wall-twoFew.wall))
 		rate = append(rate, (oneMany.cpu-one.cpu).Seconds()/float64(3**stations))
 		if py, ok := script(few); ok {
 			tuned = append(tuned, py/rate[len(rate)-1])
