@@ -71,6 +71,7 @@ func (b *bulk) season(from, to int) {
 		known = max(e.end, out)
 	}
 	if !b.layFor(out, known, e) {
+		b.to = 0 // so that fate leaves it, too
 		b.leave(from, to)
 		return
 	}

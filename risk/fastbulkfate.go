@@ -3,37 +3,64 @@ package risk
 import "frostward/climate"
 
 // fate works out the fate in season i, which is to be taken up, of a start on day at, of those
-// that season has counted. It gives up (false) on those that do not ripen, whose reasons the day
-// loop tells, and where season did.
+// that season has counted. It does not look into Light, and gives up (false) where season did.
 func (b *bulk) fate(i, at int) (Fate, bool) {
-	young := at + ChillDays
-	if int(b.laidTo[i]) <= young+1 {
+	young, laid := at+ChillDays, int(b.laidTo[i])
+	if laid <= young+1 {
 		return Fate{}, false
 	}
 	b.look()
 	// As far as the season before asks for, and if need be as far as it was counted.
-	to := min(int(b.laidTo[i]), max(b.lastReady, young)+20)
-	if !b.lay(to) {
+	if !b.lay(min(laid, max(b.lastReady, young)+20)) {
 		return Fate{}, false
 	}
-	k, before := 0, -1 // its first bad night, and the last day lost to those before
-	for ; k < len(b.bad) && int(b.bad[k]) <= at; k++ {
-		before = int(b.bad[k]) - 1 + int(b.life.delay)
+	before := -1 // the last day lost to nights before it
+	for _, d := range b.bad {
+		if int(d) > at {
+			break
+		}
+		before = int(d) - 1 + int(b.life.delay)
 	}
 	lit, ok := b.young(at, before)
 	if !ok {
 		return Fate{}, false
 	}
 	ready, sure := b.ready(young, lit, b.to)
-	if ready >= b.to && b.to < int(b.laidTo[i]) && b.lay(int(b.laidTo[i])) {
+	if ready >= b.to && b.to < laid && b.lay(laid) {
 		ready, sure = b.ready(young, lit, b.to)
 	}
-	if ready >= b.to || !sure {
+	if !sure {
 		return Fate{}, false
 	}
-	f := Fate{Known: true, KilledOn: climate.Never, SetBackOn: climate.Never, EmergedOn: climate.Never, ReadyOn: onDay(ready)}
-	for ; k < len(b.bad) && int(b.bad[k]) <= ready; k++ {
-		d := int(b.bad[k])
+	over := b.life.boltsOn()
+	if b.life.tender {
+		over = b.killed(max(at+1, midsummer), over)
+	}
+	if ready >= min(over, b.to) {
+		ready = never
+	} else {
+		over = b.picked(ready)
+	}
+	if over > b.to && !b.common.enough(over) {
+		return Fate{}, false
+	}
+	f := b.nightsOf(at, min(ready, over, b.life.boltsOn()-1))
+	f.EndsOn = onDay(over)
+	if ready < never {
+		f.ReadyOn = onDay(ready)
+		f.Ripens = f.ReadyOn+b.life.worthBy(over) <= f.EndsOn
+	}
+	return f, true
+}
+
+// nightsOf is what becomes of a start in the nights after it, up to one.
+func (b *bulk) nightsOf(at, last int) Fate {
+	f := Fate{Known: true, KilledOn: climate.Never, SetBackOn: climate.Never, EmergedOn: climate.Never, ReadyOn: climate.Never}
+	for _, h := range b.badNights.upTo(b.common, last+1) {
+		d := int(h)
+		if d <= at {
+			continue
+		}
 		f.ColdNights++
 		switch {
 		case !(b.nights[d] <= b.life.kill):
@@ -41,22 +68,15 @@ func (b *bulk) fate(i, at int) (Fate, bool) {
 				f.SetBackOn = onDay(d)
 			}
 			f.SetBacks++
-		case b.life.tender && d >= midsummer:
-			return Fate{}, false // its end
+		case b.life.tender && d >= midsummer: // its end
 		case !f.Lost:
 			f.Lost, f.KilledOn = true, onDay(d)
 		}
 	}
-	for _, low := range b.nights[at+1 : young+1] {
+	for _, low := range b.nights[at+1 : min(at+ChillDays, last)+1] {
 		if low <= b.life.chill {
 			f.Chilled++
 		}
 	}
-	over := b.picked(ready)
-	if over > b.to && !b.common.enough(over) {
-		return Fate{}, false
-	}
-	f.EndsOn = onDay(over)
-	f.Ripens = f.ReadyOn+b.life.worthBy(over) <= f.EndsOn
-	return f, f.Ripens
+	return f
 }

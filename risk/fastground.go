@@ -13,7 +13,10 @@ type Tried struct {
 	Days     []Counts         // by starting day, both ends of the window included
 	Succeeds []climate.Chance // the same
 	Choice                    // indexes into them
-	At       Result           // of the best day; the zero Result where there is none
+
+	// At is of the best day; the zero Result where there is none. Whether light is why a season
+	// fails is not looked into.
+	At Result
 }
 
 // Try plays a planting from every starting day of a window.
@@ -60,13 +63,14 @@ func (g *Ground) TryAll(list []Planting, w climate.Window, aim float64, seed uin
 	for k := range all {
 		if r := &all[k].At; r.Fates != nil {
 			*r = Count(g.e, r.Planting, r.Fates)
+			r.Light = climate.Chance{}
 		}
 	}
 	return all
 }
 
-// fate is the day loop's Play of a start of planting k that count has counted, for one start
-// quicker than a sweep.
+// fate is the day loop's Play of a start of planting k that count has counted, but for Light; for
+// one start quicker than a sweep.
 func (g *Ground) fate(k int, f *Field, i int, p Planting) Fate {
 	if b := &g.bulks[k]; b.used {
 		g.common.take(i)
@@ -74,7 +78,9 @@ func (g *Ground) fate(k int, f *Field, i int, p Planting) Fate {
 			return told
 		}
 	}
-	return f.Play(i, p)
+	played := f.Play(i, p)
+	played.Light = false
+	return played
 }
 
 // count is the sweep's Count of some plantings, by the stretch where that can be done.
