@@ -6,33 +6,39 @@ import (
 )
 
 // gaps flags the values beyond a hole in the values of a month of the year, searched from the
-// median outwards (Durre et al. 2010).
+// median outwards (Durre et al. 2010). Months in which spread sees no room for a hole are not
+// looked at.
 func gaps(r *record) []Flag {
 	var out []Flag
+	s, t := r.spread(), &r.work.counts
 	for _, e := range []Element{Tmin, Tmax} {
-		var months [13]*tenths
-		for m := range months {
-			months[m] = newTenths()
-		}
-		for i, m := range r.month {
-			if v := r.v[e][i]; !math.IsNaN(v) {
-				months[m].add(v, 1)
-			}
-		}
-		var low, high [13]int // bins at and beyond which lies a hole
-		for m, t := range months {
-			low[m], high[m] = -1, math.MaxInt
-			if t.n >= outlierValues {
-				low[m], high[m] = t.holes(int(10 * gapSize))
-			}
-		}
-		for i, m := range r.month {
-			v := r.v[e][i]
-			if math.IsNaN(v) {
+		for month := 1; month <= 12; month++ {
+			if !mayHaveGap(s.cells[e][month]) {
 				continue
 			}
-			if b := bin(v); b <= low[m] || b >= high[m] {
-				out = append(out, r.flag(i, e, fmt.Sprintf("%.1f °C is parted from the others of its month of the year by a hole of %.0f °C or more", v, gapSize)))
+			t.reset()
+			for _, m := range r.months {
+				if m.month == month {
+					t.putKnown(r.bins[e][m.from:m.to])
+				}
+			}
+			if t.n < outlierValues {
+				continue
+			}
+			low, high := t.holes(int(10 * gapSize)) // bins at and beyond which lies a hole
+			if low < 0 && high == math.MaxInt {
+				continue
+			}
+			for _, m := range r.months {
+				if m.month != month {
+					continue
+				}
+				for i, b := range r.bins[e][m.from:m.to] {
+					if b >= 0 && (int(b) <= low || int(b) >= high) {
+						i += m.from
+						out = append(out, r.flag(i, e, fmt.Sprintf("%.1f °C is parted from the others of its month of the year by a hole of %.0f °C or more", r.v[e][i], gapSize)))
+					}
+				}
 			}
 		}
 	}

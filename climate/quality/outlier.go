@@ -9,10 +9,10 @@ import (
 // days within a week of their day of the year.
 func outliers(r *record) []Flag {
 	var out []Flag
-	for _, e := range []Element{Tmin, Tmax} {
-		for i, v := range r.v[e] {
-			if z := r.z(e, i, v); math.Abs(z) >= outlierZ {
-				out = append(out, r.flag(i, e, fmt.Sprintf("%.1f °C is %.1f s.d. from the %.1f usual then", v, z, r.usuals().mean[e][r.day[i]])))
+	for e, all := range r.standardised() {
+		for i, z := range all {
+			if math.Abs(z) >= outlierZ {
+				out = append(out, r.flag(i, Element(e), fmt.Sprintf("%.1f °C is %.1f s.d. from the %.1f usual then", r.v[e][i], z, r.usuals().mean[e][r.day[i]])))
 			}
 		}
 	}

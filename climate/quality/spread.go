@@ -29,19 +29,23 @@ func (r *record) spread() *spread {
 	return s
 }
 
-// noGaps: between two values parted by 100 bins lie at least two whole cells without any.
 func noGaps(r *record) bool {
 	s := r.spread()
 	for e := range s.cells {
 		for _, c := range s.cells[e] {
-			inside := uint64(1)<<bits.Len64(c) - 1<<bits.TrailingZeros64(c)
-			empty := ^c & inside
-			if empty&(empty>>1) != 0 {
+			if mayHaveGap(c) {
 				return false
 			}
 		}
 	}
 	return true
+}
+
+// mayHaveGap: between two values parted by 100 bins lie at least two whole cells without any.
+func mayHaveGap(c uint64) bool {
+	inside := uint64(1)<<bits.Len64(c) - 1<<bits.TrailingZeros64(c)
+	empty := ^c & inside
+	return empty&(empty>>1) != 0
 }
 
 // noMega: the highest value lies in a higher cell among the maxima, and the lowest in a lower

@@ -53,6 +53,17 @@ func (t *tenths) put(bins []int16) {
 	t.n, t.from, t.to = t.n+len(bins), from, to
 }
 
+// putKnown is put for bins of which some may be noBin.
+func (t *tenths) putKnown(bins []int16) {
+	for _, b := range bins {
+		if b >= 0 {
+			t.count[b]++
+			t.n++
+			t.from, t.to = min(t.from, int(b)), max(t.to, int(b)+1)
+		}
+	}
+}
+
 // take takes them out again, and closes in on those left, so that nobody walks over the bins of
 // another time of the year.
 func (t *tenths) take(bins []int16) {
