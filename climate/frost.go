@@ -160,6 +160,18 @@ var Strict = Completeness{Missing: 1, InARow: 1}
 // Lacks says why a season's minima are not complete over a window, month by month, or ""
 // if they are. A part of a month at the window's ends is judged by the same numbers.
 func (r Completeness) Lacks(c Calendar, s Season, w Window) string {
+	if w.From > w.To {
+		return ""
+	}
+	missing := 0
+	for _, v := range s.Tmin[w.From-SpanFrom : w.To+1-SpanFrom] {
+		if v != v { // NaN
+			missing++
+		}
+	}
+	if missing < min(r.Missing, r.InARow) {
+		return "" // nearly always, and told without the months
+	}
 	for sd := w.From; sd <= w.To; {
 		m, d := c.MonthDay(sd)
 		end := min(w.To, sd+SeasonDay(monthStart[m]-monthStart[m-1]-d))

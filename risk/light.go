@@ -51,9 +51,12 @@ func usualLightAt(latitude float64) (t [climate.YearDays]float64) {
 // lightFrom puts together the light of a place, a crop's line there, and its light at home.
 func lightFrom(usual *[climate.YearDays]float64, line [climate.YearDays]float64, h home) []float64 {
 	out := make([]float64, climate.SpanLen)
+	d := climate.SpanFrom.Fold()
 	for i := range out[:h.bolts-climate.SpanFrom] {
-		d := (climate.SpanFrom + climate.SeasonDay(i)).Fold()
 		out[i] = usual[d] / h.light * line[d]
+		if d++; d == climate.YearDays {
+			d = 0
+		}
 	}
 	return out // and none from where it bolts
 }
