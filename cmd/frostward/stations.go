@@ -86,6 +86,9 @@ Planting-out days are the north's; in the south they are half a year on.`,
 	f.StringVar(&o.to, "to", "07-31", "last planting-out `day`")
 	f.Float64Var(&o.aim, "aim", 0.8, "`chance` of success that a sound planting needs")
 	f.BoolVar(&o.byDay, "by-day", false, "also write the seasons that succeed for every planting-out day")
+	// The library would write -4.000000, and a line of 250 characters.
+	f.Lookup("at").DefValue = "-4,-2,0,2"
+	f.Lookup("crop").DefValue = fmt.Sprintf("%d crops, from %s to %s", len(stationCrops), stationCrops[0], stationCrops[len(stationCrops)-1])
 	f.IntVar(&o.workers, "workers", 0, "`number` of stations worked on at once; 0 is one a core")
 	f.BoolVar(&o.quiet, "quiet", false, "tell of nothing but errors")
 	return c
