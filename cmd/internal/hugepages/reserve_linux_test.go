@@ -11,6 +11,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	_ "frostward/cmd/internal/hugepages/early"
 )
 
 // blocks are none of the heap's, where they would leave room before what Reserve asks for.
@@ -31,30 +33,38 @@ func TestWithin(t *testing.T) {
 	}
 }
 
-// What is made after it stands where large pages were asked for, by the kernel's own account: "hg"
-// among the flags of the mapping (proc(5), VmFlags).
+// small is made before main, so in the heap's first block.
+var small = new([64]byte)
+
+// Both are told by the kernel's own account: "hg" among the flags of the mapping (proc(5),
+// VmFlags). What is made after Reserve stands where large pages were asked for.
 func TestReserve(t *testing.T) {
 	if _, err := os.Stat("/sys/kernel/mm/transparent_hugepage/enabled"); err != nil {
 		t.Skip("this kernel has no transparent huge pages")
 	}
+	assert.Contains(t, flagsAt(t, unsafe.Pointer(small)), "hg", "package early")
 	Reserve(32 << 20)
 	runtime.GC()
 	memory := make([]byte, 8<<20)
-	at := uintptr(unsafe.Pointer(&memory[4<<20]))
+	assert.Contains(t, flagsAt(t, unsafe.Pointer(&memory[4<<20])), "hg")
+	memory[4<<20] = 1
+}
+
+func flagsAt(t *testing.T, p unsafe.Pointer) []string {
+	t.Helper()
 	f, err := os.Open("/proc/self/smaps")
 	require.NoError(t, err)
 	defer f.Close()
-	inside, found := false, false
+	inside := false
 	for lines := bufio.NewScanner(f); lines.Scan(); {
 		var from, to uintptr
 		if n, _ := fmt.Sscanf(lines.Text(), "%x-%x ", &from, &to); n == 2 {
-			inside = from <= at && at < to
+			inside = from <= uintptr(p) && uintptr(p) < to
 		}
 		if flags, ok := strings.CutPrefix(lines.Text(), "VmFlags:"); ok && inside {
-			found = true
-			assert.Contains(t, strings.Fields(flags), "hg")
+			return strings.Fields(flags)
 		}
 	}
-	assert.True(t, found)
-	memory[4<<20] = 1
+	require.Fail(t, "no such memory")
+	return nil
 }
