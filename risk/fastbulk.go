@@ -18,7 +18,6 @@ type bulk struct {
 	life life
 	sums *litSums
 	need float64 // in the sums' measure
-	most float64 // that a day can add
 	harm float64 // no night above it does harm
 
 	picking int // days, in whole nights
@@ -41,23 +40,20 @@ type leftStart struct{ season, at int16 }
 func (b *bulk) set(f *Field, p *Planting, c *common, sums *litSums, home float64, starts int) {
 	b.common, b.sums, b.need = c, sums, f.need*home
 	b.life = f.newLife(0, p)
-	b.most = sums.most()
 	b.harm, b.picking = higher(b.life.setBack, b.life.kill), int(math.Ceil(b.life.picking))
 	b.steps = slices.Grow(b.steps[:0], starts+1)[:starts+1]
 	clear(b.steps)
 	n := len(f.Ensemble.Seasons)
 	b.laidTo, b.odd = slices.Grow(b.laidTo[:0], n)[:n], b.odd[:0]
 	clear(b.laidTo)
-	b.chilly = c.chilly
 	b.badNights = c.badNightsOf(b.harm)
 }
 
 // season counts the starts of the season taken up, from one day to another, both included; those
 // it cannot tell of it adds to odd, in rising order.
 func (b *bulk) season(from, to int) {
-	i := b.common.i
-	b.look()
-	defer func() { b.laidTo[i] = int16(b.to) }()
+	b.to = 0
+	defer func() { b.laidTo[b.common.i] = int16(b.to) }()
 	bolts := b.life.boltsOn()
 	out := to + ChillDays + 2 // the last start's first weeks are over
 	if out > bolts || b.life.worth <= 0 || b.life.tender && to >= midsummer {
@@ -118,9 +114,9 @@ func (b *bulk) ending(from, to int) ending {
 	if e.end < never { // where the span is over, one day of picking will do
 		e.last = int(float64(e.end) - b.life.worth)
 	}
-	k, _ := slices.BinarySearch(b.cold, int16(before+1))
-	for k--; k >= 0 && int(b.cold[k]) > from; k-- {
-		if d := int(b.cold[k]); b.nights[d] <= b.life.kill {
+	k, _ := slices.BinarySearch(b.common.cold, int16(before+1))
+	for k--; k >= 0 && int(b.common.cold[k]) > from; k-- {
+		if d := int(b.common.cold[k]); b.common.nights[d] <= b.life.kill {
 			e.lost = d
 			break
 		}

@@ -2,14 +2,13 @@ package risk
 
 import "frostward/climate"
 
-// fate works out the fate in season i, which is to be taken up, of a start on day at, of those
-// that season has counted. It does not look into Light, and gives up (false) where season did.
-func (b *bulk) fate(i, at int) (Fate, bool) {
-	young, laid := at+ChillDays, int(b.laidTo[i])
+// fate works out the fate, in the season taken up, of a start on day at, of those that season has
+// counted. It does not look into Light, and gives up (false) where season did.
+func (b *bulk) fate(at int) (Fate, bool) {
+	young, laid := at+ChillDays, int(b.laidTo[b.common.i])
 	if laid <= young+1 {
 		return Fate{}, false
 	}
-	b.look()
 	// As far as the season before asks for, and if need be as far as it was counted.
 	if !b.lay(min(laid, max(b.lastReady, young)+20)) {
 		return Fate{}, false
@@ -63,7 +62,7 @@ func (b *bulk) nightsOf(at, last int) Fate {
 		}
 		f.ColdNights++
 		switch {
-		case !(b.nights[d] <= b.life.kill):
+		case !(b.common.nights[d] <= b.life.kill):
 			if f.SetBacks == 0 {
 				f.SetBackOn = onDay(d)
 			}
@@ -73,7 +72,7 @@ func (b *bulk) nightsOf(at, last int) Fate {
 			f.Lost, f.KilledOn = true, onDay(d)
 		}
 	}
-	for _, low := range b.nights[at+1 : min(at+ChillDays, last)+1] {
+	for _, low := range b.common.nights[at+1 : min(at+ChillDays, last)+1] {
 		if low <= b.life.chill {
 			f.Chilled++
 		}

@@ -24,7 +24,7 @@ type common struct {
 	low, high []float64 // temperatures; where a day is missing, those of the last measured one
 	to        int       // laid out from from on up to this day, not included
 
-	chilly []float64 // for laid, of one crop after another
+	chilly []float64 // of what a crop keeps, what comes from days after chilly nights; see laid
 }
 
 // unmeasured stands for the temperatures of days before the first measured one: no warmth.

@@ -23,7 +23,6 @@ type Ground struct {
 	common common
 	bulks  []bulk // of the plantings last tried
 	tried  []Tried
-	fates  [][]Fate
 	sweep  Sweep
 }
 

@@ -32,7 +32,7 @@ func TestGroundIsTry(t *testing.T) {
 				}
 				n++
 				f := NewField(e, c, raised, 1)
-				got := g.Try(p, w, 0.8, 1)
+				got := g.TryAll([]Planting{p}, w, 0.8, 1)[0]
 				want := noChoice
 				for i, chance := range got.Succeeds {
 					fates := make([]Fate, len(e.Seasons))

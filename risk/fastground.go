@@ -19,13 +19,8 @@ type Tried struct {
 	At Result
 }
 
-// Try plays a planting from every starting day of a window.
-func (g *Ground) Try(p Planting, w climate.Window, aim float64, seed uint64) Tried {
-	return g.TryAll([]Planting{p}, w, aim, seed)[0]
-}
-
-// TryAll tries some plantings, each for itself. It takes less time than Try of each, since it
-// goes through the seasons once and not once a crop.
+// TryAll plays some plantings, each for itself, from every starting day of a window. It goes
+// through the seasons once and not once a crop. What it returns is good until the next call.
 func (g *Ground) TryAll(list []Planting, w climate.Window, aim float64, seed uint64) []Tried {
 	if g.e.By == climate.ByWeather {
 		panic("risk: Ground.TryAll is for recorded seasons")
@@ -36,21 +31,19 @@ func (g *Ground) TryAll(list []Planting, w climate.Window, aim float64, seed uin
 	}
 	for len(g.tried) < len(list) {
 		g.tried = append(g.tried, Tried{})
-		g.fates = append(g.fates, nil)
 	}
 	all := g.tried[:len(list)]
 	g.count(fields, list, w, all)
 	for k := range all {
 		t := &all[k]
-		days := t.Days
+		days, fates := t.Days, t.At.Fates
 		*t = Tried{Days: days, Succeeds: slices.Grow(t.Succeeds[:0], len(days))[:len(days)], Choice: noChoice}
 		for i, n := range days {
 			t.Succeeds[i] = chanceOfCount(n.Succeeds, n.Known, len(g.e.Seasons))
 			t.take(i, t.Succeeds[i], aim)
 		}
 		if t.Best >= 0 {
-			t.At = Result{Planting: list[k].At(w.From + climate.SeasonDay(t.Best)), Fates: slices.Grow(g.fates[k][:0], len(g.e.Seasons))[:len(g.e.Seasons)]}
-			g.fates[k] = t.At.Fates
+			t.At = Result{Planting: list[k].At(w.From + climate.SeasonDay(t.Best)), Fates: slices.Grow(fates[:0], len(g.e.Seasons))[:len(g.e.Seasons)]}
 		}
 	}
 	for i := range g.e.Seasons {
@@ -74,7 +67,7 @@ func (g *Ground) TryAll(list []Planting, w climate.Window, aim float64, seed uin
 func (g *Ground) fate(k int, f *Field, i int, p Planting) Fate {
 	if b := &g.bulks[k]; b.used {
 		g.common.take(i)
-		if told, ok := b.fate(i, int(p.Start-climate.SpanFrom)); ok {
+		if told, ok := b.fate(int(p.Start - climate.SpanFrom)); ok {
 			return told
 		}
 	}

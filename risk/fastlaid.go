@@ -4,17 +4,15 @@ import "math"
 
 // laid is a season laid out for a crop.
 type laid struct {
-	nights, sum []float64
-	cold, gaps  []int16 // see common
-	bad         []int16 // the nights that harm it
-	lost        []loss  // the days they cost it
-	to          int     // laid out as far as kept(to); 0: not, or with too many days missing
+	sum  []float64
+	bad  []int16 // the nights that harm it
+	lost []loss  // the days they cost it
+	to   int     // laid out as far as kept(to); 0: not, or with too many days missing
 
 	lastReady int // where the start last looked for is ready, near which the next one is
 
-	chilly    []float64 // of what is kept, what comes from days after chilly nights, from chillFrom on
 	chillFrom int
-	chillTo   int // worked out as far as chilly[chillTo]
+	chillTo   int // common.chilly is worked out for it from chillFrom on, as far as chilly[chillTo]
 }
 
 // loss is a stretch of days lost to bad nights.
@@ -36,13 +34,6 @@ func (l *laid) kept(d int) float64 {
 		}
 	}
 	return l.sum[d]
-}
-
-// look turns to the season taken up, of which nothing is laid out yet.
-func (b *bulk) look() {
-	c := b.common
-	b.nights, b.cold, b.gaps = c.nights, c.cold, c.gaps
-	b.to, b.chillFrom, b.chillTo = 0, 0, 0
 }
 
 // lay lays the season out up to a day, not included, if it is whole.
@@ -80,17 +71,18 @@ func (b *bulk) lose(to int) {
 func (b *bulk) chilledBetween(from, to int) float64 {
 	if b.chillFrom == 0 || from > b.chillTo {
 		b.chillFrom, b.chillTo = from, from
-		b.chilly[from] = 0
+		b.common.chilly[from] = 0
 	}
 	if to > b.chillTo {
 		b.layChilly(to)
 	}
-	return b.chilly[to] - b.chilly[from]
+	return b.common.chilly[to] - b.common.chilly[from]
 }
 
 func (b *bulk) layChilly(to int) {
+	nights, chilly := b.common.nights, b.common.chilly
 	d, k, chill := b.chillTo, 0, b.life.chill
-	total := b.chilly[d]
+	total := chilly[d]
 	for d < to {
 		for k < len(b.lost) && b.lost[k].to <= d {
 			k++
@@ -101,16 +93,16 @@ func (b *bulk) layChilly(to int) {
 		}
 		// Without a branch, as in Sweep.lay.
 		for ; d < end; d++ {
-			var chilly uint64
-			if b.nights[d] <= chill {
-				chilly = 1
+			var counts uint64
+			if nights[d] <= chill {
+				counts = 1
 			}
-			total += math.Float64frombits(math.Float64bits(b.sum[d+1]-b.sum[d]) & -chilly)
-			b.chilly[d+1] = total
+			total += math.Float64frombits(math.Float64bits(b.sum[d+1]-b.sum[d]) & -counts)
+			chilly[d+1] = total
 		}
 		if k < len(b.lost) {
 			for end = min(to, b.lost[k].to); d < end; d++ {
-				b.chilly[d+1] = total
+				chilly[d+1] = total
 			}
 		}
 	}

@@ -1,8 +1,6 @@
 package risk
 
-import (
-	"slices"
-)
+import "slices"
 
 // hardy counts one start of a planting that may ripen after the night it was lost to.
 func (b *bulk) hardy(at, over int, e ending) {
@@ -43,12 +41,12 @@ func (b *bulk) picked(ready int) int {
 
 // killed returns the first deadly night from one day up to another, or the latter.
 func (b *bulk) killed(from, to int) int {
-	k, _ := slices.BinarySearch(b.cold, int16(from))
-	for _, d := range b.cold[k:] {
+	k, _ := slices.BinarySearch(b.common.cold, int16(from))
+	for _, d := range b.common.cold[k:] {
 		if int(d) >= to {
 			break
 		}
-		if b.nights[d] <= b.life.kill {
+		if b.common.nights[d] <= b.life.kill {
 			return int(d)
 		}
 	}
@@ -74,15 +72,15 @@ func (b *bulk) one(at, over int, goal float64) (ripens, ok bool) {
 // days up to over. It is false where it is ready within them, and where that cannot be told.
 func (b *bulk) young(at, over int) (lit float64, ok bool) {
 	young := at + ChillDays
-	if over > young || slices.Contains(b.gaps, int16(at)) {
+	if over > young || slices.Contains(b.common.gaps, int16(at)) {
 		return 0, false
 	}
 	lit = b.sum[at+1] - b.sum[at] // its own night was before it was out
 	lit += b.kept(young+1) - b.kept(at+1) - b.chilledBetween(at+1, young+1)
 	// Days that nights before it was out cost others are its own after all, up to its own first
 	// bad night.
-	for d := at + 1; d <= over && !(b.nights[d] <= b.harm); d++ {
-		if !(b.nights[d] <= b.life.chill) {
+	for d := at + 1; d <= over && !(b.common.nights[d] <= b.harm); d++ {
+		if !(b.common.nights[d] <= b.life.chill) {
 			lit += b.sum[d+1] - b.sum[d]
 		}
 	}

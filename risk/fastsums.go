@@ -23,13 +23,7 @@ type seasonSums struct {
 
 // reset takes so many other seasons, the light of another place, and another first day.
 func (l *litSums) reset(seasons int, usual, line *[climate.YearDays]float64, from int) {
-	fold := climate.SpanFrom.Fold()
-	for d := range l.light {
-		l.light[d] = usual[fold] * line[fold]
-		if fold++; fold == climate.YearDays {
-			fold = 0
-		}
-	}
+	fillLight(l.light[:], usual, line, 1)
 	l.from, l.stale = from, false
 	for len(l.of) < seasons {
 		l.of = append(l.of, seasonSums{})

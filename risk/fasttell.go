@@ -67,11 +67,11 @@ func (b *bulk) chillyOnes(from, to int, e ending, goal float64) (sure, late int)
 	}
 	sure, late = from+sort.Search(n, lacks(-nearly)), to
 	if b.life.tender {
-		if k := sort.Search(n, lacks(b.most+nearly)); k < n {
+		if k := sort.Search(n, lacks(b.sums.most()+nearly)); k < n {
 			late = from + k
 		}
 	}
-	for _, d := range b.gaps { // their warmth is not that of the day before
+	for _, d := range b.common.gaps { // their warmth is not that of the day before
 		if from <= int(d) && int(d) < sure {
 			b.count(from, int(d)-1, e, true)
 			b.leave(int(d), int(d))

@@ -87,7 +87,7 @@ func (t SpotTrial) Score(station, spot climate.Series) SpotSkill {
 				// The seed leaves out the number of mornings, so that a longer log begins
 				// with the shorter one and the two are told apart by less chance.
 				rng := rand.New(rand.NewPCG(t.Seed, uint64(k*t.Logs+i)))
-				m, _ := site.Fit(station, t.Calendar, t.log(rng, spot, seasons[k], n), t.Prior)
+				m := site.FitModel(station, t.Calendar, t.log(rng, spot, seasons[k], n), t.Prior)
 				out := k
 				if n == 0 {
 					out = -1 // nothing was logged: no season to leave out for it

@@ -72,7 +72,7 @@ func TestSpotNightsAreCovered(t *testing.T) {
 			tmin, _ := spot.At(d)
 			log = append(log, site.Reading{Day: d, Tmin: tmin})
 		}
-		m, _ := site.Fit(station, c, log, site.OpenBed)
+		m := site.FitModel(station, c, log, site.OpenBed)
 		for _, other := range []int{y - 2, y + 1, y + 3} {
 			for d := climate.NewDay(other, 3, 1); d < climate.NewDay(other, 6, 30); d++ {
 				night := site.NightOf(station, c, d)

@@ -77,7 +77,7 @@ func (t NightTrial) Replay(station, spot climate.Series) NightScore {
 			continue
 		}
 		before := climate.Recorded(station, t.Latitude, first, y-1)
-		model, _ := site.Fit(station, t.Calendar, log, t.Prior)
+		model := site.FitModel(station, t.Calendar, log, t.Prior)
 		atSpot := model.ToSpot(before, t.Seed+uint64(y))
 		scored := y >= first+climate.MinSeasons+3
 		usual := map[climate.SeasonDay]Usual{}

@@ -102,8 +102,7 @@ func (w *worker) place(id string, rec climate.Series, r *daily.Report) (Place, s
 // frosts writes the frosts at one threshold.
 func (w *worker) frosts(e climate.Ensemble, f climate.Frost) {
 	d := climate.DatesOf(e, f, climate.WMO)
-	spring := climate.Earliest(d.Spring)
-	for half, dates := range [][]float64{d.Spring, d.Autumn, d.Free} {
+	for half, dates := range [][]float64{climate.Earliest(d.Spring), d.Autumn, d.Free} {
 		seasons, frost := 0, 0
 		for _, v := range dates {
 			if !math.IsNaN(v) {
@@ -115,9 +114,6 @@ func (w *worker) frosts(e climate.Ensemble, f climate.Frost) {
 		}
 		w.line.count(seasons)
 		w.line.count(frost)
-		if halves[half] == "spring" {
-			dates = spring
-		}
 		for _, by := range ways {
 			e.By = by
 			if halves[half] == "frost_free_days" {
