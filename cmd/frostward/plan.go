@@ -90,10 +90,11 @@ func (s *session) assess(plantings []planned) ([]risk.Assessment, error) {
 	hardening := s.hardeningSpot()
 	out := make([]risk.Assessment, len(plantings))
 	field := make([]*risk.Field, len(plantings))
+	var outside climate.Ensemble // where they are hardened off
 	for i, p := range plantings {
 		field[i] = f.field(p.spot, p.Crop, p.Raised)
 		if p.Raised {
-			f.at(hardening)
+			outside = f.at(hardening)
 		}
 	}
 	// Several plantings at once: each for itself has too little to do between two waits for all cores.
@@ -112,7 +113,7 @@ func (s *session) assess(plantings []planned) ([]risk.Assessment, error) {
 				}
 				out[i] = risk.AssessAfter(field[i], p.Planting, s.otherCover(), s.garden.Aim, h)
 				if p.Raised {
-					out[i].Hardening = risk.Harden(f.at(hardening), p.Planting)
+					out[i].Hardening = risk.Harden(outside, p.Planting)
 				}
 			}
 		})
