@@ -132,6 +132,10 @@ func jobs(dir string) {
 	}
 	csv := func(k int) string { return filepath.Join(dir, fmt.Sprintf("out%d.csv", k)) }
 
+	able := exec.Command(*python, "-c", "import pandas, scipy").Run() == nil
+	if !able {
+		fmt.Println("no pandas and scipy here (Debian's python3-pandas and python3-scipy): not compared")
+	}
 	var byStart, tuned, faster, rate []float64
 	var peakFew, peakMany int64
 	for range *rounds {
@@ -140,15 +144,14 @@ func jobs(dir string) {
 		// The start of the program is left out, as the script's imports are.
 		faster = append(faster, float64(oneMany.wall-one.wall)/float64(twoMany.wall-twoFew.wall))
 		rate = append(rate, (oneMany.cpu-one.cpu).Seconds()/float64(3**stations))
-		if py, ok := script(few); ok {
-			tuned = append(tuned, py/rate[len(rate)-1])
-			py, _ = script(few, "--by-start")
-			byStart = append(byStart, py/rate[len(rate)-1])
+		if able {
+			tuned = append(tuned, script(few)/rate[len(rate)-1])
+			byStart = append(byStart, script(few, "--by-start")/rate[len(rate)-1])
 		}
 		peakFew, peakMany = max(peakFew, twoFew.peak), max(peakMany, twoMany.peak)
 	}
 	fmt.Printf("whole job, one core: %.1f ms of processor time a station\n", 1000*median(rate))
-	if len(tuned) > 0 {
+	if able {
 		fmt.Printf("that is %.0f times as fast as pandas, numpy and scipy, one planting-out day after another (goal 100)\n", median(byStart))
 		fmt.Printf("and %.0f times as fast as the same script tuned: all planting-out days at once, what crops share kept\n", median(tuned))
 	}
@@ -163,43 +166,42 @@ func jobs(dir string) {
 	job(csv(7), 3, long)
 	same(csv(6), csv(7))
 	fmt.Println("same bytes for 1, 2, 3 and 5 workers: yes")
-	agree(few, dir)
+	if able {
+		agree(few, dir)
+	}
 	// 40,000 stations with temperatures in GHCN-Daily.
 	fmt.Printf("40,000 such stations on two cores: about %.0f minutes\n", median(rate)*40000/2/60)
 }
 
 // script runs job.py and returns its seconds a station.
-func script(dir string, more ...string) (float64, bool) {
+func script(dir string, more ...string) float64 {
+	said := python3("job.py", append(append([]string{"--latitude", "52"}, more...), someOf(dir)...)...)
+	v, err := strconv.ParseFloat(strings.TrimSpace(said), 64)
+	must(err)
+	return v
+}
+
+// someOf are the stations that the script is given.
+func someOf(dir string) []string {
 	files, err := filepath.Glob(filepath.Join(dir, "*.csv"))
 	must(err)
-	if exec.Command(*python, "-c", "import pandas, scipy").Run() != nil {
-		fmt.Println("no pandas and scipy here (Debian's python3-pandas and python3-scipy): not compared")
-		return 0, false
-	}
+	return files[:min(8, len(files))]
+}
+
+// python3 runs one of the scripts and returns what it says.
+func python3(name string, args ...string) string {
 	var out bytes.Buffer
-	args := append([]string{filepath.Join(*scripts, "job.py"), "--latitude", "52"}, more...)
-	run(&out, *python, append(args, files[:min(8, len(files))]...)...)
-	v, err := strconv.ParseFloat(strings.TrimSpace(out.String()), 64)
-	must(err)
-	return v, true
+	run(&out, *python, append([]string{filepath.Join(*scripts, name)}, args...)...)
+	return out.String()
 }
 
 // agree tells whether the script and the program come to the same results.
 func agree(input, dir string) {
-	files, err := filepath.Glob(filepath.Join(input, "*.csv"))
-	must(err)
-	files = files[:min(8, len(files))]
-	if exec.Command(*python, "-c", "import pandas, scipy").Run() != nil {
-		return
-	}
 	py, out := filepath.Join(dir, "py.json"), filepath.Join(dir, "go.jsonl")
-	run(nil, *program, append([]string{"stations", "--latitude", "52", "--quiet", "--by-day", "-o", out}, files...)...)
+	run(nil, *program, append([]string{"stations", "--latitude", "52", "--quiet", "--by-day", "-o", out}, someOf(input)...)...)
 	for _, way := range [][]string{{"--by-start"}, nil} {
-		args := append([]string{filepath.Join(*scripts, "job.py"), "--latitude", "52", "--out", py}, way...)
-		run(new(bytes.Buffer), *python, append(args, files...)...)
-		var said bytes.Buffer
-		run(&said, *python, filepath.Join(*scripts, "compare.py"), py, out)
-		fmt.Print("the script", strings.Join(append([]string{""}, way...), " "), " and the program: ", said.String())
+		script(input, append([]string{"--out", py}, way...)...)
+		fmt.Print("the script", strings.Join(append([]string{""}, way...), " "), " and the program: ", python3("compare.py", py, out))
 	}
 }
 
