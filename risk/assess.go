@@ -46,22 +46,16 @@ func AssessAfter(f *Field, p Planting, other Cover, aim float64, h *Handover) As
 	a := Assessment{Aim: aim, Handover: h, Result: ScoreAfter(f, p, free),
 		search: func() Window { return TryAfter(f, p, free, w, searchStep, aim) }}
 	a.free, a.cleared = freed(f.Ensemble, a.Result.Fates)
-	a.Verdict = Grade(a.Result, aim)
+	a.Verdict = Grade(a.Result.Succeeds, aim)
 	alt := p
 	alt.Cover = other
 	if p.Cover.Name != "" {
 		alt.Cover = Cover{}
 	}
 	a.Other = ScoreAfter(f, alt, free)
-	// Which way a better day lies says more than which of frost and warmth fails oftener:
-	// a sowing may ripen late because it stood in cold soil.
-	if b, ok := a.Better(); ok && a.Verdict >= TooEarly {
-		a.Verdict = TooEarly
-		if b.Planting.Start < p.Start {
-			a.Verdict = TooLate
-		}
-	} else if a.Verdict >= TooEarly {
-		a.Verdict = Poor
+	if a.Verdict == Failing {
+		b, found := a.Better()
+		a.Verdict = kindOfFailing(p.Start, b.Planting.Start, found)
 	}
 	return a
 }

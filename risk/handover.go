@@ -55,6 +55,22 @@ func HandOver(e climate.Ensemble, before Planting, fates []Fate, next Planting, 
 	return h
 }
 
+// WaitCost is what waiting for the bed costs a planting.
+type WaitCost struct {
+	Never  bool    // it never waits
+	Chance bool    // it succeeds clearly less often than in a free bed
+	Later  float64 // days by which the wait puts off the median picking; 0 where there is none to put off
+}
+
+// Cost is what the wait costs the next planting, which scores as after with it.
+func (h *Handover) Cost(after Result) WaitCost {
+	c := WaitCost{Never: h.InTime.Share == 1, Chance: h.Alone.Succeeds.Share-after.Succeeds.Share > asGood}
+	if later := after.Harvest[1].Value - h.Alone.Harvest[1].Value; !math.IsNaN(later) && !math.IsInf(later, 0) {
+		c.Later = later
+	}
+	return c
+}
+
 func freeFor(e climate.Ensemble, fates []Fate, i int, yearAfter bool) float64 {
 	switch {
 	case !yearAfter:

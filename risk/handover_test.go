@@ -57,7 +57,7 @@ func TestHandOver(t *testing.T) {
 	assert.Equal(t, july+39, a.Result.Fates[0].ReadyOn)
 	assert.Equal(t, f.Play(3, next.At(next.Start+10)), a.Result.Fates[3], "played from the day the bed is free")
 	assert.False(t, a.Result.Fates[5].Known)
-	assert.Contains(t, h.Words(north, a.Result), "free of peas by 1 Jul in 8 years in 10")
+	assert.Equal(t, WaitCost{}, h.Cost(a.Result), "one late year in five costs this crop nothing")
 }
 
 // A planting of the year after follows the one of the season before it.
@@ -74,6 +74,8 @@ func TestHandOverToTheYearAfter(t *testing.T) {
 	h := HandOver(e, leeks, fates, Planting{Start: 60}, 0)
 	assert.Equal(t, []float64{35, 36}, h.On[1:3])
 	assert.True(t, math.IsNaN(h.On[0]) && math.IsNaN(h.On[3]))
+	assert.Equal(t, float64(400), HandOver(e, leeks, fates, Planting{Start: 150}, 0).On[0], "on one day: of the same season")
+	assert.True(t, math.IsNaN(HandOver(e, leeks, fates, Planting{Start: 149}, 0).On[0]), "a day before: of the next")
 	spliced := e
 	spliced.Seasons = make([]climate.Season, 4)
 	for i := range spliced.Seasons {

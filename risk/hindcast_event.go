@@ -1,7 +1,6 @@
 package risk
 
 import (
-	"fmt"
 	"math"
 
 	"frostward/climate"
@@ -10,8 +9,9 @@ import (
 // Event is one number a season that a replay forecasts and scores: a date or a sum.
 type Event struct {
 	Name      string  // for programs, such as "last_spring_frost"
-	Words     string  // for readers
-	Threshold float64 // °C; NaN where there is none
+	Threshold float64 // of frost, °C; NaN where there is none
+	Base      float64 // of degree-days, °C; 0 where there are none
+	Planting  string  // that ripens; "" where none does
 	Dates     bool    // it is a season day, or a number of days
 
 	// Scores are taken between two values: what lies outside counts as being at the end,
@@ -20,6 +20,12 @@ type Event struct {
 	low, high float64
 	early     bool
 	values    func(e climate.Ensemble) []float64 // one a season; NaN not known
+}
+
+// Same tells whether two events are one.
+func (v Event) Same(o Event) bool {
+	threshold := v.Threshold == o.Threshold || math.IsNaN(v.Threshold) && math.IsNaN(o.Threshold)
+	return v.Name == o.Name && threshold && v.Base == o.Base && v.Planting == o.Planting
 }
 
 // Values returns the event's value in each season, within the range that it is scored in. NaN
@@ -52,7 +58,7 @@ func (v Event) raw(e climate.Ensemble) []float64 {
 // count as midwinter: neither matters to a grower, and they are no nearer to or farther from a
 // frost in March for being three months or for ever apart.
 func LastSpringFrost(f climate.Frost) Event {
-	return Event{Name: "last_spring_frost", Words: fmt.Sprintf("last spring frost at %g °C", float64(f)),
+	return Event{Name: "last_spring_frost",
 		Threshold: float64(f), Dates: true, low: 0, high: float64(climate.Midsummer), early: true,
 		values: func(e climate.Ensemble) []float64 { return climate.DatesOf(e, f, climate.WMO).Spring }}
 }
@@ -60,14 +66,14 @@ func LastSpringFrost(f climate.Frost) Event {
 // FirstAutumnFrost is the first frost from midsummer on; one after the next midwinter, and
 // none, count as midwinter.
 func FirstAutumnFrost(f climate.Frost) Event {
-	return Event{Name: "first_autumn_frost", Words: fmt.Sprintf("first autumn frost at %g °C", float64(f)),
+	return Event{Name: "first_autumn_frost",
 		Threshold: float64(f), Dates: true, low: float64(climate.Midsummer), high: climate.YearDays,
 		values: func(e climate.Ensemble) []float64 { return climate.DatesOf(e, f, climate.WMO).Autumn }}
 }
 
 // FrostFreeDays is their number between the two, at most a year.
 func FrostFreeDays(f climate.Frost) Event {
-	return Event{Name: "frost_free_days", Words: fmt.Sprintf("frost-free days at %g °C", float64(f)),
+	return Event{Name: "frost_free_days",
 		Threshold: float64(f), Dates: true, low: 0, high: climate.YearDays,
 		values: func(e climate.Ensemble) []float64 { return climate.DatesOf(e, f, climate.WMO).Free }}
 }
@@ -76,7 +82,7 @@ func FrostFreeDays(f climate.Frost) Event {
 // missing in a row, up to 4 and 10 in all in each month, are taken as the last one measured.
 func WarmthBy(g climate.DegreeDays, from, by climate.SeasonDay) Event {
 	w := climate.Window{From: from, To: by - 1}
-	return Event{Name: "degree_days", Words: fmt.Sprintf("degree-days above %g °C", g.Base),
+	return Event{Name: "degree_days", Base: g.Base,
 		Threshold: math.NaN(), low: 0, high: 60 * float64(by-from), // no day is worth 60
 		values: func(e climate.Ensemble) []float64 {
 			x := make([]float64, len(e.Seasons))
@@ -113,7 +119,7 @@ func warmthOver(g climate.DegreeDays, c climate.Calendar, s climate.Season, w cl
 
 // Ripening is the day a planting is first picked, if it ripens in time to be worth it.
 func Ripening(p Planting, seed uint64) Event {
-	return Event{Name: "ripening", Words: "first picking of " + p.Label(),
+	return Event{Name: "ripening", Planting: p.Label(),
 		Threshold: math.NaN(), Dates: true, low: float64(p.Start), high: climate.YearDays,
 		values: func(e climate.Ensemble) []float64 {
 			f := NewField(e, p.Crop, p.Raised, seed)

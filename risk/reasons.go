@@ -1,123 +1,111 @@
 package risk
 
 import (
-	"fmt"
 	"math"
 
 	"frostward/climate"
-	"frostward/crops"
 )
 
-// Reasons says in plain sentences why a planting scores as it does, the weightiest first.
-func (a Assessment) Reasons(c climate.Calendar) []string {
+// ReasonKind is what a reason is about.
+type ReasonKind int
+
+const (
+	TooFewSeasons          ReasonKind = iota // Seasons can be played through, which is not enough to know
+	WaitsForBed                              // the planting follows another: the assessment's Handover
+	KilledByFrost                            // in a Share of the seasons, before picking
+	SetBackByCold                            // in a Share of the seasons
+	NotReady                                 // in time, in a Share of the seasons
+	NotReadyPartlyForLight                   // the same, and ForLight of the seasons are warm enough
+	NotReadyForLight                         // the same, and in most of that Share it is light alone that lacks
+	ChilledAtFirst                           // on Nights[0] nights of its first fortnight, at or below Limit
+	ColdSoil                                 // it comes up on Day, Days after sowing
+	CoverSaves                               // the Cover it has is wanted on Nights; without it, it succeeds in a Share
+	CoverWouldSave                           // under a Cover that it does not have, wanted on Nights, it would succeed in a Share
+	BetterDay                                // started on Day, Days later (negative: earlier), it succeeds in a Share
+	NoBetterDay                              // no day tried does clearly better
+)
+
+// Reason is one of the things that decide how a planting scores. What a kind does not speak of
+// is zero.
+type Reason struct {
+	Kind     ReasonKind
+	Share    float64 // of the seasons, 0 to 1
+	ForLight float64 // of the seasons, 0 to 1
+	Seasons  int
+	Nights   [2]float64 // a season: the median, and in 9 seasons of 10
+	Limit    float64    // °C
+	Day      climate.SeasonDay
+	Days     float64
+	Cover    string
+	Sound    bool // BetterDay: it meets the aim even at the lower end of its interval
+}
+
+// Shares of seasons below which a thing is no reason.
+const (
+	fewSetBack = 0.1
+	fewUnripe  = 0.05
+)
+
+// Reasons are why a planting scores as it does, the weightiest first; none where nothing goes
+// wrong in any season.
+func (a *Assessment) Reasons() []Reason {
 	r := a.Result
 	if !r.Succeeds.Known {
-		return []string{fmt.Sprintf("Not known: only %d of the seasons can be played through, and at least %d are needed.",
-			r.Succeeds.Seasons, climate.MinSeasons)}
+		return []Reason{{Kind: TooFewSeasons, Seasons: r.Succeeds.Seasons}}
 	}
-	var out []string
-	add := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
-	lost, unripe := 1-r.Survives.Share, 1-r.Ripens.Share
-
+	var out []Reason
 	if a.Handover != nil {
-		add("%s", a.Handover.Words(c, r))
+		out = append(out, Reason{Kind: WaitsForBed})
 	}
-	if lost > 0 {
-		add("Frost kills it before picking in %s.", InYears(lost))
+	if lost := 1 - r.Survives.Share; lost > 0 {
+		out = append(out, Reason{Kind: KilledByFrost, Share: lost})
 	}
-	if r.SetBack.Share > 0.1 {
-		add("It is set back by cold in %s.", InYears(r.SetBack.Share))
+	if r.SetBack.Share > fewSetBack {
+		out = append(out, Reason{Kind: SetBackByCold, Share: r.SetBack.Share})
 	}
-	switch {
-	case unripe >= 0.05 && r.Light.Share > unripe/2:
-		add("It is not ready in time in %s: by warmth alone it would be, but %s.", InYears(unripe), lightWords(r.Planting.Crop))
-	case unripe >= 0.05 && r.Light.Share >= 0.05:
-		add("It is not ready in time in %s; in %s the warmth would do, but %s.", InYears(unripe), InYears(r.Light.Share), lightWords(r.Planting.Crop))
-	case unripe >= 1:
-		add("It is never ready in time.")
-	case unripe >= 0.05:
-		add("It is not ready in time in %s.", InYears(unripe))
+	if unripe := 1 - r.Ripens.Share; unripe >= fewUnripe {
+		out = append(out, Reason{Kind: r.notReady(unripe), Share: unripe, ForLight: r.Light.Share})
 	}
 	if r.Chilled >= 3 {
-		add("About %.0f nights of its first fortnight are at or below %.0f °C, which check it.", r.Chilled, r.Planting.Crop.Chill.Value)
+		out = append(out, Reason{Kind: ChilledAtFirst, Nights: [2]float64{r.Chilled}, Limit: r.Planting.Crop.Chill.Value})
 	}
-	if a.Handover == nil && !r.Planting.Raised && r.UpOn-float64(r.Planting.Start) > 25 && !math.IsInf(r.UpOn, 1) {
-		add("The soil is cold: it comes up about %s, %.0f days after sowing.", c.Words(climate.SeasonDay(r.UpOn)), r.UpOn-float64(r.Planting.Start))
+	if days := r.UpOn - float64(r.Planting.Start); a.Handover == nil && !r.Planting.Raised && days > 25 && !math.IsInf(days, 1) {
+		out = append(out, Reason{Kind: ColdSoil, Day: climate.SeasonDay(r.UpOn), Days: days})
 	}
-	if s := a.coverWords(); s != "" {
-		out = append(out, s)
+	if c, ok := a.coverReason(); ok {
+		out = append(out, c)
 	}
 	if b, ok := a.Better(); ok {
-		word := "later"
-		if b.Planting.Start < r.Planting.Start {
-			word = "earlier"
-		}
-		does := "does better"
-		if meets(b.Succeeds, a.Aim) {
-			does = "is sound"
-		}
-		add("%s, %s %s, %s: it succeeds in %.0f %% of the years, not %.0f %%.", c.Words(b.Planting.Start), days(float64(apart(b, r))), word, does,
-			100*b.Succeeds.Share, 100*r.Succeeds.Share)
-	} else if a.Verdict != Sound && a.Verdict != Likely {
-		add("No day within six weeks of it does clearly better.")
-	}
-	if len(out) == 0 {
-		add("Nothing goes wrong with it in any of the seasons.")
+		out = append(out, Reason{Kind: BetterDay, Day: b.Planting.Start, Days: float64(b.Planting.Start - r.Planting.Start),
+			Share: b.Succeeds.Share, Sound: meets(b.Succeeds, a.Aim)})
+	} else if a.Verdict.Fails() {
+		out = append(out, Reason{Kind: NoBetterDay})
 	}
 	return out
 }
 
-// LightWords says in how many years the planting fails for light alone, and how; "" where that
-// is under 1 year in 20.
-func (r Result) LightWords() string {
-	if !r.Light.Known || r.Light.Share < 0.05 {
-		return ""
+// notReady is what keeps it from ripening in a share of the seasons.
+func (r Result) notReady(unripe float64) ReasonKind {
+	switch {
+	case r.Light.Share > unripe/2:
+		return NotReadyForLight
+	case r.Light.Share >= fewUnripe:
+		return NotReadyPartlyForLight
 	}
-	return fmt.Sprintf("In %s it has the warmth to ripen, but %s.", InYears(r.Light.Share), lightWords(r.Planting.Crop))
+	return NotReady
 }
 
-// lightWords says how light fails a crop.
-func lightWords(c crops.Crop) string {
-	if c.LightHours.Known() {
-		return fmt.Sprintf("days of under %.0f hours come first, and it all but stops growing", c.LightHours.Value)
-	}
-	return "the low sun of autumn is too weak for it to use that warmth"
-}
-
-// coverWords says what the cover does, or would do.
-func (a Assessment) coverWords() string {
+// coverReason is what the cover does, or would do.
+func (a *Assessment) coverReason() (Reason, bool) {
 	r, o := a.Result, a.Other
 	nights := r.ColdNights[1]
 	if !nights.Known || nights.Value < 1 || !o.Succeeds.Known {
-		return ""
+		return Reason{}, false
 	}
-	n := wanted(r.ColdNights[0].Value, nights.Value)
-	if r.Planting.Cover.Name != "" {
-		return fmt.Sprintf("The %s is wanted %s; without it, it would succeed in %s.",
-			r.Planting.Cover.Name, n, InYears(o.Succeeds.Share))
+	out := Reason{Kind: CoverSaves, Cover: r.Planting.Cover.Name, Nights: [2]float64{r.ColdNights[0].Value, nights.Value}, Share: o.Succeeds.Share}
+	if out.Cover == "" {
+		out.Kind, out.Cover = CoverWouldSave, o.Planting.Cover.Name
+		return out, o.Succeeds.Share > r.Succeeds.Share
 	}
-	if o.Succeeds.Share > r.Succeeds.Share && InYears(o.Succeeds.Share) != InYears(r.Succeeds.Share) {
-		return fmt.Sprintf("Under %s, wanted %s, it would succeed in %s.", o.Planting.Cover.Name, n, InYears(o.Succeeds.Share))
-	}
-	return ""
-}
-
-// wanted says on how many nights a cover is wanted, from the median and the 90 % quantile over
-// the seasons.
-func wanted(median, ninety float64) string {
-	bad := fmt.Sprintf("on %.0f in a bad one (1 in 10)", ninety)
-	switch {
-	case median < 0.5:
-		return "on no night in a usual year, " + bad
-	case ninety < median+0.5:
-		return "on " + nightsWord(median)
-	}
-	return fmt.Sprintf("on %s in a usual year, %s", nightsWord(median), bad)
-}
-
-func nightsWord(n float64) string {
-	if n < 1.5 {
-		return "1 night"
-	}
-	return fmt.Sprintf("%.0f nights", n)
+	return out, true
 }

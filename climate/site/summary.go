@@ -1,7 +1,6 @@
 package site
 
 import (
-	"fmt"
 	"math"
 
 	"gonum.org/v1/gonum/stat/distuv"
@@ -83,39 +82,4 @@ func (m Model) gap(r float64) Gap {
 	mean := dot(m.Coef, x)
 	half := distuv.UnitNormal.Quantile(0.5+climate.Level/2) * math.Sqrt(m.lineVar(x))
 	return Gap{Range: r, Mean: mean, Low: mean - half, High: mean + half}
-}
-
-// Words says what the fit means, such as "on clear nights this spot is 3.1 °C colder
-// than the station, on overcast or windy ones 0.6 °C colder (30 mornings)".
-func (s Summary) Words() string {
-	if s.Prior.Station {
-		return "this spot is the station"
-	}
-	basis := "no mornings logged yet: taken as usual for " + s.Prior.Title
-	if s.Used == 1 {
-		basis = "1 morning"
-	} else if s.Used > 1 {
-		basis = fmt.Sprintf("%d mornings", s.Used)
-	}
-	return fmt.Sprintf("on clear nights this spot is %s the station, on overcast or windy ones %s (%s)",
-		s.Clear.words(true), s.Dull.words(false), basis)
-}
-
-func (g Gap) words(than bool) string {
-	t := math.Round(g.Mean*10) / 10
-	word, join := "colder", " than"
-	switch {
-	case t == 0:
-		word, join = "as cold", " as"
-	case t > 0:
-		word = "warmer"
-	}
-	out := word
-	if t != 0 {
-		out = fmt.Sprintf("%.1f °C %s", math.Abs(t), word)
-	}
-	if than {
-		out += join
-	}
-	return out
 }

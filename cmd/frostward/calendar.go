@@ -14,6 +14,7 @@ import (
 
 	"frostward/climate"
 	"frostward/cmd/internal/calendar"
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
@@ -80,9 +81,9 @@ func (a *app) calendarCmd(out string, season int) error {
 	if err := a.deliver(out, b.Bytes()); err != nil || out == "" {
 		return err
 	}
-	a.notef("%s: %s for the season %d", out, plural(len(events), "event"), season)
+	a.notef("%s: %s for the season %d", out, words.Plural(len(events), "event"), season)
 	if len(gone) > 0 {
-		a.notef("%s: %s of the file before cancelled", out, plural(len(gone), "event"))
+		a.notef("%s: %s of the file before cancelled", out, words.Plural(len(gone), "event"))
 	}
 	return nil
 }
@@ -147,10 +148,10 @@ func (s *session) events(plantings []planned, assessed []risk.Assessment, season
 		outcome := "How often it succeeds is not known."
 		if c := x.Result.Succeeds; c.Known {
 			outcome = fmt.Sprintf("It survives and ripens in %s (%s, 90 %% interval %.0f-%.0f %%, %s).",
-				risk.InYears(c.Share), x.Verdict, 100*c.Low, 100*c.High, plural(c.Seasons, "season"))
+				words.InYears(c.Share), x.Verdict, 100*c.Low, 100*c.High, words.Plural(c.Seasons, "season"))
 		}
 		add("sow", g.sow, g.sow, "Sow "+label+" under cover", outcome)
-		add("harden off", g.harden, g.out-1, "Harden off "+label, x.Hardening.Words(s.calendar))
+		add("harden off", g.harden, g.out-1, "Harden off "+label, s.words().Hardening(x.Hardening))
 		if p.Raised {
 			add("plant out", g.out, g.out, "Plant out "+label, outcome)
 		} else {
@@ -169,9 +170,9 @@ func (s *session) events(plantings []planned, assessed []risk.Assessment, season
 func pickWords(c climate.Calendar, g stages) string {
 	t := "The median over the seasons of record."
 	if !math.IsNaN(g.early) {
-		t += fmt.Sprintf(" In 1 season in 10 it is ready by %s", day(c, g.early))
+		t += fmt.Sprintf(" In 1 season in 10 it is ready by %s", words.Day(c, g.early))
 		if !math.IsNaN(g.late) {
-			t += fmt.Sprintf(", in 9 in 10 by %s", day(c, g.late))
+			t += fmt.Sprintf(", in 9 in 10 by %s", words.Day(c, g.late))
 		}
 		t += "."
 	}

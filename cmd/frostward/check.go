@@ -10,6 +10,7 @@ import (
 	"frostward/climate"
 	"frostward/climate/quality"
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 )
 
 func newCheck(a *app) *cobra.Command {
@@ -189,20 +190,20 @@ func (c *checked) judge() verdict {
 	n := len(d.Spring)
 	spring, _ := counted(d.Spring)
 	autumn, _ := counted(d.Autumn)
-	counts := fmt.Sprintf("%d of %s count for the spring frosts, %d for the autumn ones", spring, plural(n, "season"), autumn)
+	counts := fmt.Sprintf("%d of %s count for the spring frosts, %d for the autumn ones", spring, words.Plural(n, "season"), autumn)
 	if fewest := min(spring, autumn); fewest < climate.MinSeasons {
 		return verdict{"not fit", "not fit to rely on: " + counts,
 			[]string{fmt.Sprintf("no chance is stated from fewer than %d seasons", climate.MinSeasons)}}
 	}
 	var why []string
 	if fewest := min(spring, autumn); fewest < fewSeasons {
-		why = append(why, fmt.Sprintf("%s are few", plural(fewest, "season")))
+		why = append(why, fmt.Sprintf("%s are few", words.Plural(fewest, "season")))
 	}
 	if share := float64(c.days) / float64(max(c.s.report.Days, 1)); share > manyFlags {
 		why = append(why, fmt.Sprintf("%.1f %% of the days have a doubtful value", 100*share))
 	}
 	if n := c.questionsInUse(); n > 0 {
-		why = append(why, plural(n, "question")+" about stretches of it")
+		why = append(why, words.Plural(n, "question")+" about stretches of it")
 	}
 	var moved []string
 	for _, s := range c.steps {
@@ -211,7 +212,7 @@ func (c *checked) judge() verdict {
 		}
 	}
 	if len(moved) > 0 {
-		why = append(why, "a clear step in "+list(moved))
+		why = append(why, "a clear step in "+words.List(moved))
 	}
 	if n := c.s.report.FaultCount; n*100 > c.s.report.Rows {
 		why = append(why, fmt.Sprintf("%d of %d rows could not be read", n, c.s.report.Rows))

@@ -6,6 +6,7 @@ import (
 	"frostward/climate"
 	"frostward/climate/quality"
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 )
 
 func (c *checked) questionTable() table.Table {
@@ -62,7 +63,7 @@ func stepWords(s quality.Step) string {
 // seasonTable says which seasons count at a threshold, and why others do not.
 func (c *checked) seasonTable(d climate.FrostDates) table.Table {
 	s := c.s
-	t := table.Table{Title: "Seasons that count, frost at " + s.app.degrees(float64(d.Threshold)),
+	t := table.Table{Title: "Seasons that count, frost at " + s.app.unit().Degrees(float64(d.Threshold)),
 		Columns: []table.Column{{Name: "half"}, {Name: "count", Align: table.Right}, {Name: "months asked for"}, {Name: "left out", Wrap: true, MinWidth: 25}}}
 	for h, half := range []string{"spring", "autumn"} {
 		n, _ := counted([][]float64{d.Spring, d.Autumn}[h])
@@ -73,10 +74,10 @@ func (c *checked) seasonTable(d climate.FrostDates) table.Table {
 				why = append(why, fmt.Sprintf("%d (%s)", l.Season, l.Why))
 			}
 		}
-		text := dash
+		text := words.Dash
 		if len(why) > 0 {
 			shown := c.some(len(why))
-			text = list(why[:shown])
+			text = words.List(why[:shown])
 			if left := len(why) - shown; left > 0 {
 				text += fmt.Sprintf("; and %d more", left)
 			}
@@ -97,8 +98,8 @@ func (c *checked) loneTable() table.Table {
 	t := table.Table{Title: "Frost dates that rest on one reading which nothing beside it bears out",
 		Columns: []table.Column{{Name: "day"}, {Name: "frost"}, {Name: "reading", Align: table.Right}, {Name: "why", Wrap: true, MinWidth: 25}}}
 	for _, l := range c.lone[:c.some(len(c.lone))] {
-		t.Rows = append(t.Rows, table.Row(l.day.String(), fmt.Sprintf("%s at %s", l.half, c.s.app.degrees(float64(l.threshold))),
-			c.s.app.degrees(l.tmin), l.why()))
+		t.Rows = append(t.Rows, table.Row(l.day.String(), fmt.Sprintf("%s at %s", l.half, c.s.app.unit().Degrees(float64(l.threshold))),
+			c.s.app.unit().Degrees(l.tmin), l.why()))
 	}
 	if len(c.lone) > 0 {
 		t.Notes = append(more(len(t.Rows), len(c.lone)), "They are used as they are. A reading that proves wrong is best blanked in the file.")

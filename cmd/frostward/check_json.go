@@ -5,6 +5,7 @@ import (
 
 	"frostward/climate/quality"
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 )
 
 type checkJSON struct {
@@ -201,7 +202,7 @@ func (c *checked) findings() table.Table {
 		add("fault", "", "", f.Field, "", f.Error())
 	}
 	for _, g := range c.gaps {
-		add("gap", g.from.String(), g.to.String(), g.element, "", plural(g.days(), "day"))
+		add("gap", g.from.String(), g.to.String(), g.element, "", words.Plural(g.days(), "day"))
 	}
 	for _, f := range c.s.flags {
 		add("flag", f.Day.String(), f.Day.String(), f.Element.String(), f.Rule, f.Why)

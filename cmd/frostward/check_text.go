@@ -7,6 +7,7 @@ import (
 
 	"frostward/climate/quality"
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 )
 
 // byLength merges gaps of both elements over the same days and puts the longest first.
@@ -79,7 +80,7 @@ func (c *checked) readTable() table.Table {
 	}
 	add("rows", "%d", r.Rows)
 	add("span", "%v to %v, %d days, %d of them with a value", r.First, r.Last, int(r.Last-r.First)+1, r.Days)
-	add("missing", "tmin on %s, tmax on %s", plural(r.MissingTmin, "day"), plural(r.MissingTmax, "day"))
+	add("missing", "tmin on %s, tmax on %s", words.Plural(r.MissingTmin, "day"), words.Plural(r.MissingTmax, "day"))
 	for _, v := range []struct {
 		name string
 		n    int
@@ -160,11 +161,11 @@ func (c *checked) gapTable() table.Table {
 func (c *checked) yearNote() string {
 	years := slices.Clone(c.years)
 	slices.SortStableFunc(years, func(a, b yearGaps) int { return max(b.tmin, b.tmax) - max(a.tmin, a.tmax) })
-	var words []string
+	var said []string
 	for _, y := range years[:c.some(len(years))] {
-		words = append(words, fmt.Sprintf("%d (%d)", y.year, max(y.tmin, y.tmax)))
+		said = append(said, fmt.Sprintf("%d (%d)", y.year, max(y.tmin, y.tmax)))
 	}
-	return fmt.Sprintf("Days missing in %s; most in %s.", plural(len(years), "year"), list(words))
+	return fmt.Sprintf("Days missing in %s; most in %s.", words.Plural(len(years), "year"), words.List(said))
 }
 
 // ruleTable counts what each rule doubts, with an example.
@@ -182,7 +183,7 @@ func (c *checked) ruleTable() table.Table {
 		t.Notes = []string{fmt.Sprintf("none in %d days, by %d rules.", days, len(quality.Rules))}
 		return t
 	}
-	t.Notes = []string{fmt.Sprintf("%s of %d, %.2f %%, by %d rules.", plural(c.days, "day"), days, 100*float64(c.days)/float64(days), len(quality.Rules))}
+	t.Notes = []string{fmt.Sprintf("%s of %d, %.2f %%, by %d rules.", words.Plural(c.days, "day"), days, 100*float64(c.days)/float64(days), len(quality.Rules))}
 	if !c.all {
 		t.Notes[0] += " --all lists them."
 	}

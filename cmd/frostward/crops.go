@@ -12,6 +12,7 @@ import (
 	"frostward/climate"
 	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 	"frostward/crops"
 )
 
@@ -113,7 +114,7 @@ func (s *session) listCrops(cat *crops.Catalogue, kind string) error {
 			warmth = c.WarmthSown
 		}
 		t.Add(table.Text(c.Label()), table.Text(string(c.Kind)), table.Text(c.Hardiness()),
-			table.Cell{Text: known(c.KillHardened, a.degrees), Data: plainNumber(c.KillHardened.Value)},
+			table.Cell{Text: known(c.KillHardened, a.unit().Degrees), Data: plainNumber(c.KillHardened.Value)},
 			table.Cell{Text: s.weeks(c), Data: plainNumber(c.WeeksUnderCover.Value)},
 			table.Text(s.openGround(c)),
 			table.Cell{Text: known(warmth, func(v float64) string { return fmt.Sprintf("%.0f", v) }), Data: plainNumber(warmth.Value)})
@@ -121,7 +122,7 @@ func (s *session) listCrops(cat *crops.Catalogue, kind string) error {
 	if a.format == table.JSON {
 		return a.writeJSON(map[string]any{"crops": list})
 	}
-	t.Notes = []string{plural(n, "line") + "; \"frostward crops CROP\" shows every fact with its source. Warmth is from planting out, or from sowing where a crop is only sown in place, to first picking."}
+	t.Notes = []string{words.Plural(n, "line") + "; \"frostward crops CROP\" shows every fact with its source. Warmth is from planting out, or from sowing where a crop is only sown in place, to first picking."}
 	return t.Write(a.out, a.tables())
 }
 
@@ -130,7 +131,7 @@ func (s *session) weeks(c crops.Crop) string {
 	w := c.WeeksUnderCover
 	switch {
 	case !w.Known():
-		return dash
+		return words.Dash
 	case w.Value == 0:
 		return "sown"
 	case c.WarmthSown.Known() || c.DaysSown.Known():
@@ -142,23 +143,23 @@ func (s *session) weeks(c crops.Crop) string {
 // openGround says when a crop customarily goes out: "15 May - 30 Jun".
 func (s *session) openGround(c crops.Crop) string {
 	if !c.OutFrom.Known() || !c.OutTo.Known() {
-		return dash
+		return words.Dash
 	}
 	return s.calendar.Words(climate.SeasonDay(c.OutFrom.Value)) + " - " + s.calendar.Words(climate.SeasonDay(c.OutTo.Value))
 }
 
-// known writes a fact, or a dash where it has no value.
+// known writes a fact, or a words.Dash where it has no value.
 func known(f crops.Fact, write func(float64) string) string {
 	if !f.Known() {
-		return dash
+		return words.Dash
 	}
 	return write(f.Value)
 }
 
-// plainNumber is a number for CSV, a dash where it is not known.
+// plainNumber is a number for CSV, a words.Dash where it is not known.
 func plainNumber(v float64) string {
 	if v != v {
-		return dash
+		return words.Dash
 	}
 	return strconv.FormatFloat(v, 'g', -1, 64)
 }

@@ -7,6 +7,7 @@ import (
 
 	"frostward/climate"
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 	"frostward/crops"
 )
 
@@ -77,7 +78,7 @@ func (s *session) writeCrop(cat *crops.Catalogue, c crops.Crop, facts []crops.Li
 			k.Name == "out_to" && c.OutFrom.Known() { // told with out_from
 			continue
 		}
-		what := capital(k.What)
+		what := words.Capital(k.What)
 		if k.Name == "out_from" && c.OutTo.Known() {
 			what = "Customary into open ground"
 		}
@@ -88,18 +89,18 @@ func (s *session) writeCrop(cat *crops.Catalogue, c crops.Crop, facts []crops.Li
 			source = "own fact, " + table.Safe(l.Place) + ": " + source
 		}
 		if l.Note != "" {
-			source += ". " + capital(table.Safe(l.Note))
+			source += ". " + words.Capital(table.Safe(l.Note))
 		}
 		narrow := *a
 		narrow.width = max(0, a.width-2)
 		fmt.Fprint(a.out, "  ")
-		narrow.paragraph(a.out, strings.TrimSuffix(capital(source), ".")+".", 2)
+		narrow.paragraph(a.out, strings.TrimSuffix(words.Capital(source), ".")+".", 2)
 	}
 }
 
 // cropWords says what the crop is in a sentence or three.
 func (s *session) cropWords(cat *crops.Catalogue, c crops.Crop) string {
-	w := fmt.Sprintf("%s: a %s crop, %s.", capital(c.Label()), c.Kind, c.Hardiness())
+	w := fmt.Sprintf("%s: a %s crop, %s.", words.Capital(c.Label()), c.Kind, c.Hardiness())
 	for _, l := range cat.Facts(c) {
 		if l.Key == "also" && l.Text != "" {
 			w += " Also called " + strings.ReplaceAll(l.Text, ";", ",") + "."
@@ -112,16 +113,16 @@ func (s *session) cropWords(cat *crops.Catalogue, c crops.Crop) string {
 		}
 	}
 	if len(others) > 0 {
-		w += " Other classes: " + list(others) + "."
+		w += " Other classes: " + words.List(others) + "."
 	}
 	var up []string
 	for _, soil := range []float64{5, 10, 15, 20} {
 		if d := c.DaysToEmergence(soil); d < 100 && soil >= c.GerminationMin.Value {
-			up = append(up, fmt.Sprintf("%.0f days at %s", math.Round(d), s.app.degrees(soil)))
+			up = append(up, fmt.Sprintf("%.0f days at %s", math.Round(d), s.app.unit().Degrees(soil)))
 		}
 	}
 	if len(up) > 0 {
-		w += " Comes up, by soil temperature, in " + list(up) + "."
+		w += " Comes up, by soil temperature, in " + words.List(up) + "."
 	}
 	return w
 }

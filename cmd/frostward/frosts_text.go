@@ -6,7 +6,7 @@ import (
 
 	"frostward/climate"
 	"frostward/cmd/internal/table"
-	"frostward/risk"
+	"frostward/cmd/internal/words"
 )
 
 // writeFrosts prints one threshold's table, with what it rests on below.
@@ -16,7 +16,7 @@ func (s *session) writeFrosts(t frostTable) error {
 		where = s.app.spot
 	}
 	out := table.Table{
-		Title: fmt.Sprintf("%s, %s: frost at %s and below", s.garden.Name, where, s.app.degrees(float64(t.dates.Threshold))),
+		Title: fmt.Sprintf("%s, %s: frost at %s and below", s.garden.Name, where, s.app.unit().Degrees(float64(t.dates.Threshold))),
 		Columns: []table.Column{
 			{Name: "chance", Key: "chance", MinWidth: 14},
 			{Name: "in spring on or after", Key: "spring_on_or_after", Wrap: true, MinWidth: 6},
@@ -27,7 +27,7 @@ func (s *session) writeFrosts(t frostTable) error {
 		},
 	}
 	for i, c := range frostChances {
-		out.Add(table.Text(risk.InYears(c)),
+		out.Add(table.Text(words.InYears(c)),
 			s.frostDay(t.spring[i]), s.interval(t.spring[i]),
 			s.frostDay(t.autumn[i]), s.interval(t.autumn[i]),
 			freeDays(t.free[i]))
@@ -43,18 +43,18 @@ func (s *session) frostDay(q climate.Quantile) table.Cell {
 	case math.IsInf(q.Value, 0):
 		return table.Cell{Text: "no frost", Tone: table.Quiet}
 	}
-	return table.Text(day(s.calendar, q.Value))
+	return table.Text(words.Day(s.calendar, q.Value))
 }
 
 func (s *session) interval(q climate.Quantile) table.Cell {
 	if !q.Known || math.IsInf(q.Value, 0) {
-		return table.Text(dash)
+		return table.Text(words.Dash)
 	}
 	end := func(v float64) string {
 		if math.IsInf(v, 0) {
 			return "no frost"
 		}
-		return day(s.calendar, v)
+		return words.Day(s.calendar, v)
 	}
 	return table.Text(end(q.Low) + " to " + end(q.High))
 }
@@ -80,22 +80,22 @@ func (s *session) frostNotes(t frostTable) []string {
 	for _, h := range halves {
 		n, with := counted(h.dates)
 		if with == 0 {
-			notes = append(notes, fmt.Sprintf("%s: no frost in %s.", h.name, plural(n, "season")))
+			notes = append(notes, fmt.Sprintf("%s: no frost in %s.", h.name, words.Plural(n, "season")))
 			continue
 		}
 		lo, hi := extreme(h.dates, 1), extreme(h.dates, -1)
 		mean, sd := spread(h.dates)
-		text := fmt.Sprintf("%s: %s, %d with frost, from %s to %s", h.name, plural(n, "season"), with,
+		text := fmt.Sprintf("%s: %s, %d with frost, from %s to %s", h.name, words.Plural(n, "season"), with,
 			s.seasonDate(lo, h.dates[lo]), s.seasonDate(hi, h.dates[hi]))
 		if with > 1 {
-			text += fmt.Sprintf("; mean %s, s.d. %.1f days", day(s.calendar, mean), sd)
+			text += fmt.Sprintf("; mean %s, s.d. %.1f days", words.Day(s.calendar, mean), sd)
 		}
 		notes = append(notes, text+". "+trendWords(h.trend))
 	}
 	if n := len(t.dates.LeftOut); n > 0 {
 		l := t.dates.LeftOut[0]
 		notes = append(notes, fmt.Sprintf("left out: %s with too many days missing, such as the %s of %d (%s); \"frostward check\" lists all.",
-			plural(n, "half-season"), l.Half, l.Season, l.Why))
+			words.Plural(n, "half-season"), l.Half, l.Season, l.Why))
 	}
 	return append(notes, s.waysWords()...)
 }
@@ -103,7 +103,7 @@ func (s *session) frostNotes(t frostTable) []string {
 // seasonDate is a date with its year, such as "3 Jun 1951".
 func (s *session) seasonDate(i int, v float64) string {
 	d := s.calendar.Day(s.first+i, climate.SeasonDay(v))
-	return fmt.Sprintf("%s %d", day(s.calendar, v), d.Year())
+	return fmt.Sprintf("%s %d", words.Day(s.calendar, v), d.Year())
 }
 
 // trendWords says a trend with its uncertainty, in days a decade.

@@ -195,7 +195,7 @@ func (s *session) remark(e journal.Entry, m site.Model, sum site.Summary) string
 	if math.IsNaN(n.Tmin) {
 		return "The record does not have that night; the reading counts once it does."
 	}
-	text := fmt.Sprintf("The station had %s, and %s was expected here.", s.app.degrees(n.Tmin), s.app.degrees(math.Round(m.Mean(n)*10)/10))
+	text := fmt.Sprintf("The station had %s, and %s was expected here.", s.app.unit().Degrees(n.Tmin), s.app.unit().Degrees(math.Round(m.Mean(n)*10)/10))
 	if away := math.Abs(e.Tmin-m.Mean(n)) / m.SD(n); away > 4 {
 		text += " That is far off: if it was misread, log the same date and spot again."
 	}

@@ -12,6 +12,7 @@ import (
 	"frostward/climate"
 	"frostward/cmd/internal/journal"
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 )
 
 // errInvented is why nothing is written to the built-in garden.
@@ -70,10 +71,10 @@ func typedNumber(s string) (float64, error) {
 
 // entryWords says a line of the log.
 func (a *app) entryWords(e journal.Entry) string {
-	parts := []string{fmt.Sprintf("%s, morning of %s", e.Spot, dateWords(e.Day))}
+	parts := []string{fmt.Sprintf("%s, morning of %s", e.Spot, words.Date(e.Day))}
 	add := func(what string, v float64) {
 		if !math.IsNaN(v) {
-			parts = append(parts, what+" "+a.degrees(math.Round(v*10)/10))
+			parts = append(parts, what+" "+a.unit().Degrees(math.Round(v*10)/10))
 		}
 	}
 	add("minimum", e.Tmin)
@@ -112,11 +113,11 @@ func (s *session) listLog(last int) error {
 		return a.writeJSON(map[string]any{"garden": s.garden.Name, "mornings": len(nights), "log": list})
 	}
 	t := table.Table{
-		Title: fmt.Sprintf("%s: the garden log, latest of %s", s.garden.Name, plural(len(nights), "morning")),
+		Title: fmt.Sprintf("%s: the garden log, latest of %s", s.garden.Name, words.Plural(len(nights), "morning")),
 		Columns: []table.Column{
-			{Name: "date"}, {Name: "spot", Wrap: true}, {Name: "minimum", Unit: a.unit(), Align: table.Right},
-			{Name: "forecast", Unit: a.unit(), Align: table.Right}, {Name: "evening", Unit: a.unit(), Align: table.Right, Drop: 4},
-			{Name: "dew point", Unit: a.unit(), Align: table.Right, Drop: 4}, {Name: "sky, wind", Drop: 3}, {Name: "covered", Drop: 2},
+			{Name: "date"}, {Name: "spot", Wrap: true}, {Name: "minimum", Unit: a.unit().Unit(), Align: table.Right},
+			{Name: "forecast", Unit: a.unit().Unit(), Align: table.Right}, {Name: "evening", Unit: a.unit().Unit(), Align: table.Right, Drop: 4},
+			{Name: "dew point", Unit: a.unit().Unit(), Align: table.Right, Drop: 4}, {Name: "sky, wind", Drop: 3}, {Name: "covered", Drop: 2},
 			{Name: "damage, note", Wrap: true, MinWidth: 12, Drop: 1},
 		},
 	}
@@ -144,24 +145,12 @@ func joined(words ...string) string {
 	return strings.Join(out, ", ")
 }
 
-// unit is that of temperatures in tables; CSV stays in °C.
-func (a *app) unit() string {
-	if a.fahr && a.format != table.CSV {
-		return "°F"
-	}
-	return "°C"
-}
-
 // degreeCell is a temperature in a table whose heading has the unit.
 func (a *app) degreeCell(celsius float64) table.Cell {
 	if math.IsNaN(celsius) {
 		return table.Text("")
 	}
-	v := celsius
-	if a.fahr {
-		v = climate.Fahrenheit(v)
-	}
-	text := strconv.FormatFloat(math.Round(v*10)/10+0, 'f', 1, 64)
+	text := strconv.FormatFloat(math.Round(a.unit().Value(celsius)*10)/10+0, 'f', 1, 64)
 	return table.Cell{Text: text, Data: strconv.FormatFloat(math.Round(celsius*100)/100, 'f', -1, 64)}
 }
 

@@ -6,6 +6,7 @@ import (
 	"frostward/climate"
 	"frostward/climate/generator"
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
@@ -78,7 +79,7 @@ func (s *session) outlookSkill() error {
 				if sc.Seasons == 0 {
 					why = "not in yet" // so long before picking it is not in the ground
 				}
-				t.Add(table.Row(name, start, fmt.Sprint(sc.Lead), fmt.Sprint(sc.Seasons), dash, dash, why, dash)...)
+				t.Add(table.Row(name, start, fmt.Sprint(sc.Lead), fmt.Sprint(sc.Seasons), words.Dash, words.Dash, why, words.Dash)...)
 				continue
 			}
 			t.Add(table.Row(name, start, fmt.Sprint(sc.Lead), fmt.Sprint(sc.Seasons), fmt.Sprintf("%.2f", sc.Climatology), fmt.Sprintf("%.2f", sc.CRPS),

@@ -7,6 +7,7 @@ import (
 
 	"frostward/climate"
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
@@ -14,11 +15,11 @@ import (
 func (s *session) writeOutlook(asOf climate.Day, opt risk.OutlookOptions, out []looked) error {
 	a := s.app
 	if len(out) == 0 {
-		fmt.Fprintf(a.out, "%s: nothing is in the ground on %s.\n", s.garden.Name, dateWords(asOf))
+		fmt.Fprintf(a.out, "%s: nothing is in the ground on %s.\n", s.garden.Name, words.Date(asOf))
 		return nil
 	}
 	t := table.Table{
-		Title: fmt.Sprintf("%s: outlook as of %s", s.garden.Name, dateWords(asOf)),
+		Title: fmt.Sprintf("%s: outlook as of %s", s.garden.Name, words.Date(asOf)),
 		Columns: []table.Column{
 			{Name: "planting", Wrap: true, MinWidth: 14},
 			{Name: "in since", Key: "in_since", Drop: 2},
@@ -35,9 +36,9 @@ func (s *session) writeOutlook(asOf climate.Day, opt risk.OutlookOptions, out []
 	}
 	for _, l := range out {
 		o := l.outlook
-		cells := []table.Cell{table.Text(l.Label()), table.Text(s.calendar.Words(l.Start)), table.Text(day(s.calendar, orNaN(o.Ready[1]))),
-			table.Text(s.span(o.Ready)), table.Text(day(s.calendar, orNaN(o.Usual[1]))), share(o.Ripens), share(o.Light),
-			table.Text(day(s.calendar, o.GiveUp))}
+		cells := []table.Cell{table.Text(l.Label()), table.Text(s.calendar.Words(l.Start)), table.Text(words.Day(s.calendar, orNaN(o.Ready[1]))),
+			table.Text(s.span(o.Ready)), table.Text(words.Day(s.calendar, orNaN(o.Usual[1]))), share(o.Ripens), share(o.Light),
+			table.Text(words.Day(s.calendar, o.GiveUp))}
 		if opt.HasBy {
 			cells = append(cells, share(o.ByDate))
 		}
@@ -48,7 +49,7 @@ func (s *session) writeOutlook(asOf climate.Day, opt risk.OutlookOptions, out []
 		most = max(most, l.outlook.Ripens.Seasons)
 	}
 	t.Notes = append(t.Notes, fmt.Sprintf("shares of up to %s, without those whose nights would have killed what is alive; short days: too short to grow in; give up: if it is not ready by then.",
-		plural(most, "season")))
+		words.Plural(most, "season")))
 	if err := t.Write(a.out, a.tables()); err != nil {
 		return err
 	}
@@ -72,15 +73,15 @@ func orNaN(q climate.Quantile) float64 {
 // span says the 10 and 90 % dates: "2 Jul to 14 Jul".
 func (s *session) span(q [3]climate.Quantile) string {
 	if !q[0].Known || math.IsInf(q[0].Value, 0) {
-		return dash
+		return words.Dash
 	}
 	if math.IsInf(q[2].Value, 0) {
-		return "from " + day(s.calendar, q[0].Value)
+		return "from " + words.Day(s.calendar, q[0].Value)
 	}
 	if math.Round(q[0].Value) == math.Round(q[2].Value) {
-		return day(s.calendar, q[0].Value)
+		return words.Day(s.calendar, q[0].Value)
 	}
-	return day(s.calendar, q[0].Value) + " to " + day(s.calendar, q[2].Value)
+	return words.Day(s.calendar, q[0].Value) + " to " + words.Day(s.calendar, q[2].Value)
 }
 
 // explainOutlook prints what the outlook says of one planting.
@@ -121,13 +122,13 @@ func (s *session) readyWords(o risk.Outlook) string {
 	case math.IsInf(ready.Value, 0):
 		return "Not in most years."
 	case isReady(o):
-		text := fmt.Sprintf("Since about %s.", day(s.calendar, ready.Value))
+		text := fmt.Sprintf("Since about %s.", words.Day(s.calendar, ready.Value))
 		if free := o.FreeOn()[1]; free.Known && free.Value > float64(o.AsOf) && !math.IsInf(free.Value, 0) {
-			text += fmt.Sprintf(" Picking goes on until about %s.", day(s.calendar, free.Value))
+			text += fmt.Sprintf(" Picking goes on until about %s.", words.Day(s.calendar, free.Value))
 		}
 		return text
 	}
-	text := fmt.Sprintf("About %s", day(s.calendar, ready.Value))
+	text := fmt.Sprintf("About %s", words.Day(s.calendar, ready.Value))
 	if o.Ready[0].Value != o.Ready[2].Value && !math.IsInf(o.Ready[2].Value, 0) {
 		text += fmt.Sprintf(" (%s in 8 years in 10)", s.span(o.Ready))
 	}
@@ -137,9 +138,9 @@ func (s *session) readyWords(o risk.Outlook) string {
 	if usual := o.Usual[1]; usual.Known && !math.IsInf(usual.Value, 0) {
 		switch late := math.Round(ready.Value) - math.Round(usual.Value); {
 		case late > 0:
-			text += fmt.Sprintf(", %s later than usual", plural(int(late), "day"))
+			text += fmt.Sprintf(", %s later than usual", words.Plural(int(late), "day"))
 		case late < 0:
-			text += fmt.Sprintf(", %s earlier than usual", plural(int(-late), "day"))
+			text += fmt.Sprintf(", %s earlier than usual", words.Plural(int(-late), "day"))
 		default:
 			text += ", as usual"
 		}
@@ -152,23 +153,23 @@ func (s *session) chanceWords(l looked) string {
 	o := l.outlook
 	var out []string
 	add := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
-	add("Ready before frost kills it: %s.", percent(o.Ripens))
+	add("Ready before frost kills it: %s.", words.Percent(o.Ripens))
 	if o.Worth.Share < o.Ripens.Share-0.005 {
-		add("In time for a picking worth the bed: %s.", percent(o.Worth))
+		add("In time for a picking worth the bed: %s.", words.Percent(o.Worth))
 	}
 	if !o.NoLine && o.Light.Known && o.Light.Share < o.Ripens.Share {
-		add("Before the short days, from about %s, in which little grows: %s.", s.calendar.Words(o.LightLine), percent(o.Light))
+		add("Before the short days, from about %s, in which little grows: %s.", s.calendar.Words(o.LightLine), words.Percent(o.Light))
 	}
 	if o.ByDate.Known {
-		add("By %s: %s.", s.calendar.Words(o.Date), percent(o.ByDate))
+		add("By %s: %s.", s.calendar.Words(o.Date), words.Percent(o.ByDate))
 	}
 	cover := s.otherCover().Name
 	switch gain := o.Covered.Share - o.Ripens.Share; {
 	case l.Cover.Name != "" || !o.Covered.Known:
 	case gain >= 0.01:
-		add("Under %s from autumn on: %s.", cover, percent(o.Covered))
+		add("Under %s from autumn on: %s.", cover, words.Percent(o.Covered))
 	case o.CoverSaves >= 1:
-		add("%s in autumn would add about %s of picking.", capital(cover), plural(int(o.CoverSaves+0.5), "day"))
+		add("%s in autumn would add about %s of picking.", words.Capital(cover), words.Plural(int(o.CoverSaves+0.5), "day"))
 	}
 	return strings.Join(out, " ")
 }
@@ -182,20 +183,14 @@ func (s *session) giveUpWords(l looked) string {
 	case o.GiveUp <= float64(o.AsOf):
 		out = append(out, "Give it up: hardly a season is left in which it is worth waiting for.")
 	default:
-		out = append(out, fmt.Sprintf("If it is not ready by %s, give it up.", day(s.calendar, o.GiveUp)))
+		out = append(out, fmt.Sprintf("If it is not ready by %s, give it up.", words.Day(s.calendar, o.GiveUp)))
 	}
 	if n := l.next; n != nil && n.InTime.Known && !(n.Free[1].Value <= float64(o.AsOf)) {
-		text := fmt.Sprintf("%s wants the bed on %s: free by then in %s", capital(n.Label()), s.calendar.Words(n.Start), risk.InYears(n.InTime.Share))
+		text := fmt.Sprintf("%s wants the bed on %s: free by then in %s", words.Capital(n.Label()), s.calendar.Words(n.Start), words.InYears(n.InTime.Share))
 		if free := n.Free[1]; free.Known && !math.IsInf(free.Value, 0) {
-			text += fmt.Sprintf(", most likely on %s", day(s.calendar, free.Value))
+			text += fmt.Sprintf(", most likely on %s", words.Day(s.calendar, free.Value))
 		}
 		out = append(out, text+".")
 	}
 	return strings.Join(out, " ")
-}
-
-// dateWords says a calendar day for a reader: "16 May 2026".
-func dateWords(d climate.Day) string {
-	y, m, md := d.Date()
-	return fmt.Sprintf("%d %s %d", md, m.String()[:3], y)
 }

@@ -9,6 +9,7 @@ import (
 
 	"frostward/climate"
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
@@ -160,7 +161,7 @@ func (s *session) writePlan(plantings []planned, assessed []risk.Assessment) err
 	}
 	for i, x := range assessed {
 		r := x.Result
-		better := dash
+		better := words.Dash
 		if b, ok := x.Better(); ok {
 			better = s.calendar.Words(b.Planting.Start)
 		}
@@ -193,7 +194,7 @@ func intervalOf(c climate.Chance) table.Cell {
 // narrowInterval is intervalOf without the sign, for the widest table.
 func narrowInterval(c climate.Chance) table.Cell {
 	if !c.Known {
-		return table.Text(dash)
+		return table.Text(words.Dash)
 	}
 	return table.Textf("%.0f-%.0f", 100*c.Low, 100*c.High)
 }
@@ -202,15 +203,15 @@ func narrowInterval(c climate.Chance) table.Cell {
 // succeed.
 func (s *session) picking(r risk.Result) string {
 	if q := r.Harvest[1]; q.Known {
-		return day(s.calendar, q.Value)
+		return words.Day(s.calendar, q.Value)
 	}
-	return dash
+	return words.Dash
 }
 
 func nights(r risk.Result) table.Cell {
 	m, n := r.ColdNights[0], r.ColdNights[1]
 	if !m.Known {
-		return table.Text(dash)
+		return table.Text(words.Dash)
 	}
 	return table.Textf("%.0f-%.0f", m.Value, n.Value)
 }

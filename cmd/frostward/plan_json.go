@@ -74,7 +74,7 @@ func (s *session) plantingJSON(a risk.Assessment) plantingJSON {
 		Sow: s.calendar.Format(p.Sow), Cover: p.Cover.Name, Seasons: r.Succeeds.Seasons, LeftOut: r.LeftOut,
 		Survives: jsonOf(r.Survives), Ripens: jsonOf(r.Ripens), Succeeds: jsonOf(r.Succeeds),
 		Other:   otherJSON{a.Other.Planting.Cover.Name, jsonOf(a.Other.Succeeds)},
-		Harvest: s.picksJSON(r), Verdict: a.Verdict.String(), Reasons: a.Reasons(s.calendar), Caution: p.Crop.Caution}
+		Harvest: s.picksJSON(r), Verdict: a.Verdict.String(), Reasons: s.words().Reasons(&a), Caution: p.Crop.Caution}
 	if p.Raised {
 		out := s.calendar.Format(p.Start)
 		j.PlantOut = &out

@@ -4,11 +4,10 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"regexp"
-	"strconv"
 	"strings"
 
 	"frostward/climate"
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
@@ -22,31 +21,14 @@ func (a *app) explain(s *session, p planned, x risk.Assessment) {
 	}
 	outcome := "not known whether it succeeds"
 	if r.Succeeds.Known {
-		outcome = fmt.Sprintf("succeeds in %s (%.0f-%.0f %%)", risk.InYears(r.Succeeds.Share), 100*r.Succeeds.Low, 100*r.Succeeds.High)
+		outcome = fmt.Sprintf("succeeds in %s (%.0f-%.0f %%)", words.InYears(r.Succeeds.Share), 100*r.Succeeds.Low, 100*r.Succeeds.High)
 	}
 	a.paragraph(a.out, fmt.Sprintf("%s, %s: %s, %s", head, p.spot.Name, x.Verdict, outcome), 2)
 	a.labelled(a.out, "path", s.path(p, x))
 	if len(x.Hardening.Nights) > 0 {
-		a.labelled(a.out, "hardening", a.inUnits(x.Hardening.Words(s.calendar)+s.strip(x.Hardening)))
+		a.labelled(a.out, "hardening", s.words().Hardening(x.Hardening)+s.strip(x.Hardening))
 	}
-	a.labelled(a.out, "why", a.inUnits(strings.Join(x.Reasons(s.calendar), " ")))
-}
-
-// celsius finds the temperatures of a sentence; none of them is a difference.
-var celsius = regexp.MustCompile(`-?[0-9]+(\.[0-9]+)? °C`)
-
-// inUnits puts the temperatures of a sentence into the unit asked for.
-func (a *app) inUnits(text string) string {
-	if !a.fahr {
-		return text
-	}
-	return celsius.ReplaceAllStringFunc(text, func(t string) string {
-		v, err := strconv.ParseFloat(strings.TrimSuffix(t, " °C"), 64)
-		if err != nil {
-			return t
-		}
-		return a.degrees(v)
-	})
+	a.labelled(a.out, "why", strings.Join(s.words().Reasons(&x), " "))
 }
 
 // path is a planting's way from seed to free bed, in dates.
@@ -71,15 +53,15 @@ func (s *session) path(p planned, x risk.Assessment) string {
 		}
 	}
 	pick, free := s.picking(r), x.Cleared()
-	if pick == dash { // it fails in half the years or more
+	if pick == words.Dash { // it fails in half the years or more
 		if well, freed := r.WhenItSucceeds(); !math.IsNaN(well) {
-			add("where it succeeds pick from about %s and have the bed free about %s", day(s.calendar, well), day(s.calendar, freed))
+			add("where it succeeds pick from about %s and have the bed free about %s", words.Day(s.calendar, well), words.Day(s.calendar, freed))
 		}
 		return strings.Join(steps, ", ") + "."
 	}
 	add("pick from about %s", pick)
 	if free.Known && !math.IsInf(free.Value, 0) {
-		add("bed free about %s", day(s.calendar, free.Value))
+		add("bed free about %s", words.Day(s.calendar, free.Value))
 	}
 	return strings.Join(steps, ", ") + "."
 }
@@ -114,8 +96,6 @@ func (a *app) labelled(w io.Writer, label, text string) {
 		fmt.Fprintf(w, "  %-*s%s\n", labelWidth-2, label, line)
 	}
 }
-
-func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 // writeCautions prints what must be said once of crops that can hurt.
 func (s *session) writeCautions(plantings []planned) {

@@ -8,6 +8,7 @@ import (
 	"frostward/cmd/internal/page"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/web"
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
@@ -71,15 +72,15 @@ func (v *viewing) trialSection(p planned, x risk.Assessment) page.Section {
 	if p.Cover.Name != "" {
 		under = " under " + p.Cover.Name
 	}
-	s := page.Section{Notes: x.Reasons(v.calendar)}
+	s := page.Section{Notes: v.words().Reasons(&x)}
 	if !r.Succeeds.Known {
 		s.Lead = "Not known: too few seasons can be played through."
 		return s
 	}
 	s.Lead = fmt.Sprintf("%s at the spot \"%s\"%s: if it %s on %s it survives and ripens in %s (90 %% interval %.0f-%.0f %%, %s). %s.",
-		capital(p.Crop.Label()), p.spot.Name, under, verb, v.calendar.Words(p.Start), risk.InYears(r.Succeeds.Share),
-		100*r.Succeeds.Low, 100*r.Succeeds.High, plural(r.Succeeds.Seasons, "season"), capital(x.Verdict.String()))
-	s.Notes = append(s.Notes, capital(v.path(p, x)))
+		words.Capital(p.Crop.Label()), p.spot.Name, under, verb, v.calendar.Words(p.Start), words.InYears(r.Succeeds.Share),
+		100*r.Succeeds.Low, 100*r.Succeeds.High, words.Plural(r.Succeeds.Seasons, "season"), words.Capital(x.Verdict.String()))
+	s.Notes = append(s.Notes, words.Capital(v.path(p, x)))
 	t := table.Table{Columns: []table.Column{{Name: "cover"}, {Name: "both", Align: table.Right}, {Name: "90 % interval", Align: table.Right}, {Name: "survives", Align: table.Right}, {Name: "ripens", Align: table.Right}, {Name: "first picking"}}}
 	for _, o := range []risk.Result{r, x.Other} {
 		cover := o.Planting.Cover.Name

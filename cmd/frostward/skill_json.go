@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"frostward/climate"
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
@@ -94,7 +95,7 @@ func (s *session) skillJSON(scores []risk.SkillScore) skillJSON {
 }
 
 func scoreOf(scores []risk.SkillScore, x risk.SkillScore) scoreJSON {
-	j := scoreJSON{Event: x.Event.Name, ThresholdC: number(x.Event.Threshold, 2), What: x.Event.Words, By: x.By.String(),
+	j := scoreJSON{Event: x.Event.Name, ThresholdC: number(x.Event.Threshold, 2), What: words.Units{}.Event(x.Event), By: x.By.String(),
 		Training: trainingJSON(x.Training), TrainingSeasons: x.Learnt, SeasonsScored: x.Seasons,
 		Unit: "degree_days", CRPS: number(x.CRPS, 4), ReferenceCRPS: number(x.Reference, 4),
 		Ratio: number(x.Ratio.Value, 4), RatioLow: number(x.Ratio.Low, 4), RatioHigh: number(x.Ratio.High, 4),
@@ -125,7 +126,7 @@ func trainingJSON(training int) any {
 // countedCRPS is the score of the counted record from the same seasons.
 func countedCRPS(scores []risk.SkillScore, x risk.SkillScore) float64 {
 	for _, o := range scores {
-		if o.By == climate.ByRecord && o.Training == x.Training && o.Event.Words == x.Event.Words && o.Seasons == x.Seasons {
+		if o.By == climate.ByRecord && o.Training == x.Training && o.Event.Same(x.Event) && o.Seasons == x.Seasons {
 			return o.CRPS
 		}
 	}

@@ -10,6 +10,7 @@ import (
 	"frostward/climate/daily"
 	"frostward/climate/site"
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
@@ -87,7 +88,7 @@ func (a *app) skillSpots(files []string, column string) error {
 		t.Seed = a.seed
 		sc := t.Score(r.station, r.spot)
 		if len(sc.Scores) == 0 {
-			a.notef("%s: has %s with both heights complete from midwinter to midsummer; wanted %d", file, plural(sc.Seasons, "season"), climate.MinSeasons+1)
+			a.notef("%s: has %s with both heights complete from midwinter to midsummer; wanted %d", file, words.Plural(sc.Seasons, "season"), climate.MinSeasons+1)
 			continue
 		}
 		names, scores = append(names, r.name), append(scores, sc)
@@ -129,7 +130,7 @@ func (a *app) writeSpotSkill(names []string, scores []risk.SpotSkill) error {
 		seasons += s.Seasons
 	}
 	t := table.Table{
-		Title: fmt.Sprintf("Last spring frost at plant height: %s, %s", plural(len(scores), "record"), plural(seasons, "season")),
+		Title: fmt.Sprintf("Last spring frost at plant height: %s, %s", words.Plural(len(scores), "record"), words.Plural(seasons, "season")),
 		Columns: []table.Column{{Name: "from", Wrap: true, MinWidth: 20}, {Name: "CRPS", Unit: "days", Align: table.Right}, {Name: "too late by", Unit: "days", Key: "bias_days", Align: table.Right},
 			{Name: "inside 90 % interval", Key: "covered", Align: table.Right, Wrap: true, MinWidth: 10}},
 	}

@@ -9,6 +9,7 @@ import (
 	"frostward/climate"
 	"frostward/cmd/internal/chart"
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
@@ -113,9 +114,9 @@ func skillWords(scores []risk.SkillScore) string {
 			parts = append(parts, fmt.Sprintf("%.2f from %s", r, trainingWords(t)))
 		}
 	}
-	text := fmt.Sprintf("Replayed over %s, chances by %s did best.", plural(seasons, "season"), best)
+	text := fmt.Sprintf("Replayed over %s, chances by %s did best.", words.Plural(seasons, "season"), best)
 	if len(parts) > 0 {
-		text += fmt.Sprintf(" Their score is, as a mean over the events, %s, of that of a normal curve fitted to the 30 seasons before (below 1 is better).", list(parts))
+		text += fmt.Sprintf(" Their score is, as a mean over the events, %s, of that of a normal curve fitted to the 30 seasons before (below 1 is better).", words.List(parts))
 	}
 	return text
 }
@@ -124,7 +125,7 @@ func trainingWords(training int) string {
 	if training == risk.All {
 		return "all seasons before"
 	}
-	return plural(training, "season")
+	return words.Plural(training, "season")
 }
 
 // skillTable has a line for each event and number of training seasons, with the ways side by
@@ -151,11 +152,12 @@ func (s *session) skillTable(scores []risk.SkillScore) table.Table {
 		if x.By != shown {
 			continue
 		}
-		event := x.Event.Words
+		event := s.app.unit().Event(x.Event)
 		if event == last {
 			event = ""
+		} else {
+			last = event
 		}
-		last = x.Event.Words
 		row := []table.Cell{table.Text(event), table.Text(trainingName(x.Training)), table.Textf("%d", x.Seasons)}
 		for _, by := range risk.Ways {
 			if s.app.by == "" || by == shown {
@@ -164,9 +166,9 @@ func (s *session) skillTable(scores []risk.SkillScore) table.Table {
 		}
 		interval := table.Textf("%.2f-%.2f", x.Ratio.Low, x.Ratio.High)
 		if math.IsNaN(x.Ratio.Value) {
-			interval = table.Text(dash)
+			interval = table.Text(words.Dash)
 		}
-		row = append(row, interval, table.Text(crpsWords(x)),
+		row = append(row, interval, table.Text(s.crpsWords(x)),
 			table.Textf("%.0f %%", 100*x.Within80), table.Text(pen.Spark(x.PIT, 0, 0.25)))
 		t.Add(row...)
 	}
@@ -191,7 +193,7 @@ func (s *session) shownWay(scores []risk.SkillScore) climate.By {
 // sibling is the score of the same event and training by another way, nil where there is none.
 func sibling(scores []risk.SkillScore, i int, by climate.By) *risk.SkillScore {
 	for j := range scores {
-		if o := &scores[j]; o.By == by && o.Training == scores[i].Training && o.Event.Words == scores[i].Event.Words {
+		if o := &scores[j]; o.By == by && o.Training == scores[i].Training && o.Event.Same(scores[i].Event) {
 			return o
 		}
 	}
@@ -205,11 +207,12 @@ func ratioCell(x *risk.SkillScore) table.Cell {
 	return table.Cell{Text: fmt.Sprintf("%.2f", x.Ratio.Value), Tone: ratioTone(x.Ratio)}
 }
 
-func crpsWords(x risk.SkillScore) string {
+func (s *session) crpsWords(x risk.SkillScore) string {
 	if x.Event.Dates {
 		return fmt.Sprintf("%.1f d", x.CRPS)
 	}
-	return fmt.Sprintf("%.0f °C d", x.CRPS)
+	u := s.app.unit()
+	return fmt.Sprintf("%.0f %s d", u.Difference(x.CRPS), u.Unit())
 }
 
 func trainingName(training int) string {

@@ -9,6 +9,7 @@ import (
 	"frostward/climate"
 	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 	"frostward/crops"
 	"frostward/risk"
 )
@@ -148,7 +149,7 @@ func (w *sowing) supply() error {
 		t.Columns = append(t.Columns[:1:1], t.Columns[2:]...)
 	}
 	for i, r := range got.sowings {
-		after := dash
+		after := words.Dash
 		if i > 0 {
 			after = fmt.Sprint(int(r.Planting.Start - got.sowings[i-1].Planting.Start))
 		}

@@ -5,6 +5,7 @@ import (
 
 	"frostward/climate"
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
@@ -60,7 +61,7 @@ func (w *sowing) fixedDate(text string) error {
 		if w.p.Raised {
 			cells = append(cells, table.Text(w.day(x.Planting.Start)))
 		}
-		t.Add(append(cells, share(x.Ready), share(x.Good), intervalOf(x.Good), table.Cell{Text: a.bar(x.Good), Data: dash}, table.Text(mark))...)
+		t.Add(append(cells, share(x.Ready), share(x.Good), intervalOf(x.Good), table.Cell{Text: a.bar(x.Good), Data: words.Dash}, table.Text(mark))...)
 	}
 	return t.Write(a.out, a.tables())
 }
@@ -113,7 +114,7 @@ func (w *sowing) datedWords(got dated) string {
 		return w.day(p.Start)
 	}
 	best := got.all[got.best].Good
-	surest := fmt.Sprintf("The surest is %s: ready and still good on the day in %s (%.0f-%.0f %%).", how(got.best), risk.InYears(best.Share), 100*best.Low, 100*best.High)
+	surest := fmt.Sprintf("The surest is %s: ready and still good on the day in %s (%.0f-%.0f %%).", how(got.best), words.InYears(best.Share), 100*best.Low, 100*best.High)
 	if got.first < 0 {
 		return fmt.Sprintf("%s: no sowing has it ready and good in at least %.0f %% of the years. %s", head, 100*w.aim, surest)
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"frostward/climate"
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
@@ -20,7 +21,7 @@ func (w *sowing) sown(p risk.Planting) climate.SeasonDay {
 
 // head names the crop, the spot and the cover.
 func (w *sowing) head() string {
-	text := fmt.Sprintf("%s at the spot %q", capital(w.p.Crop.Label()), w.spot.Name)
+	text := fmt.Sprintf("%s at the spot %q", words.Capital(w.p.Crop.Label()), w.spot.Name)
 	if w.p.Cover.Name != "" {
 		text += " under " + w.p.Cover.Name
 	}
@@ -34,7 +35,7 @@ func (w *sowing) supplyWords(got supplied) string {
 	}
 	first, last := got.sowings[0], got.sowings[n-1]
 	end := climate.SeasonDay(math.Round(last.Harvest[1].Value)) + climate.SeasonDay(w.lasts)
-	text := fmt.Sprintf("%s: %s for picking from about %s to about %s", w.head(), plural(n, "sowing"), w.s.picking(first), w.day(end))
+	text := fmt.Sprintf("%s: %s for picking from about %s to about %s", w.head(), words.Plural(n, "sowing"), w.s.picking(first), w.day(end))
 	if n > 1 {
 		text += fmt.Sprintf(", the next ready as the one before is over (%d days)", w.lasts)
 	}
@@ -51,22 +52,22 @@ func (w *sowing) lastWords(got supplied) string {
 	}
 	if r := got.lastSow; r != nil {
 		return fmt.Sprintf("The last sowing: %s; it then succeeds in %s (%.0f-%.0f %%). Frost ends it in autumn.",
-			how(r.Planting), risk.InYears(r.Succeeds.Share), 100*r.Succeeds.Low, 100*r.Succeeds.High)
+			how(r.Planting), words.InYears(r.Succeeds.Share), 100*r.Succeeds.Low, 100*r.Succeeds.High)
 	}
 	if !got.hasLast {
 		return ""
 	}
 	l := got.last
 	text := fmt.Sprintf("For autumn and winter: %s. It has its size by %s, when the days grow too short for growth, in %s (%.0f-%.0f %%).",
-		how(l.Planting), w.day(l.Line), risk.InYears(l.Size.Share), 100*l.Size.Low, 100*l.Size.High)
+		how(l.Planting), w.day(l.Line), words.InYears(l.Size.Share), 100*l.Size.Low, 100*l.Size.High)
 	var alive []string
 	for _, x := range l.Winter {
 		if x.Alive.Known {
-			alive = append(alive, fmt.Sprintf("on %s in %s", w.day(x.On), risk.InYears(x.Alive.Share)))
+			alive = append(alive, fmt.Sprintf("on %s in %s", w.day(x.On), words.InYears(x.Alive.Share)))
 		}
 	}
 	if len(alive) > 0 {
-		text += fmt.Sprintf(" Of full size and alive at the spot %q: %s.", w.spot.Name, list(alive))
+		text += fmt.Sprintf(" Of full size and alive at the spot %q: %s.", w.spot.Name, words.List(alive))
 	}
 	return text
 }

@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -13,6 +12,7 @@ import (
 	"frostward/cmd/internal/chart"
 	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 )
 
 func newSpots(a *app) *cobra.Command {
@@ -87,18 +87,18 @@ func (s *session) writeSpots(spots []fittedSpot) error {
 		Title: s.garden.Name + ": spots against the station",
 		Columns: []table.Column{
 			{Name: "spot", Wrap: true}, {Name: "kind"}, {Name: "mornings", Align: table.Right},
-			{Name: "clear nights", Unit: a.unit(), Key: "clear_c", Align: table.Right}, {Name: "90 % interval", Key: "clear_interval", Align: table.Right},
-			{Name: "dull nights", Unit: a.unit(), Key: "dull_c", Align: table.Right}, {Name: "90 % interval", Key: "dull_interval", Align: table.Right, Drop: 2},
-			{Name: "night to night", Unit: a.unit(), Key: "night_sd_c", Align: table.Right, Drop: 1},
+			{Name: "clear nights", Unit: a.unit().Unit(), Key: "clear_c", Align: table.Right}, {Name: "90 % interval", Key: "clear_interval", Align: table.Right},
+			{Name: "dull nights", Unit: a.unit().Unit(), Key: "dull_c", Align: table.Right}, {Name: "90 % interval", Key: "dull_interval", Align: table.Right, Drop: 2},
+			{Name: "night to night", Unit: a.unit().Unit(), Key: "night_sd_c", Align: table.Right, Drop: 1},
 		},
 	}
 	for _, f := range spots {
 		row := []table.Cell{table.Text(f.Name), table.Text(f.Kind), table.Textf("%d", f.sum.Used)}
 		if f.sum.Prior.Station {
-			row = append(row, table.Text("0"), table.Text(dash), table.Text("0"), table.Text(dash), table.Text(dash))
+			row = append(row, table.Text("0"), table.Text(words.Dash), table.Text("0"), table.Text(words.Dash), table.Text(words.Dash))
 		} else {
 			row = append(row, a.gapCell(f.sum.Clear.Mean), a.gapInterval(f.sum.Clear), a.gapCell(f.sum.Dull.Mean), a.gapInterval(f.sum.Dull),
-				table.Textf("±%.1f", a.difference(f.sum.NightSD)))
+				table.Textf("±%.1f", a.unit().Difference(f.sum.NightSD)))
 		}
 		t.Add(row...)
 	}
@@ -108,7 +108,7 @@ func (s *session) writeSpots(spots []fittedSpot) error {
 	}
 	for _, f := range spots {
 		fmt.Fprintln(a.out)
-		a.paragraph(a.out, f.words(), 2)
+		a.paragraph(a.out, words.Capital(a.unit().Spot("the "+f.Name, f.sum))+".", 2)
 		if f.sum.Prior.Station {
 			continue
 		}
@@ -118,17 +118,11 @@ func (s *session) writeSpots(spots []fittedSpot) error {
 	return nil
 }
 
-// words is the fit in a sentence.
-func (f fittedSpot) words() string {
-	w := strings.ReplaceAll(f.sum.Words(), "this spot", "the "+f.Name)
-	return capital(w) + "."
-}
-
 // spotDetails prints what the fit rests on and what would sharpen it.
 func (s *session) spotDetails(f fittedSpot) {
 	a := s.app
 	if n := f.sum.Readings - f.sum.Used; n > 0 {
-		a.labelled(a.out, "not used", fmt.Sprintf("%s logged without the station's minimum in the record.", plural(n, "morning")))
+		a.labelled(a.out, "not used", fmt.Sprintf("%s logged without the station's minimum in the record.", words.Plural(n, "morning")))
 	}
 	for i, d := range f.sum.Doubtful {
 		if i == 5 {
@@ -140,10 +134,10 @@ func (s *session) spotDetails(f fittedSpot) {
 			label = "doubtful"
 		}
 		a.labelled(a.out, label, fmt.Sprintf("%s: %s the station where %s was expected; counts for %.0f %%.",
-			dateWords(d.Day), a.gapWords(d.Gap), a.gapWords(d.Wanted), 100*d.Weight))
+			words.Date(d.Day), a.gapWords(d.Gap), a.gapWords(d.Wanted), 100*d.Weight))
 	}
 	if f.sum.Used > 0 && f.sum.Clear.Nights < 10 {
-		a.labelled(a.out, "to do", fmt.Sprintf("only %s so far; mornings after clear, still nights tell the most.", plural(f.sum.Clear.Nights, "clear morning")))
+		a.labelled(a.out, "to do", fmt.Sprintf("only %s so far; mornings after clear, still nights tell the most.", words.Plural(f.sum.Clear.Nights, "clear morning")))
 	}
 	if f.sum.Used == 0 {
 		a.labelled(a.out, "to do", `log some mornings at plant height ("frostward log"): ten already help.`)
@@ -172,15 +166,15 @@ func (s *session) spotPicture(f fittedSpot) {
 		for n.Range() >= bands[i+1] {
 			i++
 		}
-		gaps[i] = append(gaps[i], a.difference(g))
-		scale.From, scale.To = min(scale.From, a.difference(g)), max(scale.To, a.difference(g))
+		gaps[i] = append(gaps[i], a.unit().Difference(g))
+		scale.From, scale.To = min(scale.From, a.unit().Difference(g)), max(scale.To, a.unit().Difference(g))
 	}
 	scale.From, scale.To = math.Floor(scale.From), math.Ceil(scale.To)
 	var lanes []chart.Lane
 	for i, g := range gaps {
 		mid := site.Night{Tmin: 2, Before: 2 + (bands[i]+bands[i+1])/2, After: math.NaN(), Day: 91}
-		lane := chart.Lane{Label: fmt.Sprintf("range %.0f to %.0f °C, %s", bands[i], bands[i+1], plural(len(g), "morning")),
-			Mark: a.difference(f.model.Mean(mid) - mid.Tmin)}
+		lane := chart.Lane{Label: fmt.Sprintf("range %.0f to %.0f °C, %s", bands[i], bands[i+1], words.Plural(len(g), "morning")),
+			Mark: a.unit().Difference(f.model.Mean(mid) - mid.Tmin)}
 		q := func(p float64) float64 { return stat.Quantile(g, p) }
 		lane.Five = chart.Five{Low: q(0), Quarter: q(0.25), Middle: q(0.5), ThreeQuarters: q(0.75), High: q(1)}
 		lanes = append(lanes, lane)
@@ -198,23 +192,15 @@ func (s *session) spotPicture(f fittedSpot) {
 	if a.ascii {
 		mark = "o"
 	}
-	a.paragraph(a.out, fmt.Sprintf("  %s less station, %s: from the least to the most, the middle half filled; %s the fit", f.Name, a.unit(), mark), 2)
-}
-
-// difference is a difference of temperatures in the unit asked for.
-func (a *app) difference(celsius float64) float64 {
-	if a.unit() == "°F" {
-		return celsius * 9 / 5
-	}
-	return celsius
+	a.paragraph(a.out, fmt.Sprintf("  %s less station, %s: from the least to the most, the middle half filled; %s the fit", f.Name, a.unit().Unit(), mark), 2)
 }
 
 func (a *app) gapCell(celsius float64) table.Cell {
-	return table.Cell{Text: fmt.Sprintf("%+.1f", a.difference(celsius)), Data: fmt.Sprintf("%.2f", celsius)}
+	return table.Cell{Text: fmt.Sprintf("%+.1f", a.unit().Difference(celsius)), Data: fmt.Sprintf("%.2f", celsius)}
 }
 
 func (a *app) gapInterval(g site.Gap) table.Cell {
-	return table.Textf("%+.1f to %+.1f", a.difference(g.Low), a.difference(g.High))
+	return table.Textf("%+.1f to %+.1f", a.unit().Difference(g.Low), a.unit().Difference(g.High))
 }
 
 // gapWords says a difference from the station.
@@ -223,7 +209,7 @@ func (a *app) gapWords(celsius float64) string {
 	if celsius < 0 {
 		word = "below"
 	}
-	return fmt.Sprintf("%.1f %s %s", math.Abs(a.difference(celsius)), a.unit(), word)
+	return fmt.Sprintf("%.1f %s %s", math.Abs(a.unit().Difference(celsius)), a.unit().Unit(), word)
 }
 
 type spotJSON struct {
@@ -263,7 +249,7 @@ func (s *session) spotsJSON(spots []fittedSpot) map[string]any {
 	list := []spotJSON{}
 	for _, f := range spots {
 		j := spotJSON{Spot: f.Name, Kind: f.Kind, Mornings: f.sum.Readings, Used: f.sum.Used, Seasons: f.sum.Seasons, Clear: gap(f.sum.Clear), Dull: gap(f.sum.Dull),
-			NightSDC: number(f.sum.NightSD, 2), SeasonSDC: number(f.sum.SeasonSD, 2), Doubtful: []doubtJSON{}, Words: f.words(), Prior: f.sum.Prior.Source}
+			NightSDC: number(f.sum.NightSD, 2), SeasonSDC: number(f.sum.SeasonSD, 2), Doubtful: []doubtJSON{}, Words: words.Capital(s.app.unit().Spot("the "+f.Name, f.sum)) + ".", Prior: f.sum.Prior.Source}
 		for _, d := range f.sum.Doubtful {
 			j.Doubtful = append(j.Doubtful, doubtJSON{d.Day.String(), number(d.Gap, 2), number(d.Wanted, 2), number(d.Weight, 2)})
 		}

@@ -16,6 +16,7 @@ import (
 	"frostward/climate"
 	"frostward/climate/daily"
 	"frostward/cmd/internal/batch"
+	"frostward/cmd/internal/words"
 	"frostward/crops"
 )
 
@@ -121,18 +122,18 @@ func (a *app) stations(o stationsOptions, args []string) error {
 	case !o.quiet:
 		if sum.Assumed > 0 {
 			a.notef("%s taken to lie at %.0f degrees, as neither the file nor --places or --latitude says where; their rows say assumed",
-				plural(sum.Assumed, "station"), batch.AssumedLatitude)
+				words.Plural(sum.Assumed, "station"), batch.AssumedLatitude)
 		}
 		a.notef("%s: %s", o.output, summary(sum, watch))
 	}
 	if sum.Stations > 0 && sum.Failed == sum.Stations {
-		return fmt.Errorf("none of %s could be read", plural(sum.Stations, "station"))
+		return fmt.Errorf("none of %s could be read", words.Plural(sum.Stations, "station"))
 	}
 	return nil
 }
 
 func summary(s batch.Summary, w *stationWatch) string {
-	text := plural(s.Stations, "station")
+	text := words.Plural(s.Stations, "station")
 	if s.Failed > 0 {
 		text += fmt.Sprintf(", of which %d failed", s.Failed)
 	}

@@ -11,6 +11,7 @@ import (
 	"golang.org/x/term"
 
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 )
 
 // stationWatch tells on standard error how a run over many stations goes: a bar on a
@@ -54,10 +55,10 @@ func (w *stationWatch) Begin(bytes int64, files, before int) {
 		return
 	}
 	if before > 0 {
-		w.a.notef("going on from an earlier run: %s are there", plural(before, "station"))
+		w.a.notef("going on from an earlier run: %s are there", words.Plural(before, "station"))
 	}
 	if !w.a.draws() {
-		w.a.notef("reading %s, %.0f MB", plural(files, "file"), float64(bytes)/1e6)
+		w.a.notef("reading %s, %.0f MB", words.Plural(files, "file"), float64(bytes)/1e6)
 		return
 	}
 	// mpb draws nothing off a terminal, but heeds no TERM=dumb, hence draws above.
@@ -90,7 +91,7 @@ func (w *stationWatch) Station(id, source, status, why string) {
 	}
 	if w.bars == nil && time.Since(w.told) >= tellEvery {
 		w.told = time.Now()
-		w.say("%s, %.0f of %.0f MB", plural(w.done, "station"), float64(w.read.Load())/1e6, float64(w.bytes)/1e6)
+		w.say("%s, %.0f of %.0f MB", words.Plural(w.done, "station"), float64(w.read.Load())/1e6, float64(w.bytes)/1e6)
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 	"frostward/climate"
 	"frostward/climate/night"
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
@@ -36,7 +37,7 @@ func (v *evening) write(o tonightOptions) error {
 func (v *evening) headline() string {
 	if len(v.out) == 0 {
 		if v.spots[0].out.Known {
-			return fmt.Sprintf("Nothing that frost can harm is out on the evening of %s.", dateWords(v.day))
+			return fmt.Sprintf("Nothing that frost can harm is out on the evening of %s.", words.Date(v.day))
 		}
 		return "Not known: the record has too few seasons for the date, and no forecast or reading was given."
 	}
@@ -70,9 +71,9 @@ func (v *evening) headline() string {
 		return fmt.Sprintf("Leave everything as it is tonight: the most in danger are %s, with %s.", p.title(), v.dangerTo(p)) + v.beyondHelp()
 	}
 	for i, d := range deeds {
-		deeds[i] = strings.Replace(d, "%s", list(who[d]), 1)
+		deeds[i] = strings.Replace(d, "%s", words.List(who[d]), 1)
 	}
-	return fmt.Sprintf("%s tonight: %s.", capital(strings.Join(deeds, "; ")), v.dangerTo(v.out[top])) + v.beyondHelp()
+	return fmt.Sprintf("%s tonight: %s.", words.Capital(strings.Join(deeds, "; ")), v.dangerTo(v.out[top])) + v.beyondHelp()
 }
 
 // beyondHelp names what is likely to die and not worth covering for it.
@@ -86,41 +87,27 @@ func (v *evening) beyondHelp() string {
 	if len(lost) == 0 {
 		return ""
 	}
-	return fmt.Sprintf(" No cover in garden.yaml is likely to save %s.", list(lost))
+	return fmt.Sprintf(" No cover in garden.yaml is likely to save %s.", words.List(lost))
 }
 
 // dangerTo is the chance of harm to a bare planting, with its interval.
 func (v *evening) dangerTo(p tonightOut) string {
 	c := p.advice.Choices[0].Damaged
-	return fmt.Sprintf("%s (%.0f-%.0f %%) of %s at the %s", chances(c.Share), 100*c.Low, 100*c.High, v.orBelow(p.advice.Exposed.SetBack), p.spot.Name)
+	return fmt.Sprintf("%s (%.0f-%.0f %%) of %s at the %s", words.Chances(c.Share), 100*c.Low, 100*c.High, v.orBelow(p.advice.Exposed.SetBack), p.spot.Name)
 }
 
 func (v *evening) orBelow(celsius float64) string {
-	return v.app.degrees(math.Round(celsius*10)/10) + " or below"
-}
-
-// chances says a share in words: "3 chances in 10", "1 chance in 40".
-func chances(p float64) string {
-	switch n := math.Round(p * 10); {
-	case p < 0.001:
-		return "less than 1 chance in 1000"
-	case p < 0.15:
-		return fmt.Sprintf("1 chance in %.0f", math.Round(1/p))
-	case p > 0.95:
-		return "more than 19 chances in 20"
-	default:
-		return fmt.Sprintf("%.0f chances in 10", n)
-	}
+	return v.app.unit().Degrees(math.Round(celsius*10)/10) + " or below"
 }
 
 // plantingTable has a line a planting, a column a cover.
 func (v *evening) plantingTable() table.Table {
 	a := v.app
 	t := table.Table{
-		Title: fmt.Sprintf("%s: night to %s", v.garden.Name, dateWords(v.day+1)),
+		Title: fmt.Sprintf("%s: night to %s", v.garden.Name, words.Date(v.day+1)),
 		Columns: []table.Column{
 			{Name: "planting", Wrap: true, MinWidth: 12}, {Name: "do"}, {Name: "spot", Wrap: true, Drop: 3},
-			{Name: "harmed, killed at", Unit: a.unit(), Key: "limits_c", Align: table.Right, Wrap: true, MinWidth: 11},
+			{Name: "harmed, killed at", Unit: a.unit().Unit(), Key: "limits_c", Align: table.Right, Wrap: true, MinWidth: 11},
 			{Name: "bare", Key: "bare", Align: table.Right},
 		},
 	}
@@ -174,8 +161,8 @@ func (v *evening) methodTable() table.Table {
 	out := table.Table{
 		Title: "Why: the night's minimum",
 		Columns: []table.Column{
-			{Name: "spot", Wrap: true, MinWidth: 8}, {Name: "method", Wrap: true, MinWidth: 16}, {Name: "says", Unit: a.unit(), Align: table.Right}, {Name: "for", Drop: 1},
-			{Name: "so here", Unit: a.unit(), Align: table.Right}, {Name: "±", Unit: a.unit(), Key: "sd_c", Align: table.Right},
+			{Name: "spot", Wrap: true, MinWidth: 8}, {Name: "method", Wrap: true, MinWidth: 16}, {Name: "says", Unit: a.unit().Unit(), Align: table.Right}, {Name: "for", Drop: 1},
+			{Name: "so here", Unit: a.unit().Unit(), Align: table.Right}, {Name: "±", Unit: a.unit().Unit(), Key: "sd_c", Align: table.Right},
 			{Name: "weight", Align: table.Right}, {Name: "nights logged", Align: table.Right, Wrap: true, MinWidth: 6, Drop: 2},
 		},
 	}
@@ -194,14 +181,14 @@ func (v *evening) methodTable() table.Table {
 			if m.Station {
 				where = "station"
 			}
-			out.Add(table.Text(t.Name), table.Text(m.Name), a.degreeCell(m.Said), table.Text(where), a.degreeCell(m.Tmin), table.Textf("%.1f", a.difference(m.SD)),
+			out.Add(table.Text(t.Name), table.Text(m.Name), a.degreeCell(m.Said), table.Text(where), a.degreeCell(m.Tmin), table.Textf("%.1f", a.unit().Difference(m.SD)),
 				table.Textf("%.0f %%", 100*m.Weight), table.Textf("%d", m.Nights))
 		}
 		if said > 1 {
-			out.Add(table.Text(t.Name), table.Text("together"), table.Text(""), table.Text(""), a.degreeCell(t.out.Tmin), table.Textf("%.1f", a.difference(t.out.SD)), table.Text(""), table.Text(""))
+			out.Add(table.Text(t.Name), table.Text("together"), table.Text(""), table.Text(""), a.degreeCell(t.out.Tmin), table.Textf("%.1f", a.unit().Difference(t.out.SD)), table.Text(""), table.Text(""))
 		}
 		low, high := t.out.Interval()
-		out.Notes = append(out.Notes, fmt.Sprintf("%s: in 9 nights of 10 between %s and %s %s.", t.Name, a.degreeCell(low).Text, a.degreeCell(high).Text, a.unit()))
+		out.Notes = append(out.Notes, fmt.Sprintf("%s: in 9 nights of 10 between %s and %s %s.", t.Name, a.degreeCell(low).Text, a.degreeCell(high).Text, a.unit().Unit()))
 		if w := v.spotWords(t); w != "" {
 			out.Notes = append(out.Notes, w)
 		}
@@ -224,7 +211,7 @@ func (v *evening) spotWords(t *tonightSpot) string {
 	if math.IsInf(h, 1) {
 		return ""
 	}
-	return fmt.Sprintf("If it cools as on a clear night, %s is reached about %s.", v.app.degrees(math.Round(limit*10)/10), clock(v.day, v.sun.Set+h))
+	return fmt.Sprintf("If it cools as on a clear night, %s is reached about %s.", v.app.unit().Degrees(math.Round(limit*10)/10), clock(v.day, v.sun.Set+h))
 }
 
 // why says what the numbers rest on, what would sharpen them, and the usual cautions.
@@ -236,12 +223,12 @@ func (v *evening) why() {
 	if len(v.garden.Covers) > 0 {
 		var g []string
 		for _, c := range v.garden.Covers {
-			g = append(g, fmt.Sprintf("%s %+.1f ± %.1f %s", c.Name, a.difference(c.Gain), a.difference(c.Spread), a.unit()))
+			g = append(g, fmt.Sprintf("%s %+.1f ± %.1f %s", c.Name, a.unit().Difference(c.Gain), a.unit().Difference(c.Spread), a.unit().Unit()))
 		}
 		a.labelled(a.out, "covers", "gain of the night's minimum, which can be nothing or less: "+strings.Join(g, ", ")+".")
 	}
 	if len(v.waiting) > 0 {
-		a.labelled(a.out, "left out", list(v.waiting)+": not up yet, or the night is not known there.")
+		a.labelled(a.out, "left out", words.List(v.waiting)+": not up yet, or the night is not known there.")
 	}
 	if math.IsNaN(v.spots[0].in.Tmax) {
 		a.labelled(a.out, "to do", "the record does not have the day's maximum, which tells clear nights from dull ones: --max gives it.")

@@ -8,6 +8,7 @@ import (
 
 	"frostward/climate"
 	"frostward/cmd/internal/page"
+	"frostward/cmd/internal/words"
 	"frostward/crops"
 	"frostward/risk"
 )
@@ -46,7 +47,7 @@ func (s *session) look() (*viewing, error) {
 func (v *viewing) view() page.View {
 	p := page.View{
 		Garden:   v.garden.Name,
-		AsOf:     dateWords(v.today),
+		AsOf:     words.Date(v.today),
 		Notice:   v.notice(),
 		About:    v.about(),
 		Decision: v.week(),
@@ -79,7 +80,7 @@ func (v *viewing) notice() string {
 }
 
 func (v *viewing) about() string {
-	return fmt.Sprintf("%s The record: %s, seasons %d to %d, to %s.", v.waysWords()[0], filepath.Base(v.recordName), v.first, v.last, dateWords(v.record.Last()))
+	return fmt.Sprintf("%s The record: %s, seasons %d to %d, to %s.", v.waysWords()[0], filepath.Base(v.recordName), v.first, v.last, words.Date(v.record.Last()))
 }
 
 // sources are those of the plan's crops and of the methods.
@@ -110,7 +111,7 @@ func (v *viewing) cautions() []string {
 		"Heaters and flames under covers burn and suffocate: follow their maker's instructions and local rules. Ladders, wet glass and darkness go badly together; cover before dusk."}
 	for _, p := range v.plantings {
 		if c := p.Crop.Caution; c != "" {
-			if line := capital(p.Crop.Title) + ": " + c; !slices.Contains(out, line) {
+			if line := words.Capital(p.Crop.Title) + ": " + c; !slices.Contains(out, line) {
 				out = append(out, line)
 			}
 		}

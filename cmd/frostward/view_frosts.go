@@ -8,6 +8,7 @@ import (
 	"frostward/cmd/internal/chart"
 	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/page"
+	"frostward/cmd/internal/words"
 )
 
 // frostRoles tell two places apart: more curves with their bands would hide one another.
@@ -38,7 +39,7 @@ func (v *viewing) frostSection() page.Section {
 		tenth := e.Quantile(climate.Earliest(d.Spring), 0.9)
 		if i == 0 && late.Known {
 			s.Lead = fmt.Sprintf("At the spot \"%s\" the last frost of spring comes by %s in half the years, and after %s in 1 year in 10.",
-				spot.Name, day(v.calendar, late.Value), day(v.calendar, tenth.Value))
+				spot.Name, words.Day(v.calendar, late.Value), words.Day(v.calendar, tenth.Value))
 		}
 		spring = append(spring, frostCurve(e, spot.Name, frostRoles[i], d.Spring, counted.Spring, true))
 		autumn = append(autumn, frostCurve(e, spot.Name, frostRoles[i], d.Autumn, counted.Autumn, false))

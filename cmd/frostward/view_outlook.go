@@ -6,6 +6,7 @@ import (
 	"frostward/climate"
 	"frostward/cmd/internal/page"
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
@@ -19,7 +20,7 @@ func (v *viewing) outlookSection() page.Section {
 	case v.noOutlook != nil:
 		return page.Section{NotKnown: v.noOutlook.Error()}
 	case len(v.looked) == 0:
-		return page.Section{Lead: fmt.Sprintf("Nothing is in the ground on %s.", dateWords(v.masked.Last()))}
+		return page.Section{Lead: fmt.Sprintf("Nothing is in the ground on %s.", words.Date(v.masked.Last()))}
 	}
 	t := table.Table{Title: "Outlook for what is in the ground", Columns: []table.Column{
 		{Name: "planting"}, {Name: "ready"}, {Name: "8 years in 10"}, {Name: "usual"},
@@ -31,11 +32,11 @@ func (v *viewing) outlookSection() page.Section {
 		if !l.logged {
 			since += ", as planned"
 		}
-		t.Add(table.Text(l.Label()), table.Text(day(v.calendar, orNaN(o.Ready[1]))), table.Text(v.span(o.Ready)), table.Text(day(v.calendar, orNaN(o.Usual[1]))),
+		t.Add(table.Text(l.Label()), table.Text(words.Day(v.calendar, orNaN(o.Ready[1]))), table.Text(v.span(o.Ready)), table.Text(words.Day(v.calendar, orNaN(o.Usual[1]))),
 			share(o.Ripens), share(o.Light), table.Text(since))
 		seasons = max(seasons, o.Ripens.Seasons)
 	}
-	t.Notes = []string{fmt.Sprintf("This season's days so far in the place of expected ones; shares of %s. Before dark: before the days grow too short for growth.", plural(seasons, "season"))}
+	t.Notes = []string{fmt.Sprintf("This season's days so far in the place of expected ones; shares of %s. Before dark: before the days grow too short for growth.", words.Plural(seasons, "season"))}
 	return page.Section{Tables: []table.Table{t}, Lead: v.outlookLead()}
 }
 
@@ -55,7 +56,7 @@ func (v *viewing) outlookLead() string {
 		return ""
 	}
 	l := v.looked[best]
-	return fmt.Sprintf("Next to be ready: %s, about %s (8 years in 10: %s).", l.Label(), day(v.calendar, l.outlook.Ready[1].Value), v.span(l.outlook.Ready))
+	return fmt.Sprintf("Next to be ready: %s, about %s (8 years in 10: %s).", l.Label(), words.Day(v.calendar, l.outlook.Ready[1].Value), v.span(l.outlook.Ready))
 }
 
 // lookGround works out the outlook of what is in the ground.

@@ -8,6 +8,7 @@ import (
 	"frostward/cmd/internal/chart"
 	"frostward/cmd/internal/page"
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
@@ -26,7 +27,7 @@ func (v *viewing) planSection() page.Section {
 		}
 	}
 	return page.Section{
-		Lead: fmt.Sprintf("%d of %s meet the aim of %.0f %%, as planned.", sound, plural(len(v.plantings), "planting"), 100*v.garden.Aim),
+		Lead: fmt.Sprintf("%d of %s meet the aim of %.0f %%, as planned.", sound, words.Plural(len(v.plantings), "planting"), 100*v.garden.Aim),
 		Figures: []page.Figure{{
 			Caption: fmt.Sprintf("The season %d, and the chance of a frost each night at each spot", v.season),
 			Chart:   v.strip(), Wide: true,
@@ -43,7 +44,7 @@ func (v *viewing) strip() chart.Strip {
 		row := chart.StripRow{Name: p.Label(), Parts: v.stages(p, v.assessed[i]).parts()}
 		row.Note = p.spot.Name + ", " + v.assessed[i].Verdict.String()
 		if c := v.assessed[i].Result.Succeeds; c.Known {
-			row.Note += ": " + risk.InYears(c.Share)
+			row.Note += ": " + words.InYears(c.Share)
 		}
 		for _, part := range row.Parts {
 			st.From, st.To = min(st.From, part.From), max(st.To, part.To)
@@ -75,7 +76,7 @@ func (v *viewing) planTable() table.Table {
 	seasons := 0
 	for i, x := range v.assessed {
 		r := x.Result
-		better := dash
+		better := words.Dash
 		if b, ok := x.Better(); ok {
 			better = v.calendar.Words(b.Planting.Start)
 		}
@@ -84,7 +85,7 @@ func (v *viewing) planTable() table.Table {
 		seasons = max(seasons, r.Succeeds.Seasons)
 	}
 	t.Columns[3].Name = "both"
-	t.Notes = []string{fmt.Sprintf("Shares of up to %s. Survives: not killed by frost. Ripens: ready in time. Both: in the same season. Cold nights: those that would set bare plants back, median to 9 seasons in 10.", plural(seasons, "season"))}
+	t.Notes = []string{fmt.Sprintf("Shares of up to %s. Survives: not killed by frost. Ripens: ready in time. Both: in the same season. Cold nights: those that would set bare plants back, median to 9 seasons in 10.", words.Plural(seasons, "season"))}
 	return t
 }
 

@@ -9,6 +9,7 @@ import (
 	"frostward/cmd/internal/chart"
 	"frostward/cmd/internal/page"
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
@@ -27,21 +28,21 @@ func (v *viewing) skillSection() page.Section {
 		{Name: "within 90 %", Align: table.Right}, {Name: "seasons scored", Align: table.Right}}}
 	s := page.Section{}
 	for _, sc := range scores {
-		name := sc.Event.Words
+		name := v.app.unit().Event(sc.Event)
 		t.Add(table.Text(name), table.Textf("%.1f", sc.CRPS), table.Textf("%.2f (%.2f-%.2f)", sc.Ratio.Value, sc.Ratio.Low, sc.Ratio.High),
 			table.Textf("%.0f %%", 100*sc.Within90), table.Textf("%d", sc.Seasons))
-		s.Figures = append(s.Figures, page.Figure{Caption: capital(name) + ": stated and seen", Chart: reliability(name, sc.Table)})
+		s.Figures = append(s.Figures, page.Figure{Caption: words.Capital(name) + ": stated and seen", Chart: reliability(name, sc.Table)})
 	}
 	t.Notes = []string{"The miss is the CRPS: by how many days a forecast missed, its spread counted. Against the usual curve, a normal one on the 30 seasons before: below 1 is better."}
 	s.Tables = []table.Table{t}
 	s.Lead = fmt.Sprintf("Had each of the last %s been foretold from the seasons before it, its date would have lain within the 90 %% stated in %.0f %%.",
-		plural(scores[0].Seasons, "season"), 100*scores[0].Within90)
+		words.Plural(scores[0].Seasons, "season"), 100*scores[0].Within90)
 	return s
 }
 
 // reliability draws the chances stated on given days and what came of them.
 func reliability(name string, issued []stat.Issued) chart.Reliability {
-	c := chart.Reliability{Title: capital(name) + ": chances stated and what came", Name: name,
+	c := chart.Reliability{Title: words.Capital(name) + ": chances stated and what came", Name: name,
 		Desc: "Yes-or-no questions on the date, asked of each season replayed."}
 	for _, b := range issued {
 		if b.N <= 0 {

@@ -9,6 +9,7 @@ import (
 	"frostward/cmd/internal/chart"
 	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/page"
+	"frostward/cmd/internal/words"
 )
 
 // spotSection shows how each spot's nights differ from the station's, with the readings
@@ -18,12 +19,12 @@ func (v *viewing) spotSection() page.Section {
 	for _, spot := range v.garden.Spots {
 		prior, _ := site.PriorOf(spot.Kind)
 		if prior.Station {
-			s.Notes = append(s.Notes, fmt.Sprintf("%s: taken to be as cold as the station.", capital(spot.Name)))
+			s.Notes = append(s.Notes, fmt.Sprintf("%s: taken to be as cold as the station.", words.Capital(spot.Name)))
 			continue
 		}
-		c, words := v.spotChart(spot)
+		c, said := v.spotChart(spot)
 		s.Figures = append(s.Figures, page.Figure{Caption: spot.Name, Chart: c})
-		if line := capital(spot.Name) + ": " + words + "."; s.Lead == "" {
+		if line := words.Capital(spot.Name) + ": " + said + "."; s.Lead == "" {
 			s.Lead = line
 		} else {
 			s.Notes = append(s.Notes, line)
@@ -42,8 +43,8 @@ func (v *viewing) spotSection() page.Section {
 func (v *viewing) spotChart(spot garden.Spot) (chart.Scatter, string) {
 	m, sum := v.spotFit(spot)
 	c := chart.Scatter{
-		Title: spot.Name + " against the station", Desc: capital(sum.Words()) + ".",
-		XLabel: "range of the night, °C", YLabel: "spot less station, °C",
+		Title: spot.Name + " against the station", Desc: words.Capital(v.app.unit().Spot("this spot", sum)) + ".",
+		XLabel: "range of the night, " + v.app.unit().Unit(), YLabel: "spot less station, " + v.app.unit().Unit(),
 	}
 	names := [2]string{"winter and spring mornings", "summer and autumn mornings"}
 	roles := [2]chart.Role{chart.Growth, chart.Plum}
@@ -67,7 +68,7 @@ func (v *viewing) spotChart(spot garden.Spot) (chart.Scatter, string) {
 		}
 	}
 	c.Lines = []chart.Fitted{spotLine(m, len(c.Points) > 0)}
-	return c, sum.Words()
+	return c, v.app.unit().Spot("this spot", sum)
 }
 
 // spotLine is the expected difference by the range, on a night of 2 °C at the equinox, and

@@ -8,6 +8,7 @@ import (
 	"frostward/climate/stat"
 	"frostward/cmd/internal/chart"
 	"frostward/cmd/internal/page"
+	"frostward/cmd/internal/words"
 )
 
 // The days over which the page adds up warmth: from March to October, and the same
@@ -35,7 +36,7 @@ func (v *viewing) warmthSection() page.Section {
 	}
 	fan.ThisName = fmt.Sprintf("%d so far", now)
 	if len(fan.Past) < climate.MinSeasons {
-		return page.Section{NotKnown: fmt.Sprintf("the record has %s complete enough to add up, and at least %d are needed", plural(len(fan.Past), "season"), climate.MinSeasons)}
+		return page.Section{NotKnown: fmt.Sprintf("the record has %s complete enough to add up, and at least %d are needed", words.Plural(len(fan.Past), "season"), climate.MinSeasons)}
 	}
 	s := page.Section{Lead: warmthWords(fan), Figures: []page.Figure{{Caption: "Degree-days above 10 °C from the start of March", Chart: fan}}}
 	s.Notes = append(s.Notes, fmt.Sprintf("In the station's screen, by the single sine; %d past seasons. Gaps of up to three days take the mean of their neighbours.", len(fan.Past)))

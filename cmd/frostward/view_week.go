@@ -8,6 +8,7 @@ import (
 
 	"frostward/cmd/internal/page"
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
@@ -49,7 +50,7 @@ func (v *viewing) tonight(d *page.Decision) {
 	}
 	if len(e.out) == 0 {
 		if len(e.waiting) > 0 {
-			d.Lines = append(d.Lines, "Not up yet, or the night is not known there: "+list(e.waiting)+".")
+			d.Lines = append(d.Lines, "Not up yet, or the night is not known there: "+words.List(e.waiting)+".")
 		}
 		return
 	}
@@ -74,7 +75,7 @@ func (v *evening) restsOn() string {
 	}
 	low, high := v.spots[0].out.Interval()
 	return fmt.Sprintf("The night is expected between %s and %s at the spot \"%s\" (9 nights in 10), by: %s.",
-		v.app.degrees(math.Round(low*10)/10), v.app.degrees(math.Round(high*10)/10), v.spots[0].Name, list(by))
+		v.app.unit().Degrees(math.Round(low*10)/10), v.app.unit().Degrees(math.Round(high*10)/10), v.spots[0].Name, words.List(by))
 }
 
 // step is something to do on a day.
@@ -96,7 +97,7 @@ func (v *viewing) steps() []step {
 		what := verb + label
 		if x := v.assessed[i]; x.Verdict == risk.TooEarly {
 			if b, ok := x.Better(); ok {
-				what += fmt.Sprintf(" (planned; %s would be better, it would succeed in %s)", v.calendar.Words(b.Planting.Start), risk.InYears(b.Succeeds.Share))
+				what += fmt.Sprintf(" (planned; %s would be better, it would succeed in %s)", v.calendar.Words(b.Planting.Start), words.InYears(b.Succeeds.Share))
 			}
 		}
 		out = append(out, step{g.out, what}, step{g.pick, "Look for the first " + label})
@@ -110,7 +111,7 @@ func (v *viewing) due(today float64) []string {
 	var out []string
 	for _, st := range v.steps() {
 		if st.on >= today && st.on < today+week {
-			out = append(out, fmt.Sprintf("%s on %s.", st.what, day(v.calendar, st.on)))
+			out = append(out, fmt.Sprintf("%s on %s.", st.what, words.Day(v.calendar, st.on)))
 		}
 	}
 	return out
@@ -120,7 +121,7 @@ func (v *viewing) due(today float64) []string {
 func (v *viewing) nextDue(today float64) string {
 	for _, st := range v.steps() {
 		if st.on >= today+week {
-			return fmt.Sprintf("Next: %s on %s.", lower(st.what), day(v.calendar, st.on))
+			return fmt.Sprintf("Next: %s on %s.", lower(st.what), words.Day(v.calendar, st.on))
 		}
 	}
 	return ""

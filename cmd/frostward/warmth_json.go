@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"frostward/climate"
+	"frostward/cmd/internal/words"
 )
 
 type warmthJSON struct {
@@ -147,9 +148,9 @@ func (s *session) warmthJSON(w *warmthFound) warmthJSON {
 // lackOfWarmth says why a season has no sum.
 func lackOfWarmth(w climate.Warmth) string {
 	if w.Missing == 0 {
-		return fmt.Sprintf("%s of %d missing: more than one in twenty", plural(w.Filled, "day"), w.Days)
+		return fmt.Sprintf("%s of %d missing: more than one in twenty", words.Plural(w.Filled, "day"), w.Days)
 	}
-	return fmt.Sprintf("%s of %d missing in a long run or at an end", plural(w.Missing, "day"), w.Days)
+	return fmt.Sprintf("%s of %d missing in a long run or at an end", words.Plural(w.Missing, "day"), w.Days)
 }
 
 // amounts are quantiles by frostChances of what a season brings at least.

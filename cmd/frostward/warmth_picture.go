@@ -19,7 +19,7 @@ func (s *session) drawWarmth(w *warmthFound) {
 	if len(lanes) == 0 {
 		return
 	}
-	s.app.paragraph(s.app.out, s.app.warmthUnit()+" by the end of the month: the middle half of the seasons as a block, 8 in 10 as a line", 0)
+	s.app.paragraph(s.app.out, s.app.unit().DegreeDays()+" by the end of the month: the middle half of the seasons as a block, 8 in 10 as a line", 0)
 	pen := chart.Pen{ASCII: s.app.ascii}
 	for _, line := range pen.Lanes(lanes, chart.Scale{From: 0, To: top}, width) {
 		fmt.Fprintln(s.app.out, line)
@@ -45,7 +45,7 @@ func (s *session) warmthLanes(w *warmthFound) (lanes []chart.Lane, top float64) 
 		y := climate.SeasonOf(s.masked, s.calendar, w.soFar.season)
 		now = w.sum.Days(y.Tmin, y.Tmax)
 	}
-	scale := s.app.warmthScale()
+	scale := s.app.unit().Difference(1)
 	sums := make([]float64, len(daily))
 	for sd := w.days.From; sd <= w.days.To; sd++ {
 		if _, d := s.calendar.MonthDay(sd + 1); d != 1 && sd != w.days.To {

@@ -7,7 +7,7 @@ import (
 
 	"frostward/climate"
 	"frostward/cmd/internal/table"
-	"frostward/risk"
+	"frostward/cmd/internal/words"
 )
 
 // lastFew is how many seasons are shown without --all.
@@ -32,7 +32,7 @@ func (s *session) writeWarmth(w *warmthFound, all bool) error {
 
 // warmthTypical is what a season brings at least, at chances.
 func (s *session) warmthTypical(w *warmthFound) table.Table {
-	unit := s.app.warmthUnit()
+	unit := s.app.unit().DegreeDays()
 	t := table.Table{
 		Title: fmt.Sprintf("%s: the warmth of a season", s.garden.Name),
 		Columns: []table.Column{
@@ -45,9 +45,9 @@ func (s *session) warmthTypical(w *warmthFound) table.Table {
 			{Name: "90 % interval", Align: table.Right, Wrap: true, MinWidth: 9, Drop: 2},
 		},
 	}
-	scale := s.app.warmthScale()
+	scale := s.app.unit().Difference(1)
 	for i, c := range frostChances {
-		t.Add(table.Text(risk.InYears(c)),
+		t.Add(table.Text(words.InYears(c)),
 			amount(w.degreeDays[i], scale), amountInterval(w.degreeDays[i], scale),
 			amount(w.heatUnits[i], 1), amountInterval(w.heatUnits[i], 1),
 			amount(w.growing[i], 1), amountInterval(w.growing[i], 1))
@@ -65,7 +65,7 @@ func amount(q climate.Quantile, scale float64) table.Cell {
 
 func amountInterval(q climate.Quantile, scale float64) table.Cell {
 	if !q.Known {
-		return table.Text(dash)
+		return table.Text(words.Dash)
 	}
 	return table.Textf("%.0f-%.0f", q.Low*scale, q.High*scale)
 }
@@ -79,15 +79,15 @@ func (s *session) warmthNotes(w *warmthFound) []string {
 	}
 	limit := "without upper limit"
 	if w.sum.Limit != climate.NoLimit {
-		limit = fmt.Sprintf("%s upper limit %s", w.sum.Limit, a.degrees(w.sum.Upper))
+		limit = fmt.Sprintf("%s upper limit %s", w.sum.Limit, a.unit().Degrees(w.sum.Upper))
 	}
-	notes := []string{fmt.Sprintf("%s%s: %s to %s above %s, %s, %s.", a.warmthUnit(), of, s.calendar.Words(w.days.From),
-		s.calendar.Words(w.days.To), a.degrees(w.sum.Base), limit, strings.ReplaceAll(w.sum.Method.String(), "-", " "))}
+	notes := []string{fmt.Sprintf("%s%s: %s to %s above %s, %s, %s.", a.unit().DegreeDays(), of, s.calendar.Words(w.days.From),
+		s.calendar.Words(w.days.To), a.unit().Degrees(w.sum.Base), limit, strings.ReplaceAll(w.sum.Method.String(), "-", " "))}
 	notes = append(notes, fmt.Sprintf("crop heat units: Ontario's, from %s to the first %s of autumn or until the usual mean falls below %s; "+
 		"growing season: ETCCDI's, by means above and below %s.", s.calendar.Words(climate.HeatUnitStart),
-		a.degrees(float64(climate.HeatUnitFrost)), a.degrees(climate.HeatUnitMean), a.degrees(climate.GrowingMean)))
+		a.unit().Degrees(float64(climate.HeatUnitFrost)), a.unit().Degrees(climate.HeatUnitMean), a.unit().Degrees(climate.GrowingMean)))
 	q := w.degreeDays[0]
-	n := fmt.Sprintf("%s counted for %s", plural(q.Seasons, "season"), a.warmthUnit())
+	n := fmt.Sprintf("%s counted for %s", words.Plural(q.Seasons, "season"), a.unit().DegreeDays())
 	if q.LeftOut > 0 {
 		n += fmt.Sprintf(", %d left out as not complete", q.LeftOut)
 	}
@@ -97,13 +97,13 @@ func (s *session) warmthNotes(w *warmthFound) []string {
 	if !q.Known {
 		n += fmt.Sprintf("; a chance wants %d", climate.MinSeasons)
 	}
-	notes = append(notes, n+". "+warmthTrend(w.trend, a.warmthUnit(), a.warmthScale()))
+	notes = append(notes, n+". "+warmthTrend(w.trend, a.unit().DegreeDays(), a.unit().Difference(1)))
 	if start, end := w.starts[2], w.ends[2]; start.Known && end.Known {
 		notes = append(notes, fmt.Sprintf("growing season in a middling year: from %s to %s.", s.growingDay(start.Value), s.growingDay(end.Value)))
 	}
 	if f := w.soFar; f != nil && f.past.Known {
 		notes = append(notes, fmt.Sprintf("%d so far: %.0f by %s; half of the past seasons had at least %.0f by then, and %d of %d had less than this one.",
-			f.season, f.sum.Sum*a.warmthScale(), s.calendar.Words(f.last), f.past.Value*a.warmthScale(), f.below, f.of))
+			f.season, f.sum.Sum*a.unit().Difference(1), s.calendar.Words(f.last), f.past.Value*a.unit().Difference(1), f.below, f.of))
 	}
 	return append(notes, s.waysWords()...)
 }
@@ -112,7 +112,7 @@ func (s *session) growingDay(v float64) string {
 	if math.IsInf(v, 0) {
 		return "beyond the year's end"
 	}
-	return day(s.calendar, v)
+	return words.Day(s.calendar, v)
 }
 
 // warmthTrend says a trend in amounts.
@@ -134,7 +134,7 @@ func (s *session) warmthYears(w *warmthFound, all bool) table.Table {
 		Title: "Season by season",
 		Columns: []table.Column{
 			{Name: "season", Align: table.Right},
-			{Name: s.app.warmthUnit(), Key: "degree_days_c", Align: table.Right},
+			{Name: s.app.unit().DegreeDays(), Key: "degree_days_c", Align: table.Right},
 			{Name: "days filled", Key: "filled_days", Align: table.Right, Wrap: true, MinWidth: 6, Drop: 3},
 			{Name: "crop heat units", Key: "crop_heat_units", Align: table.Right, Wrap: true, MinWidth: 9},
 			{Name: "to", Key: "crop_heat_units_end", Drop: 2},
@@ -165,7 +165,7 @@ func (s *session) sumCell(w climate.Warmth) table.Cell {
 	if !w.Known() {
 		return unscaled(w.Sum)
 	}
-	return table.Cell{Text: fmt.Sprintf("%.0f", w.Sum*s.app.warmthScale()), Data: fmt.Sprintf("%.1f", w.Sum)}
+	return table.Cell{Text: fmt.Sprintf("%.0f", w.Sum*s.app.unit().Difference(1)), Data: fmt.Sprintf("%.1f", w.Sum)}
 }
 
 func unscaled(v float64) table.Cell {
@@ -177,9 +177,9 @@ func unscaled(v float64) table.Cell {
 
 func (s *session) dayCell(v float64) table.Cell {
 	if d := isoDay(s.calendar, v); d != nil {
-		return table.Cell{Text: day(s.calendar, v), Data: *d}
+		return table.Cell{Text: words.Day(s.calendar, v), Data: *d}
 	}
-	return table.Text(dash)
+	return table.Text(words.Dash)
 }
 
 // endCell is the end of a growing season, which may lie beyond the year.
@@ -199,7 +199,7 @@ func (s *session) warmthLight(w *warmthFound) table.Table {
 		Notes:   []string{"sunrise to sunset. Below 10 hours leaf crops all but stop growing, though they can be picked (common practice)."},
 	}
 	for _, l := range w.light {
-		first, last := table.Text(dash), table.Text(dash)
+		first, last := table.Text(words.Dash), table.Text(words.Dash)
 		if !l.None && !l.Whole {
 			first, last = s.dayCell(float64(l.First)), s.dayCell(float64(l.Last))
 		}
@@ -218,20 +218,6 @@ func latitudeWords(lat float64) string {
 		return fmt.Sprintf("%.1f° south", -lat)
 	}
 	return fmt.Sprintf("%.1f° north", lat)
-}
-
-func (a *app) warmthUnit() string {
-	if a.fahr {
-		return "°F-days"
-	}
-	return "°C-days"
-}
-
-func (a *app) warmthScale() float64 {
-	if a.fahr {
-		return 1.8
-	}
-	return 1
 }
 
 // growingWords says what is out of the ordinary in a growing season.

@@ -9,6 +9,7 @@ import (
 	"frostward/climate"
 	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
@@ -151,7 +152,7 @@ func (s *session) writeWhen(p risk.Planting, spot garden.Spot, w risk.Window) er
 			continue
 		}
 		t.Add(table.Text(s.calendar.Words(r.Planting.Start)), share(r.Survives), share(r.Ripens), share(r.Succeeds), intervalOf(r.Succeeds),
-			table.Cell{Text: a.bar(r.Succeeds), Data: dash}, table.Text(s.picking(r)), table.Text(markOf(w, i)))
+			table.Cell{Text: a.bar(r.Succeeds), Data: words.Dash}, table.Text(s.picking(r)), table.Text(markOf(w, i)))
 	}
 	if err := t.Write(a.out, a.tables()); err != nil {
 		return err
@@ -202,7 +203,7 @@ func (s *session) whenWords(p risk.Planting, spot garden.Spot, w risk.Window) st
 	if !p.Raised {
 		verb = "is sown in place"
 	}
-	head := fmt.Sprintf("%s at the spot %q", capital(p.Crop.Label()), spot.Name)
+	head := fmt.Sprintf("%s at the spot %q", words.Capital(p.Crop.Label()), spot.Name)
 	if p.Cover.Name != "" {
 		head += " under " + p.Cover.Name
 	}
@@ -215,7 +216,7 @@ func (s *session) whenWords(p risk.Planting, spot garden.Spot, w risk.Window) st
 	if b.Succeeds.Share == 0 {
 		return fmt.Sprintf("%s does not succeed in any season, whenever it %s.", head, verb)
 	}
-	if light := b.LightWords(); light != "" {
+	if light := s.words().Light(b); light != "" {
 		best += " " + light
 	}
 	if w.Earliest < 0 {

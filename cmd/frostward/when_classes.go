@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
@@ -69,7 +70,7 @@ func (c *classes) write(s *session) error {
 	}}
 	for _, r := range c.found {
 		if !r.known {
-			t.Add(table.Row(r.planting.Crop.Class, dash, "not known", "not known", dash, dash)...)
+			t.Add(table.Row(r.planting.Crop.Class, words.Dash, "not known", "not known", words.Dash, words.Dash)...)
 			continue
 		}
 		t.Add(table.Text(r.planting.Crop.Class), table.Text(s.calendar.Words(r.best.Planting.Start)), share(r.best.Ripens), share(r.best.Succeeds),
@@ -100,7 +101,7 @@ func (c *classes) words() string {
 	case 1:
 		text += fmt.Sprintf("only %s succeeds in at least %.0f years in 10.", good[0], 10*c.aim)
 	default:
-		text += fmt.Sprintf("%s succeed in at least %.0f years in 10.", list(good), 10*c.aim)
+		text += fmt.Sprintf("%s succeed in at least %.0f years in 10.", words.List(good), 10*c.aim)
 	}
 	return strings.Join(append([]string{text}, buys...), " ")
 }
@@ -114,13 +115,13 @@ func sameSeason(a, b risk.Planting) bool {
 // bought says what an earlier class buys over the next later one.
 func bought(early, late classResult) string {
 	e, l := early.best, late.best
-	text := fmt.Sprintf("%s rather than %s: succeeds in %s, not in %s", capital(early.planting.Crop.Class), late.planting.Crop.Class,
-		risk.InYears(e.Succeeds.Share), risk.InYears(l.Succeeds.Share))
-	if risk.InYears(e.Succeeds.Share) == risk.InYears(l.Succeeds.Share) {
-		text = fmt.Sprintf("%s rather than %s: no surer", capital(early.planting.Crop.Class), late.planting.Crop.Class)
+	text := fmt.Sprintf("%s rather than %s: succeeds in %s, not in %s", words.Capital(early.planting.Crop.Class), late.planting.Crop.Class,
+		words.InYears(e.Succeeds.Share), words.InYears(l.Succeeds.Share))
+	if words.InYears(e.Succeeds.Share) == words.InYears(l.Succeeds.Share) {
+		text = fmt.Sprintf("%s rather than %s: no surer", words.Capital(early.planting.Crop.Class), late.planting.Crop.Class)
 	}
 	if d := medianOf(l) - medianOf(e); !math.IsNaN(d) && d >= 1 {
-		text += fmt.Sprintf(", picked %s sooner", plural(int(math.Round(d)), "day"))
+		text += fmt.Sprintf(", picked %s sooner", words.Plural(int(math.Round(d)), "day"))
 	}
 	return text + "."
 }

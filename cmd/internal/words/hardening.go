@@ -1,15 +1,15 @@
-package risk
+package words
 
 import (
 	"fmt"
 
-	"frostward/climate"
+	"frostward/risk"
 )
 
-// Words says in plain sentences how often the plants must come in while they harden off.
-func (h Hardening) Words(c climate.Calendar) string {
-	w := h.Worst()
-	if w < 0 || !h.Any.Known {
+// Hardening says how often the plants must come in while they harden off.
+func (w In) Hardening(h risk.Hardening) string {
+	worst := h.Worst()
+	if worst < 0 || !h.Any.Known {
 		return "How cold its nights are is not known."
 	}
 	n := len(h.Nights)
@@ -19,8 +19,8 @@ func (h Hardening) Words(c climate.Calendar) string {
 	case h.Any.Share < 0.1:
 		return fmt.Sprintf("One of its %s is too cold to leave them out in %s.", nightsOf(n), InYears(h.Any.Share))
 	}
-	text := inYear(h.Inside[0].Value, h.Inside[1].Value, n) + " " + h.limits() + ": bring them in then."
-	return text + fmt.Sprintf(" The worst is the night to %s (%.0f %%).", c.Words(h.Nights[w].Day), 100*h.Nights[w].Harm.Share)
+	return fmt.Sprintf("%s %s: bring them in then. The worst is the night to %s (%.0f %%).", hurt(h.Inside[0].Value, h.Inside[1].Value, n), w.limits(h),
+		w.day(h.Nights[worst].Day), 100*h.Nights[worst].Harm.Share)
 }
 
 func nightsOf(n int) string {
@@ -31,17 +31,17 @@ func nightsOf(n int) string {
 }
 
 // limits says how cold a night may not be: "(at 1.0 °C or below at first, 0.0 °C at last)".
-func (h Hardening) limits() string {
+func (w In) limits(h risk.Hardening) string {
 	first, last := h.Nights[0].Limit, h.Nights[len(h.Nights)-1].Limit
 	if first == last {
-		return fmt.Sprintf("(at %.1f °C or below)", first)
+		return fmt.Sprintf("(at %s or below)", w.degrees(first, 1))
 	}
-	return fmt.Sprintf("(at %.1f °C or below at first, %.1f °C at last)", first, last)
+	return fmt.Sprintf("(at %s or below at first, %s at last)", w.degrees(first, 1), w.degrees(last, 1))
 }
 
-// inYear says on how many of its nights the plants would be hurt, from the median and the 90 %
+// hurt says on how many of its nights the plants would be hurt, from the median and the 90 %
 // quantile over the seasons.
-func inYear(median, ninety float64, of int) string {
+func hurt(median, ninety float64, of int) string {
 	const hurt = "plants so far hardened would be set back"
 	switch {
 	case ninety < 0.5:

@@ -1,0 +1,27 @@
+package words
+
+import (
+	"strconv"
+
+	"frostward/risk"
+)
+
+// Event names what a replay forecasts: "last spring frost at 0 °C".
+func (u Units) Event(e risk.Event) string {
+	at := func(celsius float64) string {
+		return strconv.FormatFloat(u.Value(celsius), 'g', -1, 64) + " " + u.Unit()
+	}
+	switch e.Name {
+	case "last_spring_frost":
+		return "last spring frost at " + at(e.Threshold)
+	case "first_autumn_frost":
+		return "first autumn frost at " + at(e.Threshold)
+	case "frost_free_days":
+		return "frost-free days at " + at(e.Threshold)
+	case "degree_days":
+		return "degree-days above " + at(e.Base)
+	case "ripening":
+		return "first picking of " + e.Planting
+	}
+	panic("words: an event without a name: " + e.Name)
+}

@@ -1,0 +1,58 @@
+// Package words has the program's sentences: what is said of chances, days, temperatures, and
+// of the results of risk and site. Results come in as values in °C; the unit that the reader
+// asked for is a matter of the words alone.
+package words
+
+import (
+	"fmt"
+	"math"
+
+	"frostward/climate"
+)
+
+// Units says temperatures in °C, or in °F. The zero value is °C.
+type Units struct{ Fahrenheit bool }
+
+// Unit is the sign of the unit.
+func (u Units) Unit() string {
+	if u.Fahrenheit {
+		return "°F"
+	}
+	return "°C"
+}
+
+// Value is a temperature of so many °C, in the unit.
+func (u Units) Value(celsius float64) float64 {
+	if u.Fahrenheit {
+		return climate.Fahrenheit(celsius)
+	}
+	return celsius
+}
+
+// Difference is a difference of so many °C, in the unit; a sum of degree-days likewise.
+func (u Units) Difference(celsius float64) float64 {
+	if u.Fahrenheit {
+		return celsius * 1.8
+	}
+	return celsius
+}
+
+// Degrees says a temperature: "3 °C", "-1.5 °C", "37 °F".
+func (u Units) Degrees(celsius float64) string {
+	if celsius == math.Trunc(celsius) {
+		return u.degrees(celsius, 0)
+	}
+	return u.degrees(celsius, 1)
+}
+
+// degrees says a temperature in °C with so many decimals; in °F always as a whole number, a
+// step finer than 1 °C.
+func (u Units) degrees(celsius float64, decimals int) string {
+	if u.Fahrenheit {
+		return fmt.Sprintf("%.0f °F", climate.Fahrenheit(celsius))
+	}
+	return fmt.Sprintf("%.*f °C", decimals, celsius)
+}
+
+// DegreeDays is the unit of warmth added up.
+func (u Units) DegreeDays() string { return u.Unit() + "-days" }

@@ -1,0 +1,82 @@
+package words
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"frostward/climate"
+	"frostward/climate/site"
+	"frostward/crops"
+	"frostward/risk"
+)
+
+var (
+	north      = climate.CalendarAt(52)
+	celsius    = In{Calendar: north}
+	fahrenheit = In{Calendar: north, Units: Units{Fahrenheit: true}}
+)
+
+func known(share float64) climate.Chance {
+	return climate.Chance{Known: true, Share: share, Low: max(0, share-0.1), High: min(1, share+0.1), Seasons: 30}
+}
+
+func TestUnits(t *testing.T) {
+	assert.Equal(t, "3 °C", celsius.Degrees(3))
+	assert.Equal(t, "-1.5 °C", celsius.Degrees(-1.5))
+	assert.Equal(t, "29 °F", fahrenheit.Degrees(-1.5), "29.3")
+	assert.Equal(t, 18.0, fahrenheit.Difference(10), "a difference has no zero to move")
+	assert.Equal(t, "last spring frost at 32 °F", fahrenheit.Event(risk.LastSpringFrost(0)))
+	assert.Equal(t, "last spring frost at -2 °C", celsius.Event(risk.LastSpringFrost(-2)))
+}
+
+func TestHandover(t *testing.T) {
+	q := func(v float64) climate.Quantile { return climate.Quantile{Known: true, Value: v} }
+	start := climate.SeasonDay(181) // 1 July
+	h := risk.Handover{Before: "peas", InTime: known(0.8), Free: [3]climate.Quantile{q(181), q(181), q(191)}}
+	h.Alone.Succeeds, h.Alone.Harvest = known(0.9), []climate.Quantile{q(220), q(221), q(230)}
+	after := risk.Result{Planting: risk.Planting{Start: start}, Succeeds: known(0.9), Harvest: []climate.Quantile{q(220), q(224), q(230)}}
+	assert.Equal(t, "The bed is free of peas by 1 Jul in 8 years in 10, usually on 1 Jul and by 11 Jul in 9 years in 10. The wait makes its picking 3 days later and no less sure.",
+		celsius.Handover(&h, after))
+	after.Succeeds = known(0.6)
+	assert.Contains(t, celsius.Handover(&h, after), "in a free bed it would succeed in 90 % of the years, not 60 %")
+	h.InTime = known(1)
+	assert.Contains(t, celsius.Handover(&h, after), "It never waits.")
+	assert.Equal(t, "When peas leaves the bed is not known.", celsius.Handover(&risk.Handover{Before: "peas"}, after))
+}
+
+func TestHardening(t *testing.T) {
+	h := risk.Hardening{Any: known(0.6), Nights: []risk.HardeningNight{
+		{Day: 133, Limit: 1, Harm: known(0.4)}, {Day: 134, Limit: 0.5, Harm: known(0.1)}, {Day: 135, Limit: 0, Harm: known(0)}}}
+	h.Inside[0].Value, h.Inside[1].Value = 1, 2
+	assert.Equal(t, "On 1 of its 3 nights in a usual year, and on 2 in a bad one (1 in 10), plants so far hardened would be set back "+
+		"(at 1.0 °C or below at first, 0.0 °C at last): bring them in then. The worst is the night to 14 May (40 %).", celsius.Hardening(h))
+	assert.Contains(t, fahrenheit.Hardening(h), "(at 34 °F or below at first, 32 °F at last)")
+	assert.Equal(t, "How cold its nights are is not known.", celsius.Hardening(risk.Hardening{}))
+}
+
+// Every kind of reason has its sentence, and none of them a °C where °F is asked for.
+func TestReasons(t *testing.T) {
+	a := &risk.Assessment{Handover: &risk.Handover{Before: "peas"}, Result: risk.Result{Succeeds: known(0.5), Planting: risk.Planting{Crop: crops.Crop{Chill: crops.Fact{Value: 5}}}}}
+	for k := risk.TooFewSeasons; k <= risk.NoBetterDay; k++ {
+		r := risk.Reason{Kind: k, Share: 0.8, ForLight: 0.1, Seasons: 4, Nights: [2]float64{4, 6}, Limit: 5, Day: 150, Days: 12, Cover: "fleece"}
+		said := fahrenheit.reason(a, r)
+		assert.NotEmpty(t, said, "kind %d", k)
+		assert.NotContains(t, said, "°C", "kind %d", k)
+	}
+	assert.Panics(t, func() { celsius.reason(a, risk.Reason{Kind: risk.NoBetterDay + 1}) })
+	assert.Equal(t, "About 4 nights of its first fortnight are at or below 41 °F, which check it.",
+		fahrenheit.reason(a, risk.Reason{Kind: risk.ChilledAtFirst, Nights: [2]float64{4}, Limit: 5}))
+	assert.Contains(t, celsius.reason(a, risk.Reason{Kind: risk.BetterDay, Day: 160, Days: 12, Share: 0.9, Sound: true}), "10 Jun, 12 days later, is sound")
+	assert.Contains(t, celsius.reason(a, risk.Reason{Kind: risk.BetterDay, Day: 140, Days: -1, Share: 0.9}), "21 May, a day earlier, does better")
+	assert.Empty(t, celsius.reason(a, risk.Reason{Kind: risk.CoverWouldSave, Share: 0.52, Nights: [2]float64{4, 6}}), "half the years either way")
+}
+
+func TestSpot(t *testing.T) {
+	s := site.Summary{Clear: site.Gap{Mean: -3.1}, Dull: site.Gap{Mean: 0.02}, Used: 30}
+	assert.Equal(t, "on clear nights this spot is 3.1 °C colder than the station, on overcast or windy ones as cold (30 mornings)", celsius.Spot("this spot", s))
+	assert.Contains(t, fahrenheit.Spot("the bed", s), "the bed is 5.6 °F colder than the station")
+	s.Used, s.Prior = 0, site.OpenBed
+	assert.Contains(t, celsius.Spot("it", s), "no mornings logged yet: taken as usual for an open bed")
+	assert.Equal(t, "this spot is the station", celsius.Spot("this spot", site.Summary{Prior: site.AtStation}))
+}
