@@ -13,8 +13,6 @@ import (
 	"golang.org/x/term"
 
 	"frostward/climate"
-	"frostward/cmd/internal/hugepages"
-	_ "frostward/cmd/internal/hugepages/early"
 )
 
 // Exit statuses.
@@ -28,7 +26,6 @@ func main() { os.Exit(runMain()) }
 
 // runMain is main for the world as it is.
 func runMain() int {
-	hugepages.Reserve(48 << 20) // about what a plan takes; more comes in small pages
 	w := world{
 		in: os.Stdin, out: os.Stdout, err: os.Stderr, getenv: os.Getenv,
 		today: func() climate.Day {

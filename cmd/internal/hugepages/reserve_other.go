@@ -1,5 +1,0 @@
-//go:build !linux
-
-package hugepages
-
-func reserve(int) {}
