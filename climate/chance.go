@@ -63,20 +63,26 @@ func (e Ensemble) Chance(outcomes []Outcome) Chance {
 			n++
 		}
 	}
-	c := Chance{Seasons: n, LeftOut: len(outcomes) - n}
-	if e.By == ByWeather {
-		c.Seasons = e.Rests
+	if e.By != ByWeather {
+		return e.ChanceOf(k, n)
 	}
+	c := Chance{Seasons: e.Rests, LeftOut: len(outcomes) - n}
 	if n == 0 || c.Seasons < MinSeasons {
 		return c
 	}
-	c.Known = true
-	c.Share = float64(k) / float64(n)
-	if e.By != ByWeather {
-		c.Low, c.High = stat.Wilson(k, n, Level)
+	c.Known, c.Share = true, float64(k)/float64(n)
+	c.Low, c.High = e.worlds(outcomes).Interval(Level)
+	return c
+}
+
+// ChanceOf is Chance of recorded seasons of which yes say so, of those that can be known.
+func (e Ensemble) ChanceOf(yes, known int) Chance {
+	c := Chance{Seasons: known, LeftOut: len(e.Seasons) - known}
+	if known < MinSeasons {
 		return c
 	}
-	c.Low, c.High = e.worlds(outcomes).Interval(Level)
+	c.Known, c.Share = true, float64(yes)/float64(known)
+	c.Low, c.High = stat.Wilson(yes, known, Level)
 	return c
 }
 

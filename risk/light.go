@@ -51,19 +51,11 @@ func usualLightAt(latitude float64) (t [climate.YearDays]float64) {
 // lightFrom puts together the light of a place, a crop's line there, and its light at home.
 func lightFrom(usual *[climate.YearDays]float64, line [climate.YearDays]float64, h home) []float64 {
 	out := make([]float64, climate.SpanLen)
-	fillLight(out[:h.bolts-climate.SpanFrom], usual, &line, h.light)
-	return out // and none from where it bolts
-}
-
-// fillLight fills in days of the span, from its first on.
-func fillLight(dst []float64, usual, line *[climate.YearDays]float64, home float64) {
-	d := climate.SpanFrom.Fold()
-	for i := range dst {
-		dst[i] = usual[d] / home * line[d]
-		if d++; d == climate.YearDays {
-			d = 0
-		}
+	for sd := climate.SpanFrom; sd < h.bolts; sd++ { // and none from where it runs to seed
+		d := sd.Fold()
+		out[sd-climate.SpanFrom] = usual[d] / h.light * line[d]
 	}
+	return out
 }
 
 // lineOf is the growers' line of a crop: 1 on days of at least its LightHours, falling to 0 on

@@ -4,7 +4,7 @@ import (
 	"frostward/climate"
 )
 
-// Window is one crop at one spot tried on every starting day of a stretch.
+// Window is one crop at one spot tried on every starting day of a window.
 type Window struct {
 	Results []Result // in the order of their starting days; Fates are dropped
 	Aim     float64

@@ -6,11 +6,11 @@ import (
 	"frostward/climate"
 )
 
-// Sweep plays a planting from every starting day of a stretch in one pass over each season.
-// Its fates are Play's own, each of them; the day loop is its oracle in the tests.
+// Sweep plays a planting from every starting day of a window in one pass over each season.
+// Its outcomes are Play's own, each of them: tests hold it to the day loop.
 //
 // The day loop takes about half a microsecond a start, nearly all of it on days that are the
-// same for all starts. A sweep lays those days out once: running sums of the warmth that
+// same for all starts. A sweep works those days out once: running sums of the warmth that
 // counts, running counts of nights by what they do, and lists of the few nights that do
 // harm. A start's fate is then some subtractions and a step or two along the sums, as one
 // start is ready within days of the next. What differs between starts are their first days

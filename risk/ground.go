@@ -12,23 +12,15 @@ import (
 // limit it is counted with (a dozen crops have about five), the soil, and the light. It keeps
 // its memory for the next station. It is for one goroutine; its fields are for many.
 type Ground struct {
-	e      climate.Ensemble
-	usual  [climate.YearDays]float64
-	lit    bool // usual is there
-	lines  map[float64][climate.YearDays]float64
-	rows   map[warmthKey]*warmthRows
-	homes  map[homeKey]home
-	sums   map[sumsKey]*litSums
-	soil   [][]float64
-	common common
-	bulks  []bulk // of the plantings last tried
-	tried  []Tried
-	sweep  Sweep
-}
-
-type sumsKey struct {
-	warmth warmthKey
-	hours  float64 // lightHours
+	e     climate.Ensemble
+	usual [climate.YearDays]float64
+	lit   bool // usual is there
+	lines map[float64][climate.YearDays]float64
+	rows  map[warmthKey]*warmthRows
+	homes map[homeKey]home
+	soil  [][]float64
+	tried []Tried
+	sweep Sweep
 }
 
 type homeKey struct {
@@ -38,7 +30,7 @@ type homeKey struct {
 
 // NewGround returns a Ground without seasons.
 func NewGround() *Ground {
-	return &Ground{rows: map[warmthKey]*warmthRows{}, homes: map[homeKey]home{}, sums: map[sumsKey]*litSums{}, common: newCommon()}
+	return &Ground{rows: map[warmthKey]*warmthRows{}, homes: map[homeKey]home{}}
 }
 
 // Reset takes other seasons. Fields made before are of no more use.
@@ -46,9 +38,6 @@ func (g *Ground) Reset(e climate.Ensemble) {
 	g.e, g.lit, g.lines, g.soil = e, false, map[float64][climate.YearDays]float64{}, nil
 	for _, r := range g.rows {
 		r.reset(e.Seasons)
-	}
-	for _, s := range g.sums {
-		s.stale = true
 	}
 }
 
@@ -154,7 +143,7 @@ func (r *warmthRows) reset(seasons []climate.Season) {
 }
 
 // fill works out a season's days from one up to another, not included, so far as they are not
-// there. What is there stays one stretch: days between it and what is wanted come with it.
+// there. What is there stays one run of days: those between it and what is wanted come with it.
 func (r *warmthRows) fill(i, from, to int) {
 	f := &r.filled[i]
 	f.mu.Lock()
