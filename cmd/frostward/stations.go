@@ -46,7 +46,7 @@ func newStations(a *app) *cobra.Command {
 		Short: "The same for many stations at once: frosts, and crops on every planting-out day",
 		Long: `stations reads the records of many stations, checks each, works out its last spring and
 first autumn frosts at several thresholds, counted and by curve, with their intervals, and
-plays crops from every planting-out day of a stretch through every season. It writes one
+plays crops from every planting-out day of a window through every season. It writes one
 row a station: a header of names says what is in it.
 
 It takes folders and files in any of the formats that are read; tar archives of them (such
@@ -54,12 +54,11 @@ as .dly files in a tar.gz); and long files of many stations, the rows of each to
 All cores are used, and memory does not grow with the number of stations.
 
 The output's ending says how it is written: .csv, or .jsonl for a JSON object a line, and
-.gz or .zst after it to pack it; or .parquet for Apache Parquet, whose columns have types and
-which is packed within. Rows are in order of station, the same for any number of workers.
-Empty, or null, is not known; "none" is a date that does not come in so many seasons, and
-frost-free days without an end, which are infinity in a .parquet file. What is done is kept
-in OUT.part until all is done: after an interruption, the same command goes on from there. A
-station that cannot be read has a row that says why, and the rest go on.
+.gz or .zst after it to pack it. Rows are in order of station, the same for any number of
+workers. Empty, or null, is not known; "none" is a date that does not come in so many seasons,
+and frost-free days without an end. What is done is kept in OUT.part until all is done: after
+an interruption, the same command goes on from there. A station that cannot be read has a row
+that says why, and the rest go on.
 
 Where a file does not say its latitude, --places gives it by station, as a CSV file with
 columns station and latitude (longitude, elevation, name), or in the layout of
@@ -69,7 +68,7 @@ Planting-out days are the north's; in the south they are half a year on.`,
 		Example: `  frostward stations records/ -o frosts.csv
   frostward stations ghcnd_all.tar.gz --places ghcnd-stations.txt -o world.csv.zst
   frostward stations long.csv --at 0 --crop "sweet corn, early" --crop courgette -o out.jsonl
-  frostward stations records/ --by-day -o out.parquet`,
+  frostward stations records/ --by-day -o out.jsonl.zst`,
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return usagef("no folder or file to read; wanted at least one")
@@ -79,7 +78,7 @@ Planting-out days are the north's; in the south they are half a year on.`,
 		RunE: func(_ *cobra.Command, args []string) error { return a.stations(o, args) },
 	}
 	f := c.Flags()
-	f.StringVarP(&o.output, "output", "o", "", "the `file` to write: .csv or .jsonl, plain, .gz or .zst; or .parquet")
+	f.StringVarP(&o.output, "output", "o", "", "the `file` to write: .csv or .jsonl, plain, .gz or .zst")
 	f.StringVar(&o.places, "places", "", "a `file` of where the stations are")
 	f.Float64SliceVar(&o.at, "at", []float64{-4, -2, 0, 2}, "frost thresholds in `°C`")
 	f.StringArrayVar(&o.crops, "crop", stationCrops, "a `crop` to score, with its class, such as \"sweet corn, early\"; may be given more than once")
@@ -101,7 +100,7 @@ func (a *app) stations(o stationsOptions, args []string) error {
 		return err
 	}
 	if o.output == "" {
-		return usagef("no -o FILE to write; wanted a name that ends in .csv, .jsonl or .parquet")
+		return usagef("no -o FILE to write; wanted a name that ends in .csv or .jsonl")
 	}
 	if o.workers < 0 {
 		return usagef("--workers %d; wanted a number of at least 1, or 0 for one a core", o.workers)

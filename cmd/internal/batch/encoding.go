@@ -31,13 +31,8 @@ func encodingOf(name string) (encoding, error) {
 	case ".jsonl", ".ndjson", ".json":
 		e.format = JSONLines
 		return e, nil
-	case ".parquet":
-		if e.format = Parquet; e.pack != "" {
-			return e, fmt.Errorf("%s: a .parquet file is packed within; wanted no %s after it", name, e.pack)
-		}
-		return e, nil
 	}
-	return e, fmt.Errorf("%s: its ending tells no format; wanted .csv or .jsonl, and .gz or .zst after it to pack it, or .parquet", name)
+	return e, fmt.Errorf("%s: its ending says no format; wanted .csv or .jsonl, and .gz or .zst after it to pack it", name)
 }
 
 func (o *Options) format() Format {

@@ -19,7 +19,6 @@ type Format int
 const (
 	CSV Format = iota
 	JSONLines
-	Parquet // its rows are values with tabs between, until all are there
 )
 
 // line builds a row, field by field in the order of the columns.
@@ -34,11 +33,7 @@ func (l *line) reset() { l.buf, l.n = l.buf[:0], 0 }
 
 // next begins a field.
 func (l *line) next() {
-	switch {
-	case l.n == 0:
-	case l.format == Parquet:
-		l.buf = append(l.buf, '\t')
-	default:
+	if l.n > 0 {
 		l.buf = append(l.buf, ',')
 	}
 	if l.format == JSONLines {
@@ -72,11 +67,9 @@ func (l *line) text(s string) {
 		l.buf = append(l.buf, b...)
 		return
 	}
-	if l.format == CSV {
-		s = table.GuardFormula(s)
-		if strings.ContainsAny(s, ",\"") {
-			s = `"` + strings.ReplaceAll(s, `"`, `""`) + `"`
-		}
+	s = table.GuardFormula(s)
+	if strings.ContainsAny(s, ",\"") {
+		s = `"` + strings.ReplaceAll(s, `"`, `""`) + `"`
 	}
 	l.buf = append(l.buf, s...)
 }
@@ -90,7 +83,7 @@ func (l *line) number(v float64, decimals int) {
 	l.next()
 	at := len(l.buf)
 	l.buf = strconv.AppendFloat(l.buf, v, 'f', decimals, 64)
-	if l.buf[at] == '-' && len(bytes.Trim(l.buf[at:], "-0.")) == 0 { // naught has no sign
+	if l.buf[at] == '-' && len(bytes.Trim(l.buf[at:], "-0.")) == 0 { // zero has no sign
 		l.buf = slices.Delete(l.buf, at, at+1)
 	}
 }

@@ -66,16 +66,7 @@ func (r *run) writeTo(f io.Writer, enc encoding, columns []string, keys []rowKey
 	return w.end()
 }
 
-// rowWriter writes rows, as the journal has them.
-type rowWriter interface {
-	row([]byte) error
-	end() error
-}
-
-func (r *run) rowsTo(f io.Writer, enc encoding, columns []string) (rowWriter, error) {
-	if enc.format == Parquet {
-		return newTyped(f, r.o.columns())
-	}
+func (r *run) rowsTo(f io.Writer, enc encoding, columns []string) (*lines, error) {
 	packed, finish, err := packer(f, enc.pack)
 	if err != nil {
 		return nil, err
