@@ -31,6 +31,6 @@ func number(v float64, decimals int) *float64 {
 		return nil
 	}
 	k := math.Pow10(decimals)
-	v = math.Round(v*k) / k
+	v = math.Round(math.Round(v*k*1e6)/1e6) / k // a hair below a half is a half: sums in °F and °C differ by so little
 	return &v
 }
