@@ -158,7 +158,7 @@ func (s *session) events(plantings []planned, assessed []risk.Assessment, season
 			add("sow", g.out, g.out, "Sow "+label, outcome)
 		}
 		for k, w := range watches(fields.at(p.spot), p, g) {
-			text := fmt.Sprintf("On more than 1 night in %.0f at this time of the year it is %.1f °C or colder at the spot, which sets the bare plants back.", 1/watchShare, harmAt(p))
+			text := fmt.Sprintf("On more than 1 night in %.0f at this time of the year it is %s or colder at the spot, which sets the bare plants back.", 1/watchShare, s.app.unit().Tenths(harmAt(p)))
 			add([2]string{"watch in spring", "watch in autumn"}[k], w[0], w[1], "Nights that may want a cover: "+label, text)
 		}
 		add("pick", g.pick, g.pick, "First "+label+" about now", pickWords(s.calendar, g))

@@ -29,7 +29,7 @@ func (c *checked) stepTable() table.Table {
 	t := table.Table{Title: "Has a thermometer been moved",
 		Columns: []table.Column{{Name: "of"}, {Name: "years", Align: table.Right}, {Name: "found", Wrap: true, MinWidth: 30}}}
 	for _, s := range c.steps {
-		t.Rows = append(t.Rows, table.Row(s.Of, fmt.Sprint(s.Before+s.After), stepWords(s)))
+		t.Rows = append(t.Rows, table.Row(s.Of, fmt.Sprint(s.Before+s.After), stepWords(c.s.app.unit(), s)))
 	}
 	if len(c.steps) == 0 {
 		t.Notes = []string{"not known, since fewer than 10 years have 300 measured days."}
@@ -41,13 +41,13 @@ func (c *checked) stepTable() table.Table {
 }
 
 // stepWords says what the test found in one measure.
-func stepWords(s quality.Step) string {
+func stepWords(u words.Units, s quality.Step) string {
 	test := fmt.Sprintf("T %.1f against %.1f", s.Statistic, s.Critical)
 	switch {
 	case !s.Significant:
 		return "no step: " + test
 	case s.Gradual:
-		return fmt.Sprintf("no step, but a slow change of %+.2f °C a decade: %s", s.Trend, test)
+		return fmt.Sprintf("no step, but a slow change of %+.2f %s a decade: %s", u.Difference(s.Trend), u.Unit(), test)
 	}
 	sure := "a step"
 	if s.Strongly {
@@ -57,7 +57,7 @@ func stepWords(s quality.Step) string {
 	if s.PettittP < 0.001 {
 		p = "below 0.001"
 	}
-	return fmt.Sprintf("%s of %+.1f °C about %v, %d years after the first: %s; Pettitt's p %s", sure, s.Size, s.Date, s.Before, test, p)
+	return fmt.Sprintf("%s of %+.1f %s about %v, %d years after the first: %s; Pettitt's p %s", sure, u.Difference(s.Size), u.Unit(), s.Date, s.Before, test, p)
 }
 
 // seasonTable says which seasons count at a threshold, and why others do not.

@@ -212,7 +212,7 @@ func (c *checked) findings() table.Table {
 	}
 	for _, s := range c.steps {
 		if s.Kept() {
-			add("step", s.Date.String(), s.Date.String(), s.Of, "homogeneity", stepWords(s))
+			add("step", s.Date.String(), s.Date.String(), s.Of, "homogeneity", stepWords(c.s.app.unit(), s))
 		}
 	}
 	for _, l := range c.lone {

@@ -99,7 +99,7 @@ func (s *session) listCrops(cat *crops.Catalogue, kind string) error {
 		{Name: "killed at", Key: "kill_hardened_c", Align: table.Right},
 		{Name: "weeks under cover", Key: "weeks_under_cover", Align: table.Right, Wrap: true, MinWidth: 9},
 		{Name: "into open ground", Key: "open_ground"},
-		{Name: "warmth", Unit: "°C-days", Key: "warmth_c_days", Align: table.Right, Drop: 1},
+		{Name: "warmth", Unit: a.unit().DegreeDays(), Key: "warmth_c_days", Align: table.Right, Drop: 1},
 	}}
 	list := []cropJSON{}
 	n := 0
@@ -117,7 +117,7 @@ func (s *session) listCrops(cat *crops.Catalogue, kind string) error {
 			table.Cell{Text: known(c.KillHardened, a.unit().Degrees), Data: plainNumber(c.KillHardened.Value)},
 			table.Cell{Text: s.weeks(c), Data: plainNumber(c.WeeksUnderCover.Value)},
 			table.Text(s.openGround(c)),
-			table.Cell{Text: known(warmth, func(v float64) string { return fmt.Sprintf("%.0f", v) }), Data: plainNumber(warmth.Value)})
+			table.Cell{Text: known(warmth, func(v float64) string { return fmt.Sprintf("%.0f", a.unit().Difference(v)) }), Data: plainNumber(warmth.Value)})
 	}
 	if a.format == table.JSON {
 		return a.writeJSON(map[string]any{"crops": list})

@@ -98,11 +98,12 @@ func (s *session) waysWords() []string {
 	case climate.ByRecord:
 		return []string{"By record: counted over the seasons as they were; each interval is of 90 %."}
 	}
+	u := s.app.unit()
 	return []string{
 		fmt.Sprintf("By weather: counted over %d seasons resampled from %d of daily record, which scores better than counting those (\"frostward skill\").",
 			len(s.base.Seasons), s.base.Rests),
-		fmt.Sprintf("At the level of recent seasons, the last %.0f weighing about as much as all before: %+.1f °C against the whole record (90 %%: %+.1f to %+.1f).",
-			s.level.HalfLife, s.level.Value, s.level.Low, s.level.High),
+		fmt.Sprintf("At the level of recent seasons, the last %.0f weighing about as much as all before: %+.1f %s against the whole record (90 %%: %+.1f to %+.1f).",
+			s.level.HalfLife, u.Difference(s.level.Value), u.Unit(), u.Difference(s.level.Low), u.Difference(s.level.High)),
 	}
 }
 

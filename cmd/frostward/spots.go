@@ -173,7 +173,7 @@ func (s *session) spotPicture(f fittedSpot) {
 	var lanes []chart.Lane
 	for i, g := range gaps {
 		mid := site.Night{Tmin: 2, Before: 2 + (bands[i]+bands[i+1])/2, After: math.NaN(), Day: 91}
-		lane := chart.Lane{Label: fmt.Sprintf("range %.0f to %.0f °C, %s", bands[i], bands[i+1], words.Plural(len(g), "morning")),
+		lane := chart.Lane{Label: fmt.Sprintf("range %.0f to %.0f %s, %s", a.unit().Difference(bands[i]), a.unit().Difference(bands[i+1]), a.unit().Unit(), words.Plural(len(g), "morning")),
 			Mark: a.unit().Difference(f.model.Mean(mid) - mid.Tmin)}
 		q := func(p float64) float64 { return stat.Quantile(g, p) }
 		lane.Five = chart.Five{Low: q(0), Quarter: q(0.25), Middle: q(0.5), ThreeQuarters: q(0.75), High: q(1)}

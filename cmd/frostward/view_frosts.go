@@ -60,7 +60,7 @@ func (v *viewing) frostSection() page.Section {
 			Title: half.caption, Desc: "By date, at each place, with its 90 % interval.", Calendar: v.calendar,
 			From: from, To: to, YLabel: half.label, Curves: half.curves}})
 	}
-	s.Notes = append(s.Notes, "A frost is a night at or below 0 °C at the place. Each mark is one season of the record, at the share that counting them gives; a season without a frost has none. Lines go by the way to chances named above.")
+	s.Notes = append(s.Notes, "A frost is a night at or below "+v.app.unit().Degrees(0)+" at the place. Each mark is one season of the record, at the share that counting them gives; a season without a frost has none. Lines go by the way to chances named above.")
 	return s
 }
 

@@ -18,12 +18,14 @@ const fanFrom, fanTo climate.SeasonDay = 59, 304
 // warmthSection is this season's degree-days against all past ones.
 func (v *viewing) warmthSection() page.Section {
 	sum := climate.DegreeDays{Base: 10, Upper: math.NaN()}
+	u := v.app.unit()
+	base := u.Degrees(sum.Base)
 	seasons := climate.Recorded(v.masked, v.garden.Latitude, v.first, v.last)
-	fan := chart.Fan{Title: "Degree-days", Desc: "Degree-days above 10 °C, added up from the start of March, in the station's screen.", Calendar: v.calendar,
-		From: fanFrom, To: fanTo, YLabel: "degree-days above 10 °C", ThisName: fmt.Sprintf("%d so far", v.season)}
+	fan := chart.Fan{Title: "Degree-days", Desc: "Degree-days above " + base + ", added up from the start of March, in the station's screen.", Calendar: v.calendar,
+		From: fanFrom, To: fanTo, YLabel: "degree-days above " + base, ThisName: fmt.Sprintf("%d so far", v.season)}
 	now, last := v.calendar.Locate(v.record.Last())
 	for _, s := range seasons.Seasons {
-		total := running(sum, s)
+		total := running(sum, s, u.Difference(1))
 		if s.Year == now && last < fanTo {
 			if n := int(last-fanFrom) + 1; n > 0 {
 				fan.This = total[:n]
@@ -38,18 +40,19 @@ func (v *viewing) warmthSection() page.Section {
 	if len(fan.Past) < climate.MinSeasons {
 		return page.Section{NotKnown: fmt.Sprintf("the record has %s complete enough to add up, and at least %d are needed", words.Plural(len(fan.Past), "season"), climate.MinSeasons)}
 	}
-	s := page.Section{Lead: warmthWords(fan), Figures: []page.Figure{{Caption: "Degree-days above 10 °C from the start of March", Chart: fan}}}
+	s := page.Section{Lead: warmthWords(fan), Figures: []page.Figure{{Caption: "Degree-days above " + base + " from the start of March", Chart: fan}}}
 	s.Notes = append(s.Notes, fmt.Sprintf("In the station's screen, by the single sine; %d past seasons. Gaps of up to three days take the mean of their neighbours.", len(fan.Past)))
 	return s
 }
 
-// running is the sum to each day of the fan; NaN from where too much is missing.
-func running(sum climate.DegreeDays, s climate.Season) []float64 {
+// running is the sum to each day of the fan in a unit of so many °C-days; NaN from where too
+// much is missing.
+func running(sum climate.DegreeDays, s climate.Season, scale float64) []float64 {
 	daily := climate.FillShort.Filled(sum.Days(s.Tmin, s.Tmax))
 	out := make([]float64, fanTo-fanFrom)
 	total := 0.0
 	for i := range out {
-		total += daily[int(fanFrom-climate.SpanFrom)+i]
+		total += scale * daily[int(fanFrom-climate.SpanFrom)+i]
 		out[i] = total
 	}
 	return out

@@ -45,6 +45,9 @@ func (u Units) Degrees(celsius float64) string {
 	return u.degrees(celsius, 1)
 }
 
+// Tenths says a temperature to a tenth of a degree Celsius: "3.0 °C", "37 °F".
+func (u Units) Tenths(celsius float64) string { return u.degrees(celsius, 1) }
+
 // degrees says a temperature in °C with so many decimals; in °F always as a whole number, a
 // step finer than 1 °C.
 func (u Units) degrees(celsius float64, decimals int) string {
