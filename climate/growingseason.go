@@ -7,12 +7,12 @@ import (
 
 // GrowingSeason is the growing season of ETCCDI's index GSL: from the first six days on
 // end with a daily mean above 5 °C to the first six on end below 5 °C that begin on or
-// after 1 July (1 January in the south), within the season's 365 days.
+// after 1 July (1 January in the south), within the season's year.
 type GrowingSeason struct {
 	State GrowingState
 	Start SeasonDay // first of the six warm days
 	End   SeasonDay // first of the six cool days; YearDays when they do not come
-	Days  float64   // End - Start; 0 when it never starts; NaN when not known or undefined
+	Days  float64   // from Start to before End; 0 when it never starts; NaN when not known or undefined
 }
 
 // GrowingState says how a growing season came out. The zero value is not known.
@@ -33,72 +33,107 @@ const (
 	GrowingRun  = 6   // days on end
 )
 
-// GrowingSeasonOf returns the growing season of a season.
+// GrowingSeasonIn returns the growing season of one season of a record, counted from the
+// record's own days: in a leap year there are 366 of them. (Folding 29 February into the 28th
+// would put one day for two, and so break runs of warm days.)
 //
 // Missing days: it is worked out twice, the missing taken as warm and as cool, and known
 // only when both give the same days.
 //
 // The end is looked for on or after 1 July even where the season clearly broke off
-// before, as the index is defined. 29 February is folded away, so that no season is
-// longer than 365 days.
+// before, as the index is defined.
+func GrowingSeasonIn(rec Series, c Calendar, year int) GrowingSeason {
+	first := c.Day(year, 0)
+	means := make([]float64, c.Day(year+1, 0)-first)
+	for i := range means {
+		tmin, tmax := rec.At(first + Day(i))
+		means[i] = (tmin + tmax) / 2
+	}
+	return growingSeason(means, int(c.Day(year, c.turn())-first), func(i int) SeasonDay {
+		_, sd := c.Locate(first + Day(i))
+		return sd
+	})
+}
+
+// GrowingSeasonOf is GrowingSeasonIn for a season of 365 days, such as a generated one.
 func GrowingSeasonOf(s Season, c Calendar) GrowingSeason {
-	warm, cool := growing(s, c, 100), growing(s, c, -100)
-	if warm != cool {
+	means := make([]float64, YearDays)
+	for i := range means {
+		tmin, tmax := s.At(SeasonDay(i))
+		means[i] = (tmin + tmax) / 2
+	}
+	return growingSeason(means, int(c.turn()), func(i int) SeasonDay { return SeasonDay(i) })
+}
+
+// turn is the day from which the season may end.
+func (c Calendar) turn() SeasonDay {
+	if c.South {
+		return c.Of(time.January, 1)
+	}
+	return c.Of(time.July, 1)
+}
+
+// growingSeason works the growing season out from a year's daily means, NaN where missing.
+// at gives the season day of an index.
+func growingSeason(means []float64, turn int, at func(int) SeasonDay) GrowingSeason {
+	state, start, end := growing(means, turn, 100)
+	if s, a, z := growing(means, turn, -100); s != state || a != start || z != end {
 		return GrowingSeason{Days: math.NaN()}
 	}
-	g := warm
-	switch g.State {
-	case GrowingNever:
-		g.Days = 0
+	g := GrowingSeason{State: state}
+	switch state {
 	case GrowingUndefined:
 		g.Days = math.NaN()
-	default:
-		g.Days = float64(g.End - g.Start)
+	case GrowingBounded:
+		g.Start, g.End, g.Days = at(start), at(end), float64(end-start)
+	case GrowingToYearsEnd:
+		g.Start, g.End, g.Days = at(start), YearDays, float64(end-start)
 	}
 	return g
 }
 
-// growing works out the season with missing days at a stated mean; Days is left 0 so
-// that results can be compared.
-func growing(s Season, c Calendar, missing float64) GrowingSeason {
-	turn := c.Of(time.July, 1)
-	if c.South {
-		turn = c.Of(time.January, 1)
-	}
-	start, end := SeasonDay(-1), SeasonDay(YearDays)
+// growing finds the season with missing days at a stated mean: its first day, and the first
+// day after it, as indexes.
+func growing(means []float64, turn int, missing float64) (state GrowingState, start, end int) {
+	n := len(means)
+	start, end = -1, n
 	above, below := 0, 0
-	for sd := SeasonDay(0); sd < YearDays; sd++ {
-		m := meanOr(s, sd, missing)
+	for i, m := range means {
+		if math.IsNaN(m) {
+			m = missing
+		}
 		if above++; !(m > GrowingMean) {
 			above = 0
 		}
-		if below++; !(m < GrowingMean) || sd < turn {
+		if below++; !(m < GrowingMean) || i < turn {
 			below = 0
 		}
 		if start < 0 && above == GrowingRun {
-			start = sd - GrowingRun + 1
+			start = i - GrowingRun + 1
 		}
 		if below == GrowingRun {
-			end = sd - GrowingRun + 1
+			end = i - GrowingRun + 1
 			break
 		}
 	}
 	switch {
-	case start < 0 && end < YearDays && laterWarm(s, end+GrowingRun, missing):
-		return GrowingSeason{State: GrowingUndefined}
-	case start < 0:
-		return GrowingSeason{State: GrowingNever}
-	case end == YearDays:
-		return GrowingSeason{State: GrowingToYearsEnd, Start: start, End: end}
+	case start >= 0 && end == n:
+		return GrowingToYearsEnd, start, end
+	case start >= 0:
+		return GrowingBounded, start, end
+	case end < n && warmRun(means[end+GrowingRun:], missing):
+		return GrowingUndefined, 0, 0
 	}
-	return GrowingSeason{State: GrowingBounded, Start: start, End: end}
+	return GrowingNever, 0, 0
 }
 
-// laterWarm tells whether six warm days come from a day on.
-func laterWarm(s Season, from SeasonDay, missing float64) bool {
+// warmRun says whether six warm days on end come in it.
+func warmRun(means []float64, missing float64) bool {
 	above := 0
-	for sd := from; sd < YearDays; sd++ {
-		m := meanOr(s, sd, missing)
+	for _, m := range means {
+		if math.IsNaN(m) {
+			m = missing
+		}
 		if above++; !(m > GrowingMean) {
 			above = 0
 		}
@@ -107,14 +142,4 @@ func laterWarm(s Season, from SeasonDay, missing float64) bool {
 		}
 	}
 	return false
-}
-
-// meanOr is a day's mean, or another value where the day is missing.
-func meanOr(s Season, sd SeasonDay, missing float64) float64 {
-	tmin, tmax := s.At(sd)
-	m := (tmin + tmax) / 2
-	if math.IsNaN(m) {
-		return missing
-	}
-	return m
 }

@@ -94,3 +94,39 @@ func TestGrowingSeasonGaps(t *testing.T) {
 	assert.Equal(t, GrowingBounded, miss(c.Of(12, 1)), "it is over")
 	assert.True(t, math.IsNaN(GrowingSeasonOf(NewSeason(1), c).Days))
 }
+
+// Berlin began its growing season of 1960 with warm days on both 28 and 29 February, so the
+// issue said; folded into one, the run fell short and the season began 40 days late. Here 25
+// February to 1 March, six days only if the 29th counts, and then 10 April to 15 October.
+func TestGrowingSeasonCountsTheLeapDay(t *testing.T) {
+	for _, south := range []bool{false, true} {
+		c := Calendar{South: south}
+		rec := NewSeries(NewDay(1959, 1, 1), 1200)
+		for i := range rec.Tmin {
+			d := rec.First + Day(i)
+			_, m, md := d.Date()
+			v := 2.0
+			spring := m == time.February && md >= 25 || m == time.March && md == 1
+			summer := d >= NewDay(1960, 4, 10) && d <= NewDay(1960, 10, 15)
+			if spring || !south && summer || south && m >= time.September {
+				v = 8
+			}
+			rec.Tmin[i], rec.Tmax[i] = v-4, v+4
+		}
+		if south { // the leap day ends no run of cool days, and its season has 366 days
+			g := GrowingSeasonIn(rec, c, 1959)
+			assert.Equal(t, GrowingBounded, g.State)
+			assert.Equal(t, 122., g.Days, "by hand: September to December")
+			continue
+		}
+		g := GrowingSeasonIn(rec, c, 1960)
+		assert.Equal(t, c.Of(2, 25), g.Start)
+		assert.Equal(t, c.Of(10, 16), g.End)
+		assert.Equal(t, 234., g.Days, "by hand: 5+31+30+31+30+31+31+30+15, February to October")
+		assert.Equal(t, c.Of(4, 10), GrowingSeasonOf(SeasonOf(rec, c, 1960), c).Start, "folded, it came late")
+	}
+	// Warm all year: 366 days of a leap year, 365 of another.
+	warm := flat(NewDay(1960, 1, 1), NewDay(1961, 12, 31), 10, 20)
+	assert.Equal(t, 366., GrowingSeasonIn(warm, Calendar{}, 1960).Days)
+	assert.Equal(t, 365., GrowingSeasonIn(warm, Calendar{}, 1961).Days)
+}

@@ -134,31 +134,3 @@ func LightFactors(dst []float64, s Season, ra *[YearDays]float64) []float64 {
 	}
 	return dst
 }
-
-// LightTable returns the mean LightFactor of each season day over an ensemble, averaged
-// over the 15 days around it: light as it usually is, for a day loop that looks it up.
-// It is NaN where no season has temperatures.
-func (e Ensemble) LightTable() [YearDays]float64 {
-	const half = 7
-	ra := e.Calendar.ExtraterrestrialRadiations(e.Latitude)
-	var sum, n, out [YearDays]float64
-	var f []float64
-	for _, s := range e.Seasons {
-		f = LightFactors(f, s, &ra)
-		for i, v := range f {
-			if !math.IsNaN(v) {
-				sum[(SpanFrom + SeasonDay(i)).Fold()] += v
-				n[(SpanFrom+SeasonDay(i)).Fold()]++
-			}
-		}
-	}
-	for i := range out {
-		var total, count float64
-		for k := -half; k <= half; k++ {
-			total += sum[SeasonDay(i+k).Fold()]
-			count += n[SeasonDay(i+k).Fold()]
-		}
-		out[i] = total / count
-	}
-	return out
-}

@@ -73,15 +73,6 @@ func TestLightOfASeason(t *testing.T) {
 	}
 	assert.True(t, math.IsNaN(got[200]))
 	assert.Zero(t, testing.AllocsPerRun(10, func() { LightFactors(got, s, &ra) }))
-
-	e := Ensemble{Calendar: c, Latitude: 52, Seasons: []Season{s}}
-	table := e.LightTable()
-	assert.InDelta(t, got[c.Of(6, 21)-SpanFrom], table[c.Of(6, 21)], 0.005)
-	// by hand: Ra 6.29 MJ, 0.16 sqrt(8) of it 2.85; 2.85 (18 + 4.2)/(18 (2.85 + 4.2)) = 0.499
-	assert.InDelta(t, 0.499, table[c.Of(time.December, 21)], 0.02)
-	assert.Greater(t, table[c.Of(time.June, 21)], 0.9)
-	none := Ensemble{Calendar: c, Latitude: 52}.LightTable()
-	assert.True(t, math.IsNaN(none[0]))
 }
 
 // measured is a day of KNMI station 283.

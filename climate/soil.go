@@ -6,10 +6,9 @@ import "math"
 //
 // Of the published forms that need no more than Tmin and Tmax, SoilTemperatures uses
 // Kätterer and Andrén's. It knows the depth, which Zheng's regression does not; it lets
-// bare soil in spring run warmer than the air, which is what a seed bed does and what
-// both the others leave out; it forgets within days, so that a gap in the record or the
-// start of a season does little harm; and it was made in Sweden, in a cool climate. The
-// sinusoid knows only the typical year, and is here to see how deep a season reaches.
+// bare soil in spring run warmer than the air, which is what a seed bed does; it forgets
+// within days, so that a gap in the record or the start of a season does little harm; and
+// it was made in Sweden, in a cool climate.
 
 // SurfaceTemperature returns the temperature of the soil's surface in °C from the day's
 // mean air temperature and the green area index of the crop on it, 0 for bare soil
@@ -23,16 +22,14 @@ func SurfaceTemperature(air, gai float64) float64 {
 	return air * (0.95 + 0.05*math.Exp(-0.4*(0.8*gai-3)))
 }
 
-// SoilStep returns the next day's soil temperature in °C at a depth in cm, from today's
-// and the surface temperature (Kätterer and Andrén 2009):
+// soilStep returns the next day's soil temperature in °C at a depth in cm, from today's
+// and the surface temperature, rate being soilRate of the depth (Kätterer and Andrén 2009):
 //
 //	T + (Ts - T) 0.24 exp(-0.017 Z) exp(-0.15 GAI)
 //
-// Their Z is a depth in mm over 20, the middle in cm of a topsoil of that thickness; so
+// for bare soil, GAI 0. Their Z is a depth in mm over 20, the middle in cm of a topsoil of that thickness; so
 // here it is the depth itself in cm.
-func SoilStep(soil, surface, depthCm, gai float64) float64 {
-	return soil + (surface-soil)*soilRate(depthCm)*math.Exp(-0.15*gai)
-}
+func soilStep(soil, surface, rate float64) float64 { return soil + (surface-soil)*rate }
 
 func soilRate(depthCm float64) float64 { return 0.24 * math.Exp(-0.017*depthCm) }
 
@@ -45,7 +42,7 @@ const (
 )
 
 // SoilTemperatures returns the daily mean temperature of bare soil at a depth in cm, in
-// °C, for each day of a season, by SoilStep. NaN where the air's gaps leave it unknown.
+// °C, for each day of a season, by soilStep. NaN where the air's gaps leave it unknown.
 // dst is used for the result when it is long enough.
 func SoilTemperatures(dst []float64, s Season, depthCm float64) []float64 {
 	n := len(s.Tmin)
@@ -72,41 +69,11 @@ func SoilTemperatures(dst []float64, s Season, depthCm float64) []float64 {
 		default:
 			soil = math.NaN()
 		}
-		soil += (surface - soil) * rate
+		soil = soilStep(soil, surface, rate)
 		warm++
 		if dst[i] = soil; warm <= SoilWarmUp {
 			dst[i] = math.NaN()
 		}
 	}
 	return dst
-}
-
-// ZhengStep returns the next day's temperature in °C of the soil at about 10 cm, from
-// today's and the mean air temperature of the 11 days to today (Zheng, Hunt and Running
-// 1993, Clim. Res. 2, 183-191, from memory): a quarter of the way, and less under leaves
-// (leaf area index lai, extinction 0.45 in theirs) when it is warming.
-func ZhengStep(soil, mean11, lai float64) float64 {
-	step := (mean11 - soil) * 0.25
-	if step > 0 {
-		step *= math.Exp(-0.45 * lai)
-	}
-	return soil + step
-}
-
-// DampingDepth returns the depth in m at which a temperature wave of a period in days
-// has lost all but 1/e of its height: sqrt(2D/w), D the soil's thermal diffusivity in
-// m2/s, about 0.5e-6 (Hillel 1982, as in Oklahoma State University's soil physics
-// toolkit).
-func DampingDepth(diffusivity, days float64) float64 {
-	return math.Sqrt(2 * diffusivity / (2 * math.Pi / (days * 86400)))
-}
-
-// SoilWave returns the soil temperature in °C at a depth in m in a typical year
-// (Hillel 1982): mean is the year's mean, amplitude half the span between the warmest
-// and coldest time at the surface, coldest the season day of the coldest.
-//
-//	mean + amplitude exp(-z/d) sin(2 pi (t - t0)/365 - z/d - pi/2)
-func SoilWave(mean, amplitude, depth, diffusivity float64, sd, coldest SeasonDay) float64 {
-	z := depth / DampingDepth(diffusivity, YearDays)
-	return mean + amplitude*math.Exp(-z)*math.Sin(2*math.Pi*float64(sd-coldest)/YearDays-z-math.Pi/2)
 }

@@ -11,35 +11,11 @@ import (
 func TestSoilStepPublished(t *testing.T) {
 	// One step from 5 °C under a surface of 10 °C, bare; the published formula computed
 	// apart from this code, for topsoils of 50 and 100 mm (Z = 2.5 and 5 cm).
-	assert.InDelta(t, 6.1501, SoilStep(5, 10, 2.5, 0), 0.00005)
-	assert.InDelta(t, 6.1022, SoilStep(5, 10, 5, 0), 0.00005)
+	assert.InDelta(t, 6.1501, soilStep(5, 10, soilRate(2.5)), 0.00005)
+	assert.InDelta(t, 6.1022, soilStep(5, 10, soilRate(5)), 0.00005)
 	assert.InDelta(t, -0.4, SurfaceTemperature(-2, 0), 1e-12, "0.20 T below freezing")
 	assert.InDelta(t, 11.160058, SurfaceTemperature(10, 0), 1e-6, "by hand: 10 (0.95 + 0.05 e^1.2), e^1.2 = 3.3201169")
 	assert.InDelta(t, 10, SurfaceTemperature(10, 3/0.8), 1e-12, "at LAI 3 the surface is as warm as the air")
-	assert.InDelta(t, 6.25, ZhengStep(5, 10, 0), 1e-12, "a quarter of the way (Zheng et al. 1993)")
-	assert.InDelta(t, 3.75, ZhengStep(5, 0, 4), 1e-12, "leaves do not slow cooling")
-	assert.Less(t, ZhengStep(5, 10, 2), 6.25)
-}
-
-func TestSoilWavePublished(t *testing.T) {
-	const d = 0.5e-6
-	assert.InDelta(t, 2.240, DampingDepth(d, 365), 0.0005)
-	assert.InDelta(t, 0.117, DampingDepth(d, 1), 0.0005)
-	assert.InDelta(t, 1.735, DampingDepth(0.3e-6, 365), 0.0005)
-	assert.InDelta(t, 2.651, DampingDepth(0.7e-6, 365), 0.0005)
-	assert.InDelta(t, 3.168, DampingDepth(1e-6, 365), 0.0005)
-	// Height and lag of the annual wave at depth (the formula, computed apart).
-	for _, c := range []struct{ z, ratio, lag float64 }{{0.10, 0.956, 2.6}, {0.5, 0.800, 13.0}, {1, 0.640, 25.9}} {
-		top, at := -100.0, 0
-		for sd := SeasonDay(0); sd < YearDays; sd++ {
-			if v := SoilWave(10, 8, c.z, d, sd, 20); v > top {
-				top, at = v, int(sd)
-			}
-		}
-		assert.InDelta(t, c.ratio, (top-10)/8, 0.001)
-		assert.InDelta(t, 20+182.5+c.lag, float64(at), 0.51, "the warmest whole day")
-	}
-	assert.InDelta(t, 2, SoilWave(10, 8, 0, d, 20, 20), 1e-12, "coldest at the surface")
 }
 
 func TestSoilTemperatures(t *testing.T) {
@@ -53,7 +29,7 @@ func TestSoilTemperatures(t *testing.T) {
 	// The slow way, step by step.
 	soil := SurfaceTemperature((s.Tmin[0]+s.Tmax[0])/2, 0)
 	for i := range got {
-		soil = SoilStep(soil, SurfaceTemperature((s.Tmin[i]+s.Tmax[i])/2, 0), 2.5, 0)
+		soil = soilStep(soil, SurfaceTemperature((s.Tmin[i]+s.Tmax[i])/2, 0), soilRate(2.5))
 		if i < SoilWarmUp {
 			require.True(t, math.IsNaN(got[i]))
 			continue
@@ -63,7 +39,7 @@ func TestSoilTemperatures(t *testing.T) {
 	// The warm-up is long enough: a start 5 °C off is 0.2 °C off by the first day told.
 	off := 5.0
 	for range SoilWarmUp {
-		off = SoilStep(off, 0, 2.5, 0)
+		off = soilStep(off, 0, soilRate(2.5))
 	}
 	assert.Less(t, off, 0.2)
 

@@ -91,31 +91,6 @@ func (f Fill) Filled(daily []float64) []float64 {
 	return out
 }
 
-// Reached returns the first index from a day on at which the running sum is at or above
-// need: Never when all days are known and it is not reached, NaN when a day that is
-// missing and not filled comes first.
-func (f Fill) Reached(daily []float64, from, to int, need float64) float64 {
-	if from < 0 {
-		return math.NaN()
-	}
-	sum := 0.0
-	for i := from; i <= min(to, len(daily)-1); i++ {
-		v := daily[i]
-		if math.IsNaN(v) {
-			if v, _ = f.gap(daily, i); math.IsNaN(v) {
-				return math.NaN()
-			}
-		}
-		if sum += v; sum >= need {
-			return float64(i)
-		}
-	}
-	if to > len(daily)-1 {
-		return math.NaN()
-	}
-	return Never
-}
-
 // Days returns the degree-days of each day. The double methods take the next day's
 // minimum, so that their last day is NaN.
 func (g DegreeDays) Days(tmin, tmax []float64) []float64 {
@@ -176,7 +151,8 @@ func (e Ensemble) HeatUnits(f Fill) (sums []Warmth, ends []SeasonDay) {
 	return sums, ends
 }
 
-// GrowingSeasons returns the growing season of each season of the ensemble.
+// GrowingSeasons returns the growing season of each season of the ensemble, counted over 365
+// days; that of a recorded season is GrowingSeasonIn.
 func (e Ensemble) GrowingSeasons() []GrowingSeason {
 	out := make([]GrowingSeason, len(e.Seasons))
 	for i, s := range e.Seasons {

@@ -68,24 +68,7 @@ func TestFilledAgreesWithSum(t *testing.T) {
 		if got.Known() {
 			require.InDelta(t, want, got.Sum, 1e-9)
 		}
-		// Reached agrees with the sums up to each day.
-		need := rnd.Float64() * 60
-		at := full.Reached(daily, from, to, need)
-		switch {
-		case math.IsNaN(at):
-			require.False(t, got.Known())
-		case at == Never:
-			require.Less(t, got.Sum, need)
-		default:
-			require.GreaterOrEqual(t, full.Sum(daily, from, int(at)).Sum+1e-12, need)
-			if int(at) > from {
-				require.Less(t, full.Sum(daily, from, int(at)-1).Sum, need)
-			}
-		}
 	}
-	assert.True(t, math.IsNaN(FillShort.Reached([]float64{1, 2}, -1, 1, 1)))
-	assert.True(t, math.IsNaN(FillShort.Reached([]float64{1, 2}, 0, 5, 10)), "the record stops first")
-	assert.Equal(t, Never, FillShort.Reached([]float64{1, 2}, 0, 1, 10))
 }
 
 func TestDegreeDaysOfSeasons(t *testing.T) {

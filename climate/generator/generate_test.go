@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"github.com/montanaflynn/stats"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -119,7 +120,8 @@ func lag(e climate.Ensemble) float64 {
 			x[i], _ = s.At(climate.SeasonDay(i))
 			x[i] += 9 * math.Cos(2*math.Pi*float64(i-20)/year) // the invented course of the year
 		}
-		r += stat.Lag1(x)
+		lag1, _ := stats.AutoCorrelation(x, 1) // of whole seasons, so that it can't fail
+		r += lag1
 		n++
 	}
 	return r / n
@@ -260,4 +262,23 @@ func TestPresent(t *testing.T) {
 	warmed := fit(t, rec).Present()
 	assert.InDelta(t, 0.78, warmed.Value-steady.Value, 0.1)
 	assert.Greater(t, warmed.Low, steady.Low)
+}
+
+// The floor of the spread, from both sides and in every place of the year: a fifth of the
+// root of the mean square (by hand: 363 days at 4, one at 0.1 and one at 0.2, mean 3.979...).
+func TestSpreadHasAFloor(t *testing.T) {
+	for _, at := range []int{0, 100, year - 1} {
+		var square [year]float64
+		for d := range square {
+			square[d] = 4
+		}
+		mean := (363*4 + 0.1 + 0.2) / 365.
+		square[at], square[(at+50)%year] = 0.1, 0.2
+		got := spreadOf(square)
+		assert.InDelta(t, math.Sqrt(mean)/5, got[at], 1e-12, "below the floor, 0.159")
+		assert.InDelta(t, math.Sqrt(0.2), got[(at+50)%year], 1e-12, "above it")
+		assert.InDelta(t, 2, got[(at+10)%year], 1e-12)
+		square[at] = -1
+		assert.Greater(t, spreadOf(square)[at], 0.39, "a harmonic may dip below 0")
+	}
 }

@@ -143,19 +143,25 @@ func (m *Model) fitSpread(v int, b basis) {
 	q := newNormal(b)
 	q.addSums(&count, &sum)
 	square := b.curve(q.solve(1))
-	floor := square[0]
-	for _, s := range square {
-		floor += s / year
-	}
-	for d, s := range square {
-		// A harmonic may dip too low in the stillest weeks; no place's spread is below a
-		// fifth of its own mean.
-		m.spread[v][d] = math.Sqrt(max(s, floor/25))
-	}
+	m.spread[v] = spreadOf(square)
 	for i := range z {
 		z[i] /= m.spread[v][i%year]
 	}
 	m.z[v] = z
+}
+
+// spreadOf returns the spread whose square is a fitted course. A harmonic may dip too low, or
+// below 0, in the stillest weeks; no day's spread is taken to be below a fifth of that of the
+// mean square.
+func spreadOf(square [year]float64) (spread [year]float64) {
+	mean := 0.0
+	for _, s := range square {
+		mean += s / year
+	}
+	for d, s := range square {
+		spread[d] = math.Sqrt(max(s, mean/25))
+	}
+	return spread
 }
 
 // findRuns notes for each day how many days from it on have both residuals.

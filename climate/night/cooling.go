@@ -2,19 +2,13 @@ package night
 
 import "math"
 
-// SquareRoot returns the temperature some hours after sunset on a night of steady
-// radiation, when that two hours after sunset and the minimum at sunrise are known:
+// SquareRootMin returns the minimum at sunrise from the temperature two hours after
+// sunset and a later one. On a night of steady radiation
 //
 //	T = T2 + (Tmin - T2) * sqrt(hours - 2)/sqrt(length - 2)
 //
-// length is from sunset to sunrise in hours (Snyder & de Melo-Abreu 2005, FAO Frost
-// Protection vol. 1 ch. 5; the square root after Brunt). NaN before two hours.
-func SquareRoot(t2, tmin, hours, length float64) float64 {
-	return t2 + (tmin-t2)*math.Sqrt((hours-2)/(length-2))
-}
-
-// SquareRootMin returns the minimum at sunrise from the temperature two hours after
-// sunset and a later one: SquareRoot solved for Tmin. The later reading must be taken
+// length being from sunset to sunrise in hours (Snyder & de Melo-Abreu 2005, FAO Frost
+// Protection vol. 1 ch. 5; the square root after Brunt); here it is solved for Tmin. The later reading must be taken
 // at least an hour after the first, or the reading's own error swamps the cooling; NaN
 // otherwise.
 func SquareRootMin(t2, later, hours, length float64) float64 {
@@ -34,8 +28,8 @@ func SquareRootSD(hours, length float64) float64 {
 	return math.Sqrt(method*method + reading*reading*(k*k+(k-1)*(k-1)))
 }
 
-// Reaches returns how many hours after sunset a temperature is first reached by
-// SquareRoot; Inf when the night stays above it, 2 when it is there from the first.
+// Reaches returns how many hours after sunset a temperature is first reached, by the
+// formula of SquareRootMin; Inf when the night stays above it, 2 when it is there from the first.
 func Reaches(limit, t2, tmin, length float64) float64 {
 	switch {
 	case t2 <= limit:

@@ -16,10 +16,11 @@ func TestSquareRootTables(t *testing.T) {
 	c := []float64{-0.82504, -1.56029, -2.12446, -2.60008, -3.01911, -3.39794, -3.74632, -4.07057, -4.37512, -4.66317, -4.93714, -5.19892, -5.45}
 	for i := range f {
 		h := float64(i + 3)
-		require.InDelta(t, f[i], SquareRoot(33.7, 22.2, h, 15), 5e-6)
-		require.InDelta(t, c[i], SquareRoot(0.95, -5.45, h, 15), 5e-6)
+		require.InDelta(t, h, Reaches(f[i], 33.7, 22.2, 15), 2e-5)
+		require.InDelta(t, 22.2, SquareRootMin(33.7, f[i], h, 15), 3e-5)
+		require.InDelta(t, h, Reaches(c[i], 0.95, -5.45, 15), 3e-5)
+		require.InDelta(t, -5.45, SquareRootMin(0.95, c[i], h, 15), 3e-5)
 	}
-	require.True(t, math.IsNaN(SquareRoot(1, -5, 1, 15)))
 }
 
 // The minimum comes back from any later reading of the published table.

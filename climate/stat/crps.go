@@ -36,16 +36,6 @@ func crpsTerms(x []float64, y float64) (to, between float64) {
 	return to, between
 }
 
-// NormalCRPS is the CRPS of a normal distribution in closed form (Gneiting and Raftery
-// 2007, section 4.2). With sd 0 it is the absolute error.
-func NormalCRPS(mean, sd, y float64) float64 {
-	if sd == 0 {
-		return math.Abs(y - mean)
-	}
-	z := (y - mean) / sd
-	return sd * (z*(2*normalCDF(z, 0, 1)-1) + 2*normalDensity(z) - 1/math.Sqrt(math.Pi))
-}
-
 // Clamp returns x brought within low and high. Scores of dates are taken between two
 // stated days: a season without the event, and one with it outside them, count alike as
 // being at the end, for every method and for what came. The CRPS of clamped values is

@@ -13,13 +13,13 @@ import (
 // The others: the closed form evaluated apart from this code (for y = 2 a list of check
 // values has ...7217; R 4.2.2, integrate() of the definition, has ...8217, as here).
 func TestNormalCRPS(t *testing.T) {
-	assert.InDelta(t, 2.43657473, NormalCRPS(0, 1, -3), 1e-8)
-	assert.InDelta(t, 2.43657473*0.9, NormalCRPS(0, 0.9, -2.7), 1e-8)
-	assert.InDelta(t, 0.2336949773, NormalCRPS(0, 1, 0), 1e-10)
-	assert.InDelta(t, 0.6024413576, NormalCRPS(0, 1, 1), 1e-10)
-	assert.InDelta(t, 1.4527918217, NormalCRPS(0, 1, 2), 1e-10)
-	assert.InDelta(t, 0.6628070625, NormalCRPS(0, 2, 1), 1e-10)
-	assert.Equal(t, 3.0, NormalCRPS(1, 0, 4))
+	assert.InDelta(t, 2.43657473, normalCRPS(0, 1, -3), 1e-8)
+	assert.InDelta(t, 2.43657473*0.9, normalCRPS(0, 0.9, -2.7), 1e-8)
+	assert.InDelta(t, 0.2336949773, normalCRPS(0, 1, 0), 1e-10)
+	assert.InDelta(t, 0.6024413576, normalCRPS(0, 1, 1), 1e-10)
+	assert.InDelta(t, 1.4527918217, normalCRPS(0, 1, 2), 1e-10)
+	assert.InDelta(t, 0.6628070625, normalCRPS(0, 2, 1), 1e-10)
+	assert.Equal(t, 3.0, normalCRPS(1, 0, 4))
 }
 
 // By hand, x = {1, 2, 4}, y = 3: mean |x-y| = 4/3, mean |x-x'| over nine ordered pairs =
@@ -47,7 +47,7 @@ func TestCRPSOfAGumbel(t *testing.T) {
 func TestCurveCRPSAgrees(t *testing.T) {
 	m := Mixed{N: 30, Mean: 120, SD: 11}
 	for _, y := range []float64{70, 100, 120, 133, 180} {
-		assert.InDelta(t, NormalCRPS(120, 11, y), m.CRPS(y, -1000, 1000), 1e-8, "y = %v", y)
+		assert.InDelta(t, normalCRPS(120, 11, y), m.CRPS(y, -1000, 1000), 1e-8, "y = %v", y)
 	}
 	m = Mixed{N: 30, Below: 6, Above: 3, Mean: 20, SD: 25}
 	x := make([]float64, 40000)
@@ -85,6 +85,16 @@ func TestFairCRPSIsFair(t *testing.T) {
 		fair += FairCRPS(x, 0.5) / draws
 		plain += CRPS(x, 0.5) / draws
 	}
-	assert.InDelta(t, NormalCRPS(0, 1, 0.5), fair, 0.012)
+	assert.InDelta(t, normalCRPS(0, 1, 0.5), fair, 0.012)
 	assert.InDelta(t, fair+1/math.Sqrt(math.Pi)/5, plain, 0.012)
+}
+
+// normalCRPS is the CRPS of a normal distribution in closed form (Gneiting and Raftery
+// 2007, section 4.2). With sd 0 it is the absolute error.
+func normalCRPS(mean, sd, y float64) float64 {
+	if sd == 0 {
+		return math.Abs(y - mean)
+	}
+	z := (y - mean) / sd
+	return sd * (z*(2*normalCDF(z, 0, 1)-1) + 2*normalDensity(z) - 1/math.Sqrt(math.Pi))
 }

@@ -2,31 +2,23 @@ package stat
 
 import (
 	"math"
-	"slices"
 
 	"gonum.org/v1/gonum/mathext"
 )
 
-// QuantileInterval returns a confidence interval for the p-quantile of the population
-// that x was drawn from, at a level such as 0.90.
+// QuantileIntervalSorted returns a confidence interval for the p-quantile of the population
+// that s, in rising order, was drawn from, at a level such as 0.90.
 //
 // Where the sample reaches far enough it is free of any distribution: the ends are
 // fractional order statistics (Hutson 1999, J. Appl. Stat. 26, 343-353, from memory),
 // the k for which P(X_(k) <= q) is (1+level)/2 and (1-level)/2. Fractional k keep the
 // coverage near the level, where whole ones miss it by several points in small
 // samples. Where k would fall outside the sample, as it does for the 0.1-quantile of
-// ten values, the end is that of a normal curve fitted to x (Mixed.Interval), but never
+// ten values, the end is that of a normal curve fitted to s (Mixed.Interval), but never
 // inside the sample's own extreme.
 //
 // Infinite values count as events that never happen, below or above every number. For
-// an empty x it is NaN, NaN.
-func QuantileInterval(x []float64, p, level float64) (low, high float64) {
-	s := slices.Clone(x)
-	slices.Sort(s)
-	return QuantileIntervalSorted(s, p, level)
-}
-
-// QuantileIntervalSorted is QuantileInterval for values already in rising order.
+// an empty s it is NaN, NaN.
 func QuantileIntervalSorted(s []float64, p, level float64) (low, high float64) {
 	n := float64(len(s))
 	if n == 0 {

@@ -201,9 +201,10 @@ func (s *session) findWarmth(w *warmthFound) {
 	recorded := climate.Recorded(s.masked, s.garden.Latitude, s.first, s.last)
 	dd := recorded.DegreeDays(w.sum, w.days, climate.FillShort)
 	chu, ends := recorded.HeatUnits(climate.FillShort)
-	grow := recorded.GrowingSeasons()
+	grow := make([]climate.GrowingSeason, len(recorded.Seasons))
 	seasons := make([]float64, len(dd))
 	for i, y := range recorded.Seasons {
+		grow[i] = climate.GrowingSeasonIn(s.masked, s.calendar, y.Year)
 		w.years = append(w.years, warmthYear{y.Year, dd[i], chu[i], ends[i], grow[i]})
 		seasons[i] = float64(y.Year)
 	}
