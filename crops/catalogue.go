@@ -27,16 +27,20 @@ type entry struct {
 	lines   map[[2]string]Line // by class and key
 }
 
-// Builtin returns the catalogue that comes with the program.
-func Builtin() *Catalogue { return builtinOnce() }
+// Load returns the catalogue that comes with the program. The error is for whoever edits
+// catalogue.csv: every slip as file:line.
+var Load = sync.OnceValues(func() (*Catalogue, error) {
+	return (&Catalogue{}).with(bytes.NewReader(builtin), "catalogue.csv", false)
+})
 
-var builtinOnce = sync.OnceValue(func() *Catalogue {
-	c, err := (&Catalogue{}).with(bytes.NewReader(builtin), "catalogue.csv", false)
+// Builtin is Load where a slip in the catalogue has been reported before.
+func Builtin() *Catalogue {
+	c, err := Load()
 	if err != nil {
-		panic("crops: " + err.Error()) // a fault of the program: its tests read the file
+		panic("crops: " + err.Error())
 	}
 	return c
-})
+}
 
 // With returns a catalogue in which the facts of a grower's file stand in the place of
 // those it had, or beside them: new crops and new classes are welcome. A class line
@@ -238,8 +242,8 @@ func (e *entry) check(place string) []error {
 	if _, ok := e.line("", "kind"); !ok {
 		for _, class := range e.variants() {
 			if _, ok := e.line(class, "kind"); !ok {
-				bad(place, "%s has no kind; wanted a line \"%s,,kind,fruit\" or leaf, root, bulb, flower",
-					label(e.name, class), e.name)
+				bad(place, "%s has no kind; wanted a line \"%s,,kind,fruit\" or %s",
+					label(e.name, class), e.name, strings.Join(kindNames[1:], ", "))
 				break
 			}
 		}

@@ -2,12 +2,79 @@ package crops
 
 import (
 	"fmt"
+	"os"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
+
+// A slip in the catalogue is told by its line, and nothing else is tried.
+func TestMain(m *testing.M) {
+	cat, err := Load()
+	if err == nil {
+		err = joinFaults(cat.lacks())
+	}
+	if err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		os.Exit(1)
+	}
+	os.Exit(m.Run())
+}
+
+// needed are the facts that planning needs of every crop.
+var needed = []string{"plural", "kind", "setback_seedling_c", "kill_seedling_c", "setback_hardened_c", "kill_hardened_c", "setback_days",
+	"base_c", "upper_c", "picking_days", "germ_min_c", "soil_opt_c", "germ_max_c", "emerge_base_c", "emerge_sum", "weeks_under_cover",
+	"harden_days", "out_from", "out_to"}
+
+// lacks says what planning would miss in a catalogue, each with a line of the crop.
+func (c *Catalogue) lacks() (faults []error) {
+	for _, e := range c.crops {
+		for _, class := range e.variants() {
+			at := ""
+			for _, l := range e.lines {
+				if (l.Class == class || at == "") && l.Place != "" {
+					at = l.Place
+				}
+			}
+			bad := func(format string, args ...any) {
+				faults = append(faults, fmt.Errorf("%s: %s: "+format, append([]any{at, label(e.name, class)}, args...)...))
+			}
+			for _, key := range needed {
+				if _, ok := e.line(class, key); !ok {
+					bad("no line for %s, which planning needs of every crop", key)
+				}
+			}
+			if _, ok := e.line(class, "kill_hardened_c"); ok {
+				if f := e.crop(class).KillHardened; !(f.Low < f.High) {
+					bad("kill_hardened_c wants low and high, which say how sure it is")
+				}
+			}
+			_, sown := e.line(class, "warmth_sown")
+			_, planted := e.line(class, "warmth_planted")
+			if !sown && !planted {
+				bad("neither warmth_sown nor warmth_planted; wanted the warmth to first picking")
+			}
+		}
+	}
+	return faults
+}
+
+// What whoever edits the catalogue is shown.
+func TestASlipIsASentence(t *testing.T) {
+	broken := strings.Replace(string(builtin), "courgette,,kind,fruit,", "courgette,,kind,tuber,", 1)
+	_, err := (&Catalogue{}).with(strings.NewReader(broken), "catalogue.csv", false)
+	assert.ErrorContains(t, err, `value: kind "tuber"; wanted one of fruit, leaf, root, bulb, flower`)
+	assert.Regexp(t, `^catalogue\.csv:\d+: `, err.Error())
+
+	cat, err := (&Catalogue{}).with(strings.NewReader(head+"moonroot,,kind,root,,,,,\nmoonroot,,kill_hardened_c,-2,,,°C,,\n"), "catalogue.csv", false)
+	require.NoError(t, err)
+	lacks := joinFaults(cat.lacks()).Error()
+	assert.Regexp(t, `^catalogue\.csv:[23]: moonroot: no line for plural, which planning needs of every crop`, lacks)
+	assert.Contains(t, lacks, "moonroot: kill_hardened_c wants low and high, which say how sure it is")
+	assert.Contains(t, lacks, "moonroot: neither warmth_sown nor warmth_planted")
+}
 
 func TestBuiltinHasTheGardensCrops(t *testing.T) {
 	names := map[string]bool{}
@@ -21,32 +88,16 @@ func TestBuiltinHasTheGardensCrops(t *testing.T) {
 	}
 }
 
-// What planning needs of every crop.
+// What is needed of a crop beside single lines, which TestMain looks for.
 func TestEveryCropIsComplete(t *testing.T) {
 	for _, c := range Builtin().All() {
 		what := c.Label()
-		assert.NotEmpty(t, c.Kind, what)
-		assert.NotEmpty(t, c.Title, what)
-		for key, f := range map[string]Fact{
-			"set-back, seedling": c.SetBackSeedling, "kill, seedling": c.KillSeedling,
-			"set-back": c.SetBackHardened, "kill": c.KillHardened, "set-back days": c.SetBackDays,
-			"base": c.Base, "upper": c.Upper, "picking": c.PickingDays,
-			"soil, lowest": c.GerminationMin, "soil, best": c.GerminationOpt, "soil, highest": c.GerminationMax,
-			"emergence base": c.EmergenceBase, "emergence sum": c.EmergenceSum,
-			"weeks under cover": c.WeeksUnderCover, "hardening": c.HardeningDays,
-			"out from": c.OutFrom, "out to": c.OutTo,
-		} {
-			assert.True(t, f.Known(), "%s: %s", what, key)
-		}
 		sown, planted := c.WarmthSown.Known(), c.WarmthPlanted.Known()
-		assert.True(t, sown || planted, "%s: no warmth to first picking", what)
 		assert.Equal(t, planted, c.WeeksUnderCover.Value > 0, "%s: raised under cover if planted out", what)
 		assert.Equal(t, c.WeeksUnderCover.Value > 0, c.HardeningDays.Value > 0, "%s: hardened off if raised", what)
 		if sown && planted {
 			assert.Less(t, c.WarmthPlanted.Value, c.WarmthSown.Value, "%s: a raised plant has a start", what)
 		}
-		// The range of a killing temperature always says how sure it is.
-		assert.True(t, c.KillHardened.Low < c.KillHardened.High, "%s: range of the killing temperature", what)
 		if c.Tender() && c.Name != "potato" {
 			assert.True(t, c.Chill.Known(), "%s: tender, so a chilling limit", what)
 		}

@@ -74,19 +74,19 @@ func TestAnOwnLineForTheCropOverridesBuiltInClasses(t *testing.T) {
 }
 
 func TestANewCrop(t *testing.T) {
-	cat, err := own(t, head+"oca,,kind,root,,,,,\noca,,also,oxalis tuberosa; New Zealand yam,,,,,\noca,,kill_hardened_c,-2,,,°C,,\n")
+	cat, err := own(t, head+"moonroot,,kind,root,,,,,\nmoonroot,,also,Luna radix; lunar yam,,,,,\nmoonroot,,kill_hardened_c,-2,,,°C,,\n")
 	require.NoError(t, err)
-	c, err := cat.Find("ocas", "")
+	c, err := cat.Find("moonroots", "")
 	require.NoError(t, err)
-	assert.Equal(t, "ocas", c.Title)
+	assert.Equal(t, "moonroots", c.Title)
 	assert.Equal(t, "seed", c.StartsFrom)
 	assert.False(t, c.Base.Known())
-	_, err = cat.Find("New Zealand yams", "")
+	_, err = cat.Find("lunar yams", "")
 	require.NoError(t, err)
 	assert.Len(t, cat.All(), len(Builtin().All())+1)
 
-	_, err = own(t, head+"oca,,base_c,5,,,°C,,\n")
-	assert.EqualError(t, err, `crops.csv:2: oca has no kind; wanted a line "oca,,kind,fruit" or leaf, root, bulb, flower`)
+	_, err = own(t, head+"moonroot,,base_c,5,,,°C,,\n")
+	assert.EqualError(t, err, `crops.csv:2: moonroot has no kind; wanted a line "moonroot,,kind,fruit" or leaf, root, bulb, flower`)
 }
 
 func TestColumnsAndSeparators(t *testing.T) {
@@ -175,7 +175,7 @@ func (broken) Read([]byte) (int, error) { return 0, errors.New("disk on fire") }
 
 func TestLimitsOfNumbersAreInclusive(t *testing.T) {
 	for v, ok := range map[string]bool{"-5": true, "-5.01": false, "20": true, "20.01": false} {
-		_, err := own(t, head+"oca,,kind,root,,,,,\noca,,base_c,"+v+",,,°C,,\n")
+		_, err := own(t, head+"moonroot,,kind,root,,,,,\nmoonroot,,base_c,"+v+",,,°C,,\n")
 		assert.Equal(t, ok, err == nil, v)
 	}
 }
@@ -192,7 +192,7 @@ func FuzzRead(f *testing.F) {
 	f.Add(head + "kale,,base_c,4,3,5,°C,x,y\n")
 	f.Add("crop;key;value;unit\nkale;base_c;4,5;°C\n")
 	f.Add("\ufeffcrop\tkey\tvalue\tunit\nkale\tkind\tleaf\t\n")
-	f.Add(head + "oca,\"a\nb\",kind,root,,,,,\n#\n,,\n")
+	f.Add(head + "moonroot,\"a\nb\",kind,root,,,,,\n#\n,,\n")
 	f.Fuzz(func(t *testing.T, text string) {
 		lines, err := read(strings.NewReader(text), "f")
 		if err != nil {

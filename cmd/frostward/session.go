@@ -45,7 +45,7 @@ type session struct {
 func (a *app) open() (*session, error) {
 	// Reading the built-in catalogue takes as long as reading a record: nearly all commands
 	// want it, so it is read meanwhile.
-	go crops.Builtin()
+	go crops.Load()
 	s := &session{app: a, dir: a.garden}
 	switch {
 	case a.garden != "":
@@ -198,9 +198,9 @@ func (s *session) plan() ([]garden.Row, error) {
 
 // catalogue is the built-in catalogue with the grower's own facts.
 func (s *session) catalogue() (*crops.Catalogue, error) {
-	cat := crops.Builtin()
-	if s.garden.Crops == "" {
-		return cat, nil
+	cat, err := crops.Load()
+	if err != nil || s.garden.Crops == "" {
+		return cat, err
 	}
 	name := filepath.Join(s.dir, s.garden.Crops)
 	f, err := s.files.Open(s.garden.Crops)

@@ -196,10 +196,14 @@ func (a *app) stationSettings(o stationsOptions) (batch.Settings, error) {
 }
 
 func stationCropsOf(names []string) ([]batch.Crop, error) {
+	cat, err := crops.Load()
+	if err != nil {
+		return nil, err
+	}
 	var out []batch.Crop
 	seen := map[string]bool{}
 	for _, name := range names {
-		c, err := crops.Builtin().Find(name, "")
+		c, err := cat.Find(name, "")
 		if err != nil {
 			return nil, fmt.Errorf("--crop: %w", err)
 		}
