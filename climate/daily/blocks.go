@@ -5,12 +5,7 @@ import (
 	"io"
 )
 
-const (
-	blockSize = 256 << 10
-	// blockPad bytes may be read, not used, past the end of a block: the quick reader
-	// loads eight bytes at a time.
-	blockPad = 32
-)
+const blockSize = 256 << 10
 
 // blocks cuts a stream into runs of whole lines. Every block ends in a newline, one
 // being added to the last line of the file where it has none. Memory is one block,
@@ -28,17 +23,8 @@ type blocks struct {
 }
 
 func newBlocks(r io.Reader) *blocks {
-	return &blocks{r: r, buf: blockMemory.get()[:], first: true}
+	return &blocks{r: r, buf: make([]byte, blockSize+1), first: true}
 }
-
-// release gives the memory back for the next file. Blocks read are good no longer.
-func (b *blocks) release() {
-	blockMemory.put((*[blockSize + 1 + blockPad]byte)(b.buf))
-	b.buf = nil
-}
-
-// blockMemory is kept from file to file: of many short ones it would be most of the garbage.
-var blockMemory = spares[[blockSize + 1 + blockPad]byte]{make: func() *[blockSize + 1 + blockPad]byte { return new([blockSize + 1 + blockPad]byte) }}
 
 // read returns the next block, or io.EOF. The block is good until the next call.
 func (b *blocks) read() ([]byte, error) {

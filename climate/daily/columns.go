@@ -105,7 +105,7 @@ func (p *columns) end() error {
 	}
 	p.d = newDelimited(s, p.opts, p.sink)
 	p.d.split = newSplitter(s.sep)
-	p.d.quick = nil
+	p.d.plain = false
 	n = 0
 	for rest := p.text; len(rest) > 0; {
 		var line []byte

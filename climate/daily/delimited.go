@@ -6,7 +6,7 @@ import (
 )
 
 // delimited reads the rows of a table with a header: plain, GHCN-Daily access and KNMI
-// files. It is the patient reader; rows of the plainest kind go past it, see quick.go.
+// files. Rows of the plainest kind take a short cut, see plain.go.
 type delimited struct {
 	sniffed
 	opts  Options
@@ -15,7 +15,8 @@ type delimited struct {
 	codes Units  // those that decide what is a missing code
 	split splitter
 	sink  *sink
-	quick *quick // nil where the table is not of the plain kind
+	plain bool // date, number, number: see plain.go
+	month plainMonth
 
 	skip     int  // lines up to and with the header
 	decimals bool // some temperature had a decimal mark
@@ -35,7 +36,7 @@ func newDelimited(s sniffed, opts Options, sk *sink) *delimited {
 	// A column too many in a file that people write is a comma for a point; archives
 	// quote or pad theirs, and counting is much of their reading.
 	d.split.loose = s.format == Access || s.format == KNMI
-	d.quick = newQuick(d)
+	d.plain = d.isPlain()
 	return d
 }
 
@@ -81,11 +82,10 @@ func (d *delimited) block(b []byte, line int) (int, error) {
 		_, b = cutLine(b)
 	}
 	for len(b) > 0 {
-		if d.quick != nil {
-			n, lines := d.quick.rows(b, line)
-			b, line = b[n:], line+lines
-			if len(b) == 0 {
-				break
+		if d.plain {
+			if n := d.plainRow(b, line); n > 0 {
+				b, line = b[n:], line+1
+				continue
 			}
 		}
 		var text []byte
@@ -235,7 +235,7 @@ func (d *delimited) newHeader(text []byte) (bool, error) {
 	if s.header.units != d.header.units {
 		return false, fmt.Errorf("changes from %s to %s within the file; wanted one unit", d.header.units, s.header.units)
 	}
-	d.header, d.head, d.quick = s.header, s.head, nil
+	d.header, d.head, d.plain = s.header, s.head, false
 	d.sink.note("the header comes again with other columns; they were followed")
 	return true, nil
 }

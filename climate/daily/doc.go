@@ -22,8 +22,7 @@
 //   - Year, day and 12 months: each line has a year, a day of the month and that day's
 //     value in each month, in tenths of °C. See months.go for minimum and maximum.
 //
-// Read takes one station, ReadAt does so with several workers where the file is large,
-// and Stations goes through a file of many, one after the other.
+// Read takes one station, and Stations goes through a file of many, one after the other.
 //
 // # Units
 //

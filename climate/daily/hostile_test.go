@@ -140,20 +140,6 @@ func TestReadErrorIsNotAnEnd(t *testing.T) {
 	require.ErrorIs(t, err, errDisk)
 }
 
-// A file that becomes shorter under the reader is an error; one that grows is read as
-// far as it went when it was opened.
-func TestFileOfOtherSize(t *testing.T) {
-	data := plainRows(1<<20, false)
-	for _, workers := range []int{1, 2} {
-		opts := Options{Workers: workers, part: 1 << 16}
-		_, _, err := ReadAt(bytes.NewReader(data[:len(data)/2]), int64(len(data)), "x", opts)
-		require.ErrorContains(t, err, "became shorter", "workers: %d", workers)
-		_, rep, err := ReadAt(bytes.NewReader(data), int64(len(data)/2), "x", opts)
-		require.NoError(t, err)
-		assert.InDelta(t, bytes.Count(data, []byte("\n"))/2, rep.Rows, 500)
-	}
-}
-
 func TestFaultsAreCapped(t *testing.T) {
 	var b strings.Builder
 	b.WriteString("date,tmin_c,tmax_c\n2001-01-01,1,9\n")

@@ -169,12 +169,11 @@ func (p *months) end() error {
 	t := p.sink.at(nil)
 	for _, s := range p.sections {
 		for i := s.table.from; i < s.table.to; i++ {
-			if v := s.table.at(i).tmin; s.table.cells[i].state&isListed != 0 {
+			if v := s.table.at(i).tmin; s.table.cell(i).state&isListed != 0 {
 				t.addOne(s.element, windowFirst+dayOffset(i), v, 0)
 			}
 		}
 		t.faults.join(s.table.faults)
-		s.table.release()
 	}
 	return nil
 }

@@ -17,12 +17,8 @@ type Options struct {
 	Dates   DateOrder   // for dates such as 03/04/2001
 	Until   climate.Day // a later day is a fault; 0 takes any
 
-	Workers   int   // for ReadAt: readers at work at once; 0 is 1
 	MaxBytes  int64 // the most that a compressed file may unpack to; 0 is DefaultMaxBytes
 	MaxFaults int   // faults kept in the report; 0 is DefaultMaxFaults. All are counted.
-
-	patient bool  // no quick reader, for tests
-	part    int64 // for tests: length of the parts of a file; 0 is partSize
 }
 
 // Limits that hold unless the options say otherwise. A year of the whole GHCN-Daily

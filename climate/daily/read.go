@@ -17,7 +17,7 @@ var errStopped = errors.New("stopped")
 // off, or without one temperature. Faults of single rows are in the report.
 func Read(r io.Reader, name string, opts Options) (climate.Series, Report, error) {
 	f, err := open(r, name, opts)
-	defer f.close()
+	defer f.stop()
 	if err != nil {
 		return climate.Series{}, f.rep, err
 	}
@@ -36,9 +36,7 @@ type file struct {
 	first  []byte
 	parser parser
 	sink   *sink
-	utf16  bool
 	stop   func() // of the unpacking
-	enough int    // stop when so many faults are kept; 0 reads on
 }
 
 // parser reads the lines of one format into a sink.
@@ -54,7 +52,7 @@ type parser interface {
 	names() (tmin, tmax string)
 }
 
-// open unpacks a stream and finds its format. The file must be closed, error or not.
+// open unpacks a stream and finds its format. The file must be stopped, error or not.
 func open(r io.Reader, name string, opts Options) (*file, error) {
 	f := &file{name: name, opts: opts, rep: newReport(name), sink: newSink(name, opts)}
 	text, packed, stop, err := unpack(r, name, opts)
@@ -63,7 +61,6 @@ func open(r io.Reader, name string, opts Options) (*file, error) {
 	if err != nil {
 		return f, err
 	}
-	_, f.utf16 = text.(*utf16Reader)
 	f.blocks = newBlocks(text)
 	if f.first, err = f.blocks.read(); err != nil && err != io.EOF {
 		return f, fmt.Errorf("%s: %w", name, err)
@@ -77,17 +74,6 @@ func open(r io.Reader, name string, opts Options) (*file, error) {
 	}
 	f.take(s)
 	return f, nil
-}
-
-func (f *file) close() {
-	f.stop()
-	if f.blocks != nil {
-		f.blocks.release()
-	}
-	if d, ok := f.parser.(*delimited); ok && d.quick != nil {
-		memos.put(d.quick.memo)
-	}
-	f.sink.table.release()
 }
 
 // take makes the parser of a format.
@@ -126,9 +112,6 @@ func (f *file) parse() error {
 		}
 		if f.sink.err != nil {
 			return fmt.Errorf("%s: %w", f.name, f.sink.err)
-		}
-		if f.enough > 0 && len(f.sink.table.faults.kept) >= f.enough {
-			return nil
 		}
 		if b, err = f.blocks.read(); err == io.EOF {
 			break

@@ -23,7 +23,7 @@ type Station struct {
 func Stations(r io.Reader, name string, opts Options) iter.Seq2[Station, error] {
 	return func(yield func(Station, error) bool) {
 		f, err := open(r, name, opts)
-		defer f.close()
+		defer f.stop()
 		if err != nil {
 			yield(Station{Report: f.rep}, err)
 			return

@@ -2,21 +2,18 @@ package daily
 
 import (
 	"math"
-	"slices"
-	"sync/atomic"
 
 	"frostward/climate"
 )
 
-// table gathers one station's days as they come, in any order. It is an array over
-// every day that a record may have, so that adding a day is an index and sorting is
-// not needed; memory that is never touched is never paid for.
+// table gathers one station's days as they come, in any order. It has a cell for every day
+// of a range that grows as needed, so that adding a day is an index and sorting is not needed.
 //
-// Whether a day clashes depends on the set of its rows and not on their order, so
-// tables filled from the parts of a file can be merged in any order.
+// Whether a day clashes depends on the set of its rows and not on their order.
 type table struct {
-	cells    *[windowDays + 31]cell // the last ones only let any month be taken as 31 days
-	from, to int                    // the range touched, to excluded
+	cells    []cell
+	base     int // index of the first cell, in days from windowFirst
+	from, to int // the range of indices touched, to excluded
 
 	rows     int // rows seen, faulty ones included
 	listed   int // rows with a readable day
@@ -24,7 +21,6 @@ type table struct {
 	coded    int
 	flagged  int
 	unsorted int
-	first    int // index of the first row, -1 before it
 	last     int // index of the row above, -1 before the first
 
 	faults faultList
@@ -50,41 +46,47 @@ const (
 	clashTmax
 )
 
-// tables keeps the arrays, 6 MB each, for the next file: their making would be most of
-// the work of a small one.
-var tables = spares[table]{make: func() *table {
-	t := &table{cells: &firstCells}
-	if firstTaken.Swap(true) {
-		t.cells = new([windowDays + 31]cell)
-	}
-	t.reset()
-	return t
-}}
-
-// firstCells stand in the program's own memory, where what is never touched is never cleared.
-var (
-	firstCells [windowDays + 31]cell
-	firstTaken atomic.Bool
-)
-
 func newTable(faults faultList) *table {
-	t := tables.get()
-	t.faults = faultList{file: faults.file, limit: faults.limit}
+	t := &table{faults: faultList{file: faults.file, limit: faults.limit}}
+	t.reset()
 	return t
 }
 
-// release gives a table back; nobody may hold it after.
-func (t *table) release() {
-	t.reset()
-	tables.put(t)
+// cell returns that of an index, the range being widened where it lies outside.
+func (t *table) cell(i int) *cell {
+	if k := i - t.base; k >= 0 && k < len(t.cells) {
+		return &t.cells[k]
+	}
+	t.grow(i)
+	return &t.cells[i-t.base]
+}
+
+// grow widens the range to an index, by 20 years and by half of what it has at least.
+func (t *table) grow(i int) {
+	room := max(20*366, len(t.cells)/2)
+	from, to := i, i+room
+	if len(t.cells) > 0 {
+		from, to = t.base, t.base+len(t.cells)
+		if i < from {
+			from = min(i, from-room)
+		} else {
+			to = max(i+1, to+room)
+		}
+	}
+	from, to = max(from, 0), min(to, windowDays)
+	cells := make([]cell, to-from)
+	if len(t.cells) > 0 {
+		copy(cells[t.base-from:], t.cells)
+	}
+	t.base, t.cells = from, cells
 }
 
 // reset empties the table for the next station.
 func (t *table) reset() {
 	if t.from < t.to {
-		clear(t.cells[t.from:t.to])
+		clear(t.cells[t.from-t.base : t.to-t.base])
 	}
-	t.from, t.to, t.first, t.last = windowDays, 0, -1, -1
+	t.from, t.to, t.last = windowDays, 0, -1
 	t.rows, t.listed, t.repeats, t.coded, t.flagged, t.unsorted = 0, 0, 0, 0, 0, 0
 	t.faults.reset()
 	nan := math.NaN()
@@ -95,14 +97,8 @@ func (t *table) reset() {
 // do not, the whole day is out, since there is no telling which row is the right one.
 func (t *table) add(d climate.Day, v pair, line int) {
 	i := int(d - windowFirst)
-	t.listed++
-	t.run(i, i+1)
-	t.put(i, v, line)
-}
-
-// put is add for an index, without counting the row.
-func (t *table) put(i int, v pair, line int) {
-	c := &t.cells[i]
+	t.touch(i)
+	c := t.cell(i)
 	if c.state == 0 {
 		*c = cell{v, isListed}
 		return
@@ -112,7 +108,7 @@ func (t *table) put(i int, v pair, line int) {
 	c.pair = pair{a, b}
 	if !okA || !okB {
 		if c.state == isListed {
-			t.clash(windowFirst+climate.Day(i), line)
+			t.clash(d, line)
 		}
 		c.state |= clashTmin | clashTmax
 	}
@@ -123,7 +119,7 @@ func (t *table) put(i int, v pair, line int) {
 func (t *table) addOne(e Element, d climate.Day, v float64, line int) {
 	i := int(d - windowFirst)
 	t.from, t.to = min(t.from, i), max(t.to, i+1)
-	c := &t.cells[i]
+	c := t.cell(i)
 	if c.state == 0 {
 		*c = cell{pair{math.NaN(), math.NaN()}, isListed}
 	}
@@ -162,7 +158,7 @@ func (t *table) fault(line int, field string, text []byte, want string) {
 
 // at returns what the table holds for an index, clashes taken out.
 func (t *table) at(i int) pair {
-	c := &t.cells[i]
+	c := t.cell(i)
 	v := c.pair
 	if c.state&isListed == 0 || c.state&clashTmin != 0 {
 		v.tmin = math.NaN()
@@ -195,9 +191,7 @@ func (t *table) span() (from, to int) {
 // series returns the days from the first to the last value, in °C, and counts them.
 func (t *table) series(u Units, rep *Report) climate.Series {
 	from, to := t.span()
-	s := *released.get()
-	s.First = windowFirst + climate.Day(from)
-	s.Tmin, s.Tmax = slices.Grow(s.Tmin[:0], to-from)[:to-from], slices.Grow(s.Tmax[:0], to-from)[:to-from]
+	s := climate.Series{First: windowFirst + climate.Day(from), Tmin: make([]float64, to-from), Tmax: make([]float64, to-from)}
 	for i := range s.Tmin {
 		v := t.at(from + i)
 		s.Tmin[i], s.Tmax[i] = u.celsius(v.tmin), u.celsius(v.tmax)
@@ -227,19 +221,17 @@ func (t *table) repeated() int {
 	}
 	days := 0
 	for i := t.from; i < t.to; i++ {
-		days += int(t.cells[i].state & isListed)
+		days += int(t.cell(i).state & isListed)
 	}
 	return t.listed - days
 }
 
-// run notes a stretch of rows for days that follow each other, indices from up to to.
-func (t *table) run(from, to int) {
-	t.from, t.to = min(t.from, from), max(t.to, to)
-	if t.first < 0 {
-		t.first = from
-	}
-	if from < t.last {
+// touch notes a row for the day of an index.
+func (t *table) touch(i int) {
+	t.listed++
+	t.from, t.to = min(t.from, i), max(t.to, i+1)
+	if i < t.last {
 		t.unsorted++
 	}
-	t.last = to - 1
+	t.last = i
 }

@@ -6,7 +6,6 @@ import (
 	"math"
 	"os"
 	"path/filepath"
-	"runtime"
 	"strconv"
 	"strings"
 
@@ -100,7 +99,7 @@ func (s *session) readRecord() error {
 	if err != nil {
 		return usageError{fmt.Errorf("--units: %w", err)}
 	}
-	s.record, s.report, err = readDaily(f, s.recordName, daily.Options{Units: unit, Station: s.app.station})
+	s.record, s.report, err = daily.Read(f, s.recordName, daily.Options{Units: unit, Station: s.app.station})
 	if err != nil {
 		return err
 	}
@@ -109,17 +108,6 @@ func (s *session) readRecord() error {
 		return fmt.Errorf("%s: has no day with a temperature; wanted lines of date, tmin and tmax", s.recordName)
 	}
 	return nil
-}
-
-// readDaily reads a weather file, a long one on all cores where its place on disk allows it.
-func readDaily(f fs.File, name string, o daily.Options) (climate.Series, daily.Report, error) {
-	if on, ok := f.(*os.File); ok {
-		if info, err := on.Stat(); err == nil && info.Mode().IsRegular() {
-			o.Workers = runtime.GOMAXPROCS(0)
-			return daily.ReadAt(on, info.Size(), name, o)
-		}
-	}
-	return daily.Read(f, name, o)
 }
 
 // tellFaults prints the first few faults of the record and how many more there are.

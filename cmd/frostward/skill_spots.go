@@ -36,7 +36,7 @@ func (a *app) readTwoHeights(name, column string) (twoHeights, error) {
 		if err != nil {
 			return r, fmt.Errorf("%s: %w", name, cause(err))
 		}
-		s, report, err := readDaily(f, name, daily.Options{Units: unit, Station: a.station, Tmin: x.tmin})
+		s, report, err := daily.Read(f, name, daily.Options{Units: unit, Station: a.station, Tmin: x.tmin})
 		f.Close()
 		if err != nil {
 			return r, err

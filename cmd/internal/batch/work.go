@@ -318,7 +318,6 @@ func (r *run) station(ctx context.Context, w *worker, o *origin, st daily.Statio
 	var row []byte
 	var assumed bool
 	fault := r.guard(func() { row, assumed = w.station(id, o.name, st) })
-	daily.Release(st.Series)
 	if fault != nil {
 		return r.failWith(ctx, w, o, id, fault)
 	}

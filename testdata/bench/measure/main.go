@@ -82,35 +82,31 @@ func reading(dir string) {
 	big := filepath.Join(dir, "big.csv")
 	run(nil, *maker, "-size", strconv.FormatInt(*size, 10), "-big", big)
 	defer os.Remove(big)
-	var one, two []float64
+	var ratios []float64
 	var allocs float64
 	var rows int
 	for range *rounds + 1 {
 		wc := run(new(bytes.Buffer), "wc", "-l", big)
-		c1, _, n, a := read(big, 1)
-		_, w2, _, _ := read(big, 2)
+		cpu, n, a := read(big)
 		rows, allocs = n, a
-		one, two = append(one, float64(c1)/float64(wc.cpu)), append(two, float64(w2)/float64(wc.wall))
+		ratios = append(ratios, float64(cpu)/float64(wc.cpu))
 	}
-	fmt.Printf("reading %d MB of date,tmin,tmax, one worker: %.1f times wc -l (processor time; goal 3)\n", *size>>20, median(one[1:]))
-	fmt.Printf("reading it with two workers: %.1f times wc -l (by the clock; goal 2)\n", median(two[1:]))
+	fmt.Printf("reading %d MB of date,tmin,tmax: %.1f times wc -l (processor time)\n", *size>>20, median(ratios[1:]))
 	fmt.Printf("allocations: %.0f for %d rows\n", allocs, rows)
 }
 
-func read(name string, workers int) (cpu, wall time.Duration, rows int, allocs float64) {
+func read(name string) (cpu time.Duration, rows int, allocs float64) {
 	f, err := os.Open(name)
 	must(err)
 	defer f.Close()
-	info, err := f.Stat()
-	must(err)
 	var m0, m1 runtime.MemStats
 	runtime.ReadMemStats(&m0)
-	c, t := used(), time.Now()
-	_, rep, err := daily.ReadAt(f, info.Size(), name, daily.Options{Workers: workers})
+	c := used()
+	_, rep, err := daily.Read(f, name, daily.Options{})
 	must(err)
-	cpu, wall = used()-c, time.Since(t)
+	cpu = used() - c
 	runtime.ReadMemStats(&m1)
-	return cpu, wall, rep.Rows, float64(m1.Mallocs - m0.Mallocs)
+	return cpu, rep.Rows, float64(m1.Mallocs - m0.Mallocs)
 }
 
 func used() time.Duration {
