@@ -14,6 +14,7 @@ import (
 
 	"frostward/climate"
 	"frostward/cmd/internal/calendar"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
@@ -47,12 +48,12 @@ func (a *app) calendarCmd(out string, season int) error {
 	if err != nil {
 		return err
 	}
-	today := s.asToday()
+	today := s.AsToday()
 	if season == 0 {
-		season = s.planningFor(today)
+		season = s.PlanningFor(today)
 	}
 	if season < 1900 || season > 2999 {
-		return usagef("--season %d; wanted a year, such as %d", season, s.planningFor(today))
+		return usagef("--season %d; wanted a year, such as %d", season, s.PlanningFor(today))
 	}
 	stamp, err := a.stamp()
 	if err != nil {
@@ -62,7 +63,7 @@ func (a *app) calendarCmd(out string, season int) error {
 	if _, err := goneFrom(out, nil, today); err != nil {
 		return err
 	}
-	plantings, assessed, err := s.assessPlan()
+	plantings, assessed, err := s.AssessPlan()
 	if err != nil {
 		return err
 	}
@@ -75,7 +76,7 @@ func (a *app) calendarCmd(out string, season int) error {
 		return err
 	}
 	var b bytes.Buffer
-	if err := calendar.Write(&b, calendar.File{Name: s.garden.Name, Stamp: stamp, Events: append(events, gone...)}); err != nil {
+	if err := calendar.Write(&b, calendar.File{Name: s.Settings.Name, Stamp: stamp, Events: append(events, gone...)}); err != nil {
 		return err
 	}
 	if err := a.deliver(out, b.Bytes()); err != nil || out == "" {
@@ -99,7 +100,7 @@ func goneFrom(name string, events []calendar.Event, today climate.Day) ([]calend
 		return nil, nil
 	}
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", name, cause(err))
+		return nil, fmt.Errorf("%s: %w", name, opened.Cause(err))
 	}
 	gone, err := calendar.Gone(bytes.NewReader(b), events, today)
 	if err != nil {
@@ -122,9 +123,9 @@ func (a *app) stamp() (time.Time, error) {
 }
 
 // events are the plan's dates in one season.
-func (s *session) events(plantings []planned, assessed []risk.Assessment, season int) ([]calendar.Event, error) {
+func (s *session) events(plantings []opened.Planned, assessed []risk.Assessment, season int) ([]calendar.Event, error) {
 	var out []calendar.Event
-	fields, err := s.fields()
+	fields, err := s.Fields()
 	if err != nil {
 		return nil, err
 	}
@@ -139,40 +140,40 @@ func (s *session) events(plantings []planned, assessed []risk.Assessment, season
 				return
 			}
 			out = append(out, calendar.Event{
-				UID:   calendar.UID(s.garden.Name, id, work, season),
-				First: s.calendar.Day(season, climate.SeasonDay(from)), Last: s.calendar.Day(season, climate.SeasonDay(to)),
-				Title: title, Text: text, Place: p.spot.Name, Category: work,
+				UID:   calendar.UID(s.Settings.Name, id, work, season),
+				First: s.Calendar.Day(season, climate.SeasonDay(from)), Last: s.Calendar.Day(season, climate.SeasonDay(to)),
+				Title: title, Text: text, Place: p.Where.Name, Category: work,
 			})
 		}
-		g := s.stages(p, x)
+		g := opened.StagesOf(p, x)
 		outcome := "How often it succeeds is not known."
 		if c := x.Result.Succeeds; c.Known {
 			outcome = fmt.Sprintf("It survives and ripens in %s (%s, 90 %% interval %.0f-%.0f %%, %s).",
 				words.InYears(c.Share), x.Verdict, 100*c.Low, 100*c.High, words.Plural(c.Seasons, "season"))
 		}
-		add("sow", g.sow, g.sow, "Sow "+label+" under cover", outcome)
-		add("harden off", g.harden, g.out-1, "Harden off "+label, s.words().Hardening(x.Hardening))
+		add("sow", g.Sow, g.Sow, "Sow "+label+" under cover", outcome)
+		add("harden off", g.Harden, g.Out-1, "Harden off "+label, s.words().Hardening(x.Hardening))
 		if p.Raised {
-			add("plant out", g.out, g.out, "Plant out "+label, outcome)
+			add("plant out", g.Out, g.Out, "Plant out "+label, outcome)
 		} else {
-			add("sow", g.out, g.out, "Sow "+label, outcome)
+			add("sow", g.Out, g.Out, "Sow "+label, outcome)
 		}
-		for k, w := range watches(fields.at(p.spot), p, g) {
+		for k, w := range watches(fields.At(p.Where), p, g) {
 			text := fmt.Sprintf("On more than 1 night in %.0f at this time of the year it is %s or colder at the spot, which sets the bare plants back.", 1/watchShare, s.app.unit().Tenths(harmAt(p)))
 			add([2]string{"watch in spring", "watch in autumn"}[k], w[0], w[1], "Nights that may want a cover: "+label, text)
 		}
-		add("pick", g.pick, g.pick, "First "+label+" about now", pickWords(s.calendar, g))
-		add("free", g.free, g.free, "Bed free after "+label, "The median over the seasons of record.")
+		add("pick", g.Pick, g.Pick, "First "+label+" about now", pickWords(s.Calendar, g))
+		add("free", g.Free, g.Free, "Bed free after "+label, "The median over the seasons of record.")
 	}
 	return out, nil
 }
 
-func pickWords(c climate.Calendar, g stages) string {
+func pickWords(c climate.Calendar, g opened.Stages) string {
 	t := "The median over the seasons of record."
-	if !math.IsNaN(g.early) {
-		t += fmt.Sprintf(" In 1 season in 10 it is ready by %s", words.Day(c, g.early))
-		if !math.IsNaN(g.late) {
-			t += fmt.Sprintf(", in 9 in 10 by %s", words.Day(c, g.late))
+	if !math.IsNaN(g.Early) {
+		t += fmt.Sprintf(" In 1 season in 10 it is ready by %s", words.Day(c, g.Early))
+		if !math.IsNaN(g.Late) {
+			t += fmt.Sprintf(", in 9 in 10 by %s", words.Day(c, g.Late))
 		}
 		t += "."
 	}
@@ -184,10 +185,10 @@ const watchShare = 0.05
 
 // watches are the stretches in spring and in autumn in which a planting is out and nights
 // that set it back are more usual than watchShare; NaN where there is none.
-func watches(e climate.Ensemble, p planned, g stages) [2][2]float64 {
+func watches(e climate.Ensemble, p opened.Planned, g opened.Stages) [2][2]float64 {
 	nan := math.NaN()
 	w := [2][2]float64{{nan, nan}, {nan, nan}}
-	end := first(g.free, g.endsWithoutOne)
+	end := firstKnown(g.Free, g.EndsWithoutOne)
 	shares := e.NightShares(climate.Frost(harmAt(p)), 3)
 	for d := p.Start; !math.IsNaN(end) && float64(d) < min(end, float64(climate.SpanTo)); d++ {
 		if d < climate.SpanFrom || !(shares[d-climate.SpanFrom] >= watchShare) {
@@ -207,7 +208,7 @@ func watches(e climate.Ensemble, p planned, g stages) [2][2]float64 {
 
 // harmAt is the temperature that sets a hardened plant back, or kills it where only that is
 // known.
-func harmAt(p planned) float64 {
+func harmAt(p opened.Planned) float64 {
 	if f := p.Crop.SetBackHardened; f.Known() {
 		return f.Value
 	}

@@ -72,12 +72,12 @@ func (c *checked) loneFrosts() (out []loneFrost) {
 			var days []climate.Day
 			for i, v := range dates {
 				if !math.IsNaN(v) && !math.IsInf(v, 0) {
-					days = append(days, s.calendar.Day(s.first+i, climate.SeasonDay(v)))
+					days = append(days, s.Calendar.Day(s.First+i, climate.SeasonDay(v)))
 				}
 			}
-			for i, off := range quality.Unborne(s.masked, days) {
+			for i, off := range quality.Unborne(s.Masked, days) {
 				if off <= -quality.UnborneZ {
-					tmin, _ := s.masked.At(days[i])
+					tmin, _ := s.Masked.At(days[i])
 					out = append(out, loneFrost{days[i], [2]string{"last in spring", "first in autumn"}[h], d.Threshold, tmin, off})
 				}
 			}
@@ -108,16 +108,16 @@ func (a *app) check(all bool) error {
 		return err
 	}
 	c := &checked{s: s, all: all, byRule: map[string][]quality.Flag{}}
-	c.gaps, c.years = gapsOf(s.record)
+	c.gaps, c.years = gapsOf(s.Record)
 	flagged := map[climate.Day]bool{}
-	for _, f := range s.flags {
+	for _, f := range s.Flags {
 		flagged[f.Day] = true
 		c.byRule[f.Rule] = append(c.byRule[f.Rule], f)
 	}
 	c.days = len(flagged)
-	c.questions = quality.Ask(s.record)
-	c.steps = quality.Homogeneity(s.used())
-	e := climate.Recorded(s.masked, s.garden.Latitude, s.first, s.last)
+	c.questions = quality.Ask(s.Record)
+	c.steps = quality.Homogeneity(s.Used())
+	e := climate.Recorded(s.Masked, s.Settings.Latitude, s.First, s.Last)
 	for _, t := range a.at {
 		c.frosts = append(c.frosts, climate.DatesOf(e, climate.Frost(t), climate.WMO))
 	}
@@ -199,7 +199,7 @@ func (c *checked) judge() verdict {
 	if fewest := min(spring, autumn); fewest < fewSeasons {
 		why = append(why, fmt.Sprintf("%s are few", words.Plural(fewest, "season")))
 	}
-	if share := float64(c.days) / float64(max(c.s.report.Days, 1)); share > manyFlags {
+	if share := float64(c.days) / float64(max(c.s.Report.Days, 1)); share > manyFlags {
 		why = append(why, fmt.Sprintf("%.1f %% of the days have a doubtful value", 100*share))
 	}
 	if n := c.questionsInUse(); n > 0 {
@@ -214,8 +214,8 @@ func (c *checked) judge() verdict {
 	if len(moved) > 0 {
 		why = append(why, "a clear step in "+words.List(moved))
 	}
-	if n := c.s.report.FaultCount; n*100 > c.s.report.Rows {
-		why = append(why, fmt.Sprintf("%d of %d rows could not be read", n, c.s.report.Rows))
+	if n := c.s.Report.FaultCount; n*100 > c.s.Report.Rows {
+		why = append(why, fmt.Sprintf("%d of %d rows could not be read", n, c.s.Report.Rows))
 	}
 	if len(why) > 0 {
 		return verdict{"fit with care", "fit with care: " + counts, why}
@@ -225,7 +225,7 @@ func (c *checked) judge() verdict {
 
 // questionsInUse counts the questions about days that the seasons in use rest on.
 func (c *checked) questionsInUse() (n int) {
-	from, to := c.s.calendar.Day(c.s.first, climate.SpanFrom), c.s.calendar.Day(c.s.last, climate.SpanTo-1)
+	from, to := c.s.Calendar.Day(c.s.First, climate.SpanFrom), c.s.Calendar.Day(c.s.Last, climate.SpanTo-1)
 	for _, q := range c.questions {
 		if q.From <= to && q.To >= from {
 			n++

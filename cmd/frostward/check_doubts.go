@@ -82,8 +82,8 @@ func (c *checked) seasonTable(d climate.FrostDates) table.Table {
 				text += fmt.Sprintf("; and %d more", left)
 			}
 		}
-		from, _ := s.calendar.MonthDay(w.From)
-		to, _ := s.calendar.MonthDay(w.To)
+		from, _ := s.Calendar.MonthDay(w.From)
+		to, _ := s.Calendar.MonthDay(w.To)
 		months := fmt.Sprintf("%.3s to %.3s", from, to)
 		if from == to {
 			months = fmt.Sprintf("%.3s", from)

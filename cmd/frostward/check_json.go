@@ -139,10 +139,10 @@ type halfCountJSON struct {
 }
 
 func (c *checked) json() checkJSON {
-	s, r := c.s, c.s.report
+	s, r := c.s, c.s.Report
 	out := checkJSON{
 		Verdict: c.verdict.word, Says: c.verdict.sentence(), Reasons: append([]string{}, c.verdict.reasons...),
-		Record: recordJSON{File: s.recordName, Format: string(r.Format), Compression: r.Compression,
+		Record: recordJSON{File: s.RecordName, Format: string(r.Format), Compression: r.Compression,
 			Units: string(r.Units), UnitsFrom: r.UnitsFrom, Station: r.Station, StationName: r.StationName,
 			Latitude: number(r.Latitude, 5), Longitude: number(r.Longitude, 5), Elevation: number(r.Elevation, 1),
 			TminColumn: r.TminName, TmaxColumn: r.TmaxName, Rows: r.Rows, Days: r.Days,
@@ -164,7 +164,7 @@ func (c *checked) json() checkJSON {
 	for _, rule := range quality.Rules {
 		out.Rules = append(out.Rules, ruleJSON{rule.Name, rule.Says, rule.Threshold, rule.Unit, rule.Source, quality.Values(c.byRule[rule.Name])})
 	}
-	for _, f := range s.flags {
+	for _, f := range s.Flags {
 		out.Flags = append(out.Flags, flagJSON{f.Day.String(), f.Element.String(), f.Rule, f.Why})
 	}
 	for _, q := range c.questions {
@@ -179,11 +179,11 @@ func (c *checked) json() checkJSON {
 		out.Lone = append(out.Lone, loneJSON{l.day.String(), half, float64(l.threshold), number(l.tmin, 2), number(l.off, 1)})
 	}
 	for _, d := range c.frosts {
-		h := halvesJSON{Threshold: float64(d.Threshold), First: s.first, Last: s.last, LeftOut: []leftOutJSON{}}
+		h := halvesJSON{Threshold: float64(d.Threshold), First: s.First, Last: s.Last, LeftOut: []leftOutJSON{}}
 		h.Spring.Counts, _ = counted(d.Spring)
 		h.Autumn.Counts, _ = counted(d.Autumn)
 		for i, half := range []*halfCountJSON{&h.Spring, &h.Autumn} {
-			half.From, half.To = s.calendar.Format(d.Windows[i].From), s.calendar.Format(d.Windows[i].To)
+			half.From, half.To = s.Calendar.Format(d.Windows[i].From), s.Calendar.Format(d.Windows[i].To)
 		}
 		for _, l := range d.LeftOut {
 			h.LeftOut = append(h.LeftOut, leftOutJSON{l.Season, l.Half, l.Why})
@@ -197,14 +197,14 @@ func (c *checked) json() checkJSON {
 func (c *checked) findings() table.Table {
 	t := table.Table{Columns: []table.Column{{Name: "finding"}, {Name: "from"}, {Name: "to"}, {Name: "element"}, {Name: "rule"}, {Name: "says"}}}
 	add := func(cells ...string) { t.Rows = append(t.Rows, table.Row(cells...)) }
-	add("verdict", c.s.report.First.String(), c.s.report.Last.String(), "", c.verdict.word, c.verdict.sentence())
-	for _, f := range c.s.report.Faults {
+	add("verdict", c.s.Report.First.String(), c.s.Report.Last.String(), "", c.verdict.word, c.verdict.sentence())
+	for _, f := range c.s.Report.Faults {
 		add("fault", "", "", f.Field, "", f.Error())
 	}
 	for _, g := range c.gaps {
 		add("gap", g.from.String(), g.to.String(), g.element, "", words.Plural(g.days(), "day"))
 	}
-	for _, f := range c.s.flags {
+	for _, f := range c.s.Flags {
 		add("flag", f.Day.String(), f.Day.String(), f.Element.String(), f.Rule, f.Why)
 	}
 	for _, q := range c.questions {
@@ -222,7 +222,7 @@ func (c *checked) findings() table.Table {
 	for _, d := range c.frosts {
 		for i, w := range d.Windows {
 			n, _ := counted([][]float64{d.Spring, d.Autumn}[i])
-			add("seasons", c.s.calendar.Format(w.From), c.s.calendar.Format(w.To), "tmin", fmt.Sprintf("frost at %v °C", float64(d.Threshold)),
+			add("seasons", c.s.Calendar.Format(w.From), c.s.Calendar.Format(w.To), "tmin", fmt.Sprintf("frost at %v °C", float64(d.Threshold)),
 				fmt.Sprintf("%s: %d of %d count", [2]string{"spring", "autumn"}[i], n, len(d.Spring)))
 		}
 		for _, l := range d.LeftOut {

@@ -28,7 +28,7 @@ func byLength(gaps []gap) []gap {
 // write prints the verdict and the tables under it.
 func (c *checked) write() error {
 	a := c.s.app
-	a.paragraph(a.out, c.s.recordName+": "+c.verdict.sentence(), 0)
+	a.paragraph(a.out, c.s.RecordName+": "+c.verdict.sentence(), 0)
 	tables := []table.Table{c.readTable(), c.faultTable(), c.gapTable(), c.ruleTable()}
 	if c.all {
 		tables = append(tables, c.flagTable())
@@ -61,7 +61,7 @@ var unitsKnown = map[string]string{
 
 // readTable says what was read.
 func (c *checked) readTable() table.Table {
-	r := c.s.report
+	r := c.s.Report
 	t := table.Table{Title: "What was read", Columns: []table.Column{{Name: "item"}, {Name: "found", Wrap: true, MinWidth: 20}}}
 	add := func(name, format string, args ...any) {
 		t.Rows = append(t.Rows, table.Row(name, fmt.Sprintf(format, args...)))
@@ -96,7 +96,7 @@ func (c *checked) readTable() table.Table {
 
 // station names the station and its place, as far as the file does.
 func (c *checked) station() string {
-	r := c.s.report
+	r := c.s.Report
 	out := r.Station
 	if r.StationName != "" {
 		out += " " + r.StationName
@@ -127,7 +127,7 @@ func (c *checked) some(n int) int {
 }
 
 func (c *checked) faultTable() table.Table {
-	r := c.s.report
+	r := c.s.Report
 	t := table.Table{Title: "Rows that could not be used", Columns: []table.Column{{Name: "fault", Wrap: true, MinWidth: 30}}}
 	for _, f := range r.Faults[:c.some(len(r.Faults))] {
 		t.Add(table.Text(f.Error()))
@@ -178,7 +178,7 @@ func (c *checked) ruleTable() table.Table {
 			t.Add(table.Text(r.Name), table.Textf("%d", quality.Values(flags)), table.Textf("%v %v: %s", f.Day, f.Element, f.Why))
 		}
 	}
-	days := max(c.s.report.Days, 1)
+	days := max(c.s.Report.Days, 1)
 	if c.days == 0 {
 		t.Notes = []string{fmt.Sprintf("none in %d days, by %d rules.", days, len(quality.Rules))}
 		return t
@@ -192,7 +192,7 @@ func (c *checked) ruleTable() table.Table {
 
 func (c *checked) flagTable() table.Table {
 	t := table.Table{Title: "Every doubtful value", Columns: []table.Column{{Name: "day"}, {Name: "of"}, {Name: "rule"}, {Name: "why", Wrap: true, MinWidth: 25}}}
-	for _, f := range c.s.flags {
+	for _, f := range c.s.Flags {
 		t.Rows = append(t.Rows, table.Row(f.Day.String(), f.Element.String(), f.Rule, f.Why))
 	}
 	return t

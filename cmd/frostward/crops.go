@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"os"
 	"slices"
 	"strconv"
 	"strings"
@@ -10,7 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"frostward/climate"
-	"frostward/cmd/internal/garden"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 	"frostward/crops"
@@ -42,7 +41,7 @@ catalogue's and are marked.`,
 			if err != nil {
 				return err
 			}
-			cat, err := s.catalogue()
+			cat, err := s.Catalogue()
 			if err != nil {
 				return err
 			}
@@ -54,7 +53,7 @@ catalogue's and are marked.`,
 			}
 			crop, err := cat.Find(args[0], strings.Join(args[1:], ""))
 			if err != nil {
-				return usageError{err}
+				return usage(err)
 			}
 			return s.showCrop(cat, crop)
 		},
@@ -69,23 +68,8 @@ var kinds = []string{string(crops.Fruit), string(crops.Leaf), string(crops.Root)
 // openCatalogue opens the garden as far as its catalogue goes: no record is needed to
 // read about crops.
 func (a *app) openCatalogue() (*session, error) {
-	s := &session{app: a, dir: a.garden}
-	if a.garden != "" {
-		s.files = os.DirFS(a.garden)
-		var err error
-		if s.garden, err = garden.Read(s.files, s.dir); err != nil {
-			return nil, err
-		}
-		s.calendar = climate.CalendarAt(s.garden.Latitude) // an unknown one counts as north
-	}
-	if a.latitude != "" {
-		v, err := strconv.ParseFloat(a.latitude, 64)
-		if err != nil || !(v >= -90 && v <= 90) {
-			return nil, usagef("--latitude %q; wanted degrees between -90 and 90, south negative", a.latitude)
-		}
-		s.calendar = climate.CalendarAt(v)
-	}
-	return s, nil
+	g, err := opened.Place(a.choice())
+	return &session{g, a}, err
 }
 
 // listCrops prints the crops, a class a line.
@@ -145,7 +129,7 @@ func (s *session) openGround(c crops.Crop) string {
 	if !c.OutFrom.Known() || !c.OutTo.Known() {
 		return words.Dash
 	}
-	return s.calendar.Words(climate.SeasonDay(c.OutFrom.Value)) + " - " + s.calendar.Words(climate.SeasonDay(c.OutTo.Value))
+	return s.Calendar.Words(climate.SeasonDay(c.OutFrom.Value)) + " - " + s.Calendar.Words(climate.SeasonDay(c.OutTo.Value))
 }
 
 // known writes a fact, or a words.Dash where it has no value.

@@ -137,7 +137,7 @@ func (s *session) valueWords(c crops.Crop, l crops.Line) string {
 	case l.Key == "out_from" && c.OutTo.Known():
 		return s.openGround(c)
 	case l.Key == "out_from" || l.Key == "out_to":
-		return s.calendar.Words(climate.SeasonDay(l.Value))
+		return s.Calendar.Words(climate.SeasonDay(l.Value))
 	case unit == "°C" && s.app.fahr:
 		unit, write = "°F", func(v float64) string { return fmt.Sprintf("%.1f", climate.Fahrenheit(v)) }
 	case unit == "°C-days" && s.app.fahr:
@@ -190,7 +190,7 @@ type factJSON struct {
 func (s *session) cropJSON(c crops.Crop) cropJSON {
 	return cropJSON{Crop: c.Name, Class: c.Class, Kind: string(c.Kind), Plural: c.Title, Hardiness: c.Hardiness(),
 		KillHardened: number(c.KillHardened.Value, 2), WeeksUnderCover: number(c.WeeksUnderCover.Value, 2),
-		OutFrom: isoDay(s.calendar, c.OutFrom.Value), OutTo: isoDay(s.calendar, c.OutTo.Value),
+		OutFrom: isoDay(s.Calendar, c.OutFrom.Value), OutTo: isoDay(s.Calendar, c.OutTo.Value),
 		WarmthSown: number(c.WarmthSown.Value, 1), WarmthPlanted: number(c.WarmthPlanted.Value, 1), Caution: c.Caution}
 }
 

@@ -57,17 +57,18 @@ func (a *app) frosts() error {
 	if err != nil {
 		return err
 	}
-	e, err := s.ensemble()
+	seasons, err := s.Seasons()
 	if err != nil {
 		return err
 	}
-	recorded := climate.Recorded(s.masked, s.garden.Latitude, s.first, s.last)
+	e := seasons.Ensemble
+	recorded := climate.Recorded(s.Masked, s.Settings.Latitude, s.First, s.Last)
 	if a.spot != "" {
-		spot, err := s.garden.Spot(a.spot)
+		spot, err := s.Settings.Spot(a.spot)
 		if err != nil {
-			return usageError{err}
+			return usage(err)
 		}
-		e, recorded = s.atSpot(e, spot), s.atSpot(recorded, spot)
+		e, recorded = s.AtSpot(e, spot), s.AtSpot(recorded, spot)
 	}
 	var tables []frostTable
 	for _, t := range a.at {

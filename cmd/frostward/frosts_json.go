@@ -76,13 +76,13 @@ type trendJSON struct {
 }
 
 func (s *session) frostsJSON(e climate.Ensemble, tables []frostTable) frostsJSON {
-	out := frostsJSON{Garden: s.garden.Name, Spot: s.app.spot, By: e.By.String(),
-		Seasons: seasonsJSON{First: s.first, Last: s.last, LeftOut: []leftOutJSON{}}}
+	out := frostsJSON{Garden: s.Settings.Name, Spot: s.app.spot, By: e.By.String(),
+		Seasons: seasonsJSON{First: s.First, Last: s.Last, LeftOut: []leftOutJSON{}}}
 	if out.Spot == "" {
 		out.Spot = "station"
 	}
 	whole := map[int]bool{}
-	for y := s.first; y <= s.last; y++ {
+	for y := s.First; y <= s.Last; y++ {
 		whole[y] = true
 	}
 	seen := map[leftOutJSON]bool{}
@@ -117,12 +117,12 @@ func (s *session) halfJSON(dates []float64, t trend) frostHalfJSON {
 	h := frostHalfJSON{Trend: t.json()}
 	h.Seasons, h.WithFrost = counted(dates)
 	mean, sd := spread(dates)
-	h.Mean, h.SDDays = isoDay(s.calendar, mean), number(sd, 2)
-	h.Median = isoDay(s.calendar, median(dates))
+	h.Mean, h.SDDays = isoDay(s.Calendar, mean), number(sd, 2)
+	h.Median = isoDay(s.Calendar, median(dates))
 	if i := extreme(dates, 1); i >= 0 {
 		j := extreme(dates, -1)
-		h.Earliest = &seasonDate{s.first + i, s.calendar.Day(s.first+i, climate.SeasonDay(dates[i])).String()}
-		h.Latest = &seasonDate{s.first + j, s.calendar.Day(s.first+j, climate.SeasonDay(dates[j])).String()}
+		h.Earliest = &seasonDate{s.First + i, s.Calendar.Day(s.First+i, climate.SeasonDay(dates[i])).String()}
+		h.Latest = &seasonDate{s.First + j, s.Calendar.Day(s.First+j, climate.SeasonDay(dates[j])).String()}
 	}
 	return h
 }
@@ -137,7 +137,7 @@ func (s *session) frostChance(c float64, q climate.Quantile, kind byte) frostCha
 			}
 			return nullJSON{}
 		}
-		if d := isoDay(s.calendar, v); d != nil {
+		if d := isoDay(s.Calendar, v); d != nil {
 			return *d
 		}
 		return nullJSON{}

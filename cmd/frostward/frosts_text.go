@@ -16,7 +16,7 @@ func (s *session) writeFrosts(t frostTable) error {
 		where = s.app.spot
 	}
 	out := table.Table{
-		Title: fmt.Sprintf("%s, %s: frost at %s and below", s.garden.Name, where, s.app.unit().Degrees(float64(t.dates.Threshold))),
+		Title: fmt.Sprintf("%s, %s: frost at %s and below", s.Settings.Name, where, s.app.unit().Degrees(float64(t.dates.Threshold))),
 		Columns: []table.Column{
 			{Name: "chance", Key: "chance", MinWidth: 14},
 			{Name: "in spring on or after", Key: "spring_on_or_after", Wrap: true, MinWidth: 6},
@@ -43,7 +43,7 @@ func (s *session) frostDay(q climate.Quantile) table.Cell {
 	case math.IsInf(q.Value, 0):
 		return table.Cell{Text: "no frost", Tone: table.Quiet}
 	}
-	return table.Text(words.Day(s.calendar, q.Value))
+	return table.Text(words.Day(s.Calendar, q.Value))
 }
 
 func (s *session) interval(q climate.Quantile) table.Cell {
@@ -54,7 +54,7 @@ func (s *session) interval(q climate.Quantile) table.Cell {
 		if math.IsInf(v, 0) {
 			return "no frost"
 		}
-		return words.Day(s.calendar, v)
+		return words.Day(s.Calendar, v)
 	}
 	return table.Text(end(q.Low) + " to " + end(q.High))
 }
@@ -88,7 +88,7 @@ func (s *session) frostNotes(t frostTable) []string {
 		text := fmt.Sprintf("%s: %s, %d with frost, from %s to %s", h.name, words.Plural(n, "season"), with,
 			s.seasonDate(lo, h.dates[lo]), s.seasonDate(hi, h.dates[hi]))
 		if with > 1 {
-			text += fmt.Sprintf("; mean %s, s.d. %.1f days", words.Day(s.calendar, mean), sd)
+			text += fmt.Sprintf("; mean %s, s.d. %.1f days", words.Day(s.Calendar, mean), sd)
 		}
 		notes = append(notes, text+". "+trendWords(h.trend))
 	}
@@ -102,8 +102,8 @@ func (s *session) frostNotes(t frostTable) []string {
 
 // seasonDate is a date with its year, such as "3 Jun 1951".
 func (s *session) seasonDate(i int, v float64) string {
-	d := s.calendar.Day(s.first+i, climate.SeasonDay(v))
-	return fmt.Sprintf("%s %d", words.Day(s.calendar, v), d.Year())
+	d := s.Calendar.Day(s.First+i, climate.SeasonDay(v))
+	return fmt.Sprintf("%s %d", words.Day(s.Calendar, v), d.Year())
 }
 
 // trendWords says a trend with its uncertainty, in days a decade.

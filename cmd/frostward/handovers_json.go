@@ -22,12 +22,12 @@ func (s *session) hardeningJSON(h risk.Hardening) *hardeningJSON {
 	if len(h.Nights) == 0 {
 		return nil
 	}
-	j := &hardeningJSON{Spot: s.hardeningSpot().Name, From: s.calendar.Format(h.From), To: s.calendar.Format(h.Out), SetBack: jsonOf(h.Any)}
+	j := &hardeningJSON{Spot: s.HardeningSpot().Name, From: s.Calendar.Format(h.From), To: s.Calendar.Format(h.Out), SetBack: jsonOf(h.Any)}
 	if h.Inside[0].Known {
 		j.BringIn = nightsJSON{number(h.Inside[0].Value, 0), number(h.Inside[1].Value, 0)}
 	}
 	for _, n := range h.Nights {
-		j.Nights = append(j.Nights, hardeningNightJSON{s.calendar.Format(n.Day), number(n.Limit, 1), jsonOf(n.Harm)})
+		j.Nights = append(j.Nights, hardeningNightJSON{s.Calendar.Format(n.Day), number(n.Limit, 1), jsonOf(n.Harm)})
 	}
 	return j
 }

@@ -14,6 +14,7 @@ import (
 	"pgregory.net/rapid"
 
 	"frostward/climate"
+	"frostward/cmd/internal/opened"
 	"frostward/risk"
 )
 
@@ -138,15 +139,16 @@ func askAt(t *rapid.T, dir, history, plan string, latitude float64, years string
 	newRoot(a)
 	a.garden, a.history, a.plan, a.by, a.years = dir, history, plan, "record", years
 	a.latitude = fmt.Sprint(latitude)
-	s, err := a.open()
-	require.NoError(t, err, e.String())
 	// The laws are of what seasons say. Now and then a check doubts a day of made-up weather, and a
 	// day left out obeys no law.
-	s.flags, s.masked = nil, s.record
-	_, assessed, err := s.assessPlan()
+	choice := a.choice()
+	choice.Unchecked = true
+	s, err := opened.Open(choice)
+	require.NoError(t, err, e.String())
+	_, assessed, err := s.AssessPlan()
 	require.NoError(t, err)
-	recorded := climate.Recorded(s.masked, s.garden.Latitude, s.first, s.last)
-	return asked{s.first, climate.DatesOf(recorded, 0, climate.WMO), assessed}
+	recorded := climate.Recorded(s.Masked, s.Settings.Latitude, s.First, s.Last)
+	return asked{s.First, climate.DatesOf(recorded, 0, climate.WMO), assessed}
 }
 
 // noLater tells whether a is not after b where both are known. No frost at all is the best that

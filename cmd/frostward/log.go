@@ -89,10 +89,10 @@ func (a *app) entry(o logOptions) (e journal.Entry, err error) {
 		return e, err
 	}
 	if e.Cloud, err = night.ParseCloud(o.cloud); err != nil {
-		return e, usageError{fmt.Errorf("--cloud: %w", err)}
+		return e, usage(fmt.Errorf("--cloud: %w", err))
 	}
 	if e.Wind, err = night.ParseWind(o.wind); err != nil {
-		return e, usageError{fmt.Errorf("--wind: %w", err)}
+		return e, usage(fmt.Errorf("--wind: %w", err))
 	}
 	e.Covered, e.Damage, e.Note = o.covered, o.damage, o.note
 	return e, nil
@@ -116,7 +116,7 @@ func (a *app) logCmd(o logOptions) error {
 	if err != nil {
 		return err
 	}
-	spot, err := s.garden.Spot(a.spot)
+	spot, err := s.Settings.Spot(a.spot)
 	if err != nil {
 		return err
 	}
@@ -125,7 +125,7 @@ func (a *app) logCmd(o logOptions) error {
 		return err
 	}
 	if o.covered != "" && o.covered != "no" {
-		if _, err := s.garden.Cover(o.covered); err != nil {
+		if _, err := s.Settings.Cover(o.covered); err != nil {
 			return err
 		}
 	}
@@ -143,7 +143,7 @@ func (a *app) morning(text string, e journal.Entry) (climate.Day, error) {
 	}
 	d, err := climate.ParseDay(text)
 	if err != nil {
-		return 0, usageError{fmt.Errorf("--date: %w", err)}
+		return 0, usage(fmt.Errorf("--date: %w", err))
 	}
 	if d > today+1 {
 		return 0, usagef("--date %v: is after tomorrow; wanted the morning of a night that has begun", d)
@@ -154,18 +154,18 @@ func (a *app) morning(text string, e journal.Entry) (climate.Day, error) {
 // addToLog writes an entry and says what it tells.
 func (s *session) addToLog(e journal.Entry, spot garden.Spot) error {
 	a := s.app
-	if s.invented {
+	if s.Invented {
 		return errInvented
 	}
 	if err := e.Check(); err != nil {
-		return usageError{err}
+		return usage(err)
 	}
-	before, sum := s.spotFit(spot)
-	path := s.logPath()
+	before, sum := s.SpotFit(spot)
+	path := s.LogPath()
 	if err := journal.Append(path, e); err != nil {
 		return err
 	}
-	log, err := s.readLog()
+	log, err := s.Reread().Log()
 	if err != nil {
 		return err
 	}
@@ -188,7 +188,7 @@ func (s *session) addToLog(e journal.Entry, spot garden.Spot) error {
 
 // remark compares a reading with the station and with what was expected of the spot.
 func (s *session) remark(e journal.Entry, m site.Model, sum site.Summary) string {
-	n := site.NightOf(s.masked, s.calendar, e.Day)
+	n := site.NightOf(s.Masked, s.Calendar, e.Day)
 	if sum.Prior.Station || math.IsNaN(e.Tmin) || e.Covered != "" {
 		return ""
 	}
@@ -215,4 +215,4 @@ func (a *app) tellLogFaults(log journal.Log) {
 }
 
 // logPath is the garden log's file.
-func (s *session) logPath() string { return filepath.Join(s.dir, s.garden.Log) }
+func (s *session) logPath() string { return filepath.Join(s.Dir, s.Settings.Log) }

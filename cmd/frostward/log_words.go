@@ -95,7 +95,7 @@ func (a *app) entryWords(e journal.Entry) string {
 // listLog prints the latest mornings, corrections applied.
 func (s *session) listLog(last int) error {
 	a := s.app
-	log, err := s.readLog()
+	log, err := s.Log()
 	if err != nil {
 		return err
 	}
@@ -110,10 +110,10 @@ func (s *session) listLog(last int) error {
 		for _, e := range shown {
 			list = append(list, entryJSON(e))
 		}
-		return a.writeJSON(map[string]any{"garden": s.garden.Name, "mornings": len(nights), "log": list})
+		return a.writeJSON(map[string]any{"garden": s.Settings.Name, "mornings": len(nights), "log": list})
 	}
 	t := table.Table{
-		Title: fmt.Sprintf("%s: the garden log, latest of %s", s.garden.Name, words.Plural(len(nights), "morning")),
+		Title: fmt.Sprintf("%s: the garden log, latest of %s", s.Settings.Name, words.Plural(len(nights), "morning")),
 		Columns: []table.Column{
 			{Name: "date"}, {Name: "spot", Wrap: true}, {Name: "minimum", Unit: a.unit().Unit(), Align: table.Right},
 			{Name: "forecast", Unit: a.unit().Unit(), Align: table.Right}, {Name: "evening", Unit: a.unit().Unit(), Align: table.Right, Drop: 4},
@@ -129,7 +129,7 @@ func (s *session) listLog(last int) error {
 			table.Text(joined(e.Cloud.String(), e.Wind.String())), table.Text(e.Covered), table.Text(joined(e.Damage, e.Note)))
 	}
 	if len(nights) == 0 {
-		fmt.Fprintf(a.out, "%s: nothing is logged yet; \"frostward log --min -1.5\" adds a morning.\n", s.garden.Name)
+		fmt.Fprintf(a.out, "%s: nothing is logged yet; \"frostward log --min -1.5\" adds a morning.\n", s.Settings.Name)
 		return nil
 	}
 	return t.Write(a.out, a.tables())

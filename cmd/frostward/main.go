@@ -13,6 +13,7 @@ import (
 	"golang.org/x/term"
 
 	"frostward/climate"
+	"frostward/cmd/internal/opened"
 )
 
 // Exit statuses.
@@ -61,7 +62,7 @@ func run(w world, args []string) int {
 	if err == nil {
 		return a.status
 	}
-	var u usageError
+	var u opened.UsageError
 	fmt.Fprintf(w.err, "frostward: %v\n", err)
 	if errors.As(err, &u) || isCobraUsage(err) {
 		fmt.Fprintln(w.err, "frostward: \"frostward --help\" lists the commands, \"frostward COMMAND --help\" their options")
@@ -70,12 +71,10 @@ func run(w world, args []string) int {
 	return exitCould
 }
 
-// usageError is a mistake in the command line.
-type usageError struct{ error }
-
-func (u usageError) Unwrap() error { return u.error }
+// usage makes an error a mistake in the command line.
+func usage(err error) error { return opened.UsageError{Err: err} }
 
 // usagef makes a usageError.
 func usagef(format string, args ...any) error {
-	return usageError{fmt.Errorf(format, args...)}
+	return usage(fmt.Errorf(format, args...))
 }

@@ -52,16 +52,16 @@ func marked(rows []garden.Row, log journal.Log, c climate.Calendar, season int) 
 
 // markedPlan is the plan with the marks of the season that a day lies in.
 func (s *session) markedPlan(today climate.Day) ([]garden.Row, error) {
-	rows, err := s.plan()
+	rows, err := s.Plan()
 	if err != nil {
 		return nil, err
 	}
-	log, err := s.readLog()
+	log, err := s.Log()
 	if err != nil {
 		return nil, err
 	}
-	season, _ := s.calendar.Locate(today)
-	return marked(rows, log, s.calendar, season), nil
+	season, _ := s.Calendar.Locate(today)
+	return marked(rows, log, s.Calendar, season), nil
 }
 
 // rowNames are the names that plantings are marked by: their labels, numbered where two are

@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"frostward/climate"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/risk"
 )
@@ -49,7 +50,7 @@ weather was not on all of them. --skill does the same for your record and plan.
 
 // looked is a planting in the ground with its outlook.
 type looked struct {
-	planned
+	opened.Planned
 	since   climate.Day // the day it went out
 	logged  bool        // the grower said so; else its planned day has passed
 	outlook risk.Outlook
@@ -58,7 +59,7 @@ type looked struct {
 
 // nextInBed is the planting that waits for the bed.
 type nextInBed struct {
-	planned
+	opened.Planned
 	risk.Handover
 }
 
@@ -74,13 +75,13 @@ func (a *app) outlook(o outlookOptions) error {
 	if err != nil {
 		return err
 	}
-	opt := risk.OutlookOptions{Cover: s.otherCover(), GiveUp: o.giveUp}
+	opt := risk.OutlookOptions{Cover: s.OtherCover(), GiveUp: o.giveUp}
 	if !(o.giveUp > 0 && o.giveUp < 1) {
 		return usagef("--give-up %v; wanted a chance between 0 and 1, such as 0.2", o.giveUp)
 	}
 	if o.byDate != "" {
-		if opt.By, err = s.calendar.Parse(o.byDate); err != nil {
-			return usageError{fmt.Errorf("--by-date: %w", err)}
+		if opt.By, err = s.Calendar.Parse(o.byDate); err != nil {
+			return usage(fmt.Errorf("--by-date: %w", err))
 		}
 		opt.HasBy = true
 	}
@@ -96,16 +97,16 @@ func (a *app) outlook(o outlookOptions) error {
 
 // asOfDay is the last day to know of.
 func (s *session) asOfDay(text string) (climate.Day, error) {
-	last := s.masked.Last()
+	last := s.Masked.Last()
 	if text == "" {
 		return last, nil
 	}
 	d, err := climate.ParseDay(text)
 	if err != nil {
-		return 0, usageError{fmt.Errorf("--as-of: %w", err)}
+		return 0, usage(fmt.Errorf("--as-of: %w", err))
 	}
-	if d > last || d < s.masked.First {
-		return 0, fmt.Errorf("%s: has the days %v to %v; --as-of %v is outside them", s.recordName, s.masked.First, last, d)
+	if d > last || d < s.Masked.First {
+		return 0, fmt.Errorf("%s: has the days %v to %v; --as-of %v is outside them", s.RecordName, s.Masked.First, last, d)
 	}
 	return d, nil
 }
@@ -116,15 +117,11 @@ func (s *session) lookOut(asOf climate.Day, opt risk.OutlookOptions) ([]looked, 
 	if err != nil {
 		return nil, err
 	}
-	cat, err := s.catalogue()
+	plantings, err := s.Resolve(rows)
 	if err != nil {
 		return nil, err
 	}
-	plantings, err := s.resolve(rows, cat)
-	if err != nil {
-		return nil, err
-	}
-	follows, order, err := inOrder(plantings)
+	follows, order, err := opened.InOrder(plantings)
 	if err != nil {
 		return nil, err
 	}
@@ -139,7 +136,7 @@ func (s *session) lookOut(asOf climate.Day, opt risk.OutlookOptions) ([]looked, 
 		if !in {
 			continue
 		}
-		season, start := s.calendar.Locate(l.since)
+		season, start := s.Calendar.Locate(l.since)
 		if views[season] == nil {
 			if views[season], err = s.lookingOut(season, asOf); err != nil {
 				return nil, err
@@ -148,7 +145,7 @@ func (s *session) lookOut(asOf climate.Day, opt risk.OutlookOptions) ([]looked, 
 		l.look(views[season], start, opt)
 		for j, q := range plantings {
 			if follows[j] == i {
-				h := handover(views[season].now.base, risk.Assessment{Result: risk.Result{Planting: l.Planting, Fates: l.outlook.Fates}}, q)
+				h := opened.HandOver(views[season].now.Base, risk.Assessment{Result: risk.Result{Planting: l.Planting, Fates: l.outlook.Fates}}, q)
 				l.next = &nextInBed{q, *h}
 			}
 		}
@@ -169,5 +166,5 @@ func (l *looked) look(v *lookingOut, start climate.SeasonDay, opt risk.OutlookOp
 	if opt.HasBy && opt.By < start { // the grower's date comes round once more
 		opt.By += climate.YearDays
 	}
-	l.outlook = risk.LookOut(v.now.field(l.spot, l.Crop, l.Raised), v.usual.field(l.spot, l.Crop, l.Raised), l.Planting, v.upTo, opt)
+	l.outlook = risk.LookOut(v.now.Field(l.Where, l.Crop, l.Raised), v.usual.Field(l.Where, l.Crop, l.Raised), l.Planting, v.upTo, opt)
 }

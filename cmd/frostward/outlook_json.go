@@ -55,7 +55,7 @@ func (s *session) outlookJSON(asOf climate.Day, o outlookOptions, all []looked) 
 	if by == "" {
 		by = climate.ByRecord.String()
 	}
-	out := outlookJSON{Garden: s.garden.Name, AsOf: asOf.String(), By: by, GiveUp: o.giveUp, Seed: s.app.seed, Plantings: []lookedJSON{}}
+	out := outlookJSON{Garden: s.Settings.Name, AsOf: asOf.String(), By: by, GiveUp: o.giveUp, Seed: s.app.seed, Plantings: []lookedJSON{}}
 	for _, l := range all {
 		out.Plantings = append(out.Plantings, s.lookedJSON(l))
 	}
@@ -64,23 +64,23 @@ func (s *session) outlookJSON(asOf climate.Day, o outlookOptions, all []looked) 
 
 func (s *session) lookedJSON(l looked) lookedJSON {
 	o := l.outlook
-	j := lookedJSON{Name: l.Name, Crop: l.Crop.Name, Class: l.Crop.Class, Spot: l.spot.Name, Bed: l.Bed, Out: l.since.String(), Logged: l.logged,
+	j := lookedJSON{Name: l.Name, Crop: l.Crop.Name, Class: l.Crop.Class, Spot: l.Where.Name, Bed: l.Bed, Out: l.since.String(), Logged: l.logged,
 		Ready: s.datesJSON(o.Ready[:]), Usual: s.datesJSON(o.Usual[:]), Ripens: jsonOf(o.Ripens), Worth: jsonOf(o.Worth), Light: jsonOf(o.Light),
-		Covered: jsonOf(o.Covered), GiveUp: isoDay(s.calendar, o.GiveUp), BedFree: s.datesJSON(o.FreeOn())}
+		Covered: jsonOf(o.Covered), GiveUp: isoDay(s.Calendar, o.GiveUp), BedFree: s.datesJSON(o.FreeOn())}
 	if !o.NoLine {
-		j.Line = isoDay(s.calendar, float64(o.LightLine))
+		j.Line = isoDay(s.Calendar, float64(o.LightLine))
 	}
 	if o.ByDate.Known {
-		j.ByDate = &byDateJSON{s.calendar.Format(o.Date), jsonOf(o.ByDate)}
+		j.ByDate = &byDateJSON{s.Calendar.Format(o.Date), jsonOf(o.ByDate)}
 	}
 	if l.Cover.Name == "" {
-		j.Cover = s.otherCover().Name
+		j.Cover = s.OtherCover().Name
 		if !math.IsNaN(o.CoverSaves) {
 			j.MoreDays = number(o.CoverSaves, 1)
 		}
 	}
 	if n := l.next; n != nil {
-		j.Next = &nextJSON{n.Label(), s.calendar.Format(n.Start), jsonOf(n.InTime), s.datesJSON(n.Free[:])}
+		j.Next = &nextJSON{n.Label(), s.Calendar.Format(n.Start), jsonOf(n.InTime), s.datesJSON(n.Free[:])}
 	}
 	return j
 }

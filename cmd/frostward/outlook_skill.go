@@ -5,6 +5,7 @@ import (
 
 	"frostward/climate"
 	"frostward/climate/generator"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 	"frostward/risk"
@@ -18,7 +19,7 @@ const outlookTraining = 15
 
 // scoredOutlook is one crop of the plan with its outlooks' scores.
 type scoredOutlook struct {
-	planned
+	opened.Planned
 	scores []risk.OutlookScore
 }
 
@@ -28,15 +29,11 @@ func (s *session) outlookSkill() error {
 	if _, err := s.outlooker(); err != nil {
 		return err
 	}
-	rows, err := s.plan()
+	rows, err := s.Plan()
 	if err != nil {
 		return err
 	}
-	cat, err := s.catalogue()
-	if err != nil {
-		return err
-	}
-	plantings, err := s.resolve(rows, cat)
+	plantings, err := s.Resolve(rows)
 	if err != nil {
 		return err
 	}
@@ -49,9 +46,9 @@ func (s *session) outlookSkill() error {
 			continue
 		}
 		seen[k] = true
-		scores, err := risk.OutlookSkill(s.used(), s.garden.Latitude, p.Crop, p.Raised, p.Start, outlookLeads, outlookTraining, look)
+		scores, err := risk.OutlookSkill(s.Used(), s.Settings.Latitude, p.Crop, p.Raised, p.Start, outlookLeads, outlookTraining, look)
 		if err != nil {
-			return fmt.Errorf("%s: %w", s.recordName, err)
+			return fmt.Errorf("%s: %w", s.RecordName, err)
 		}
 		out = append(out, scoredOutlook{p, scores})
 	}
@@ -70,7 +67,7 @@ func (s *session) outlookSkill() error {
 	}}
 	for _, x := range out {
 		for i, sc := range x.scores {
-			name, start := x.Crop.Label(), s.calendar.Words(x.Start)
+			name, start := x.Crop.Label(), s.Calendar.Words(x.Start)
 			if i > 0 && a.format == table.TextFormat {
 				name, start = "", ""
 			}
@@ -93,14 +90,14 @@ func (s *session) outlookSkill() error {
 func (s *session) outlooker() (risk.Outlooker, error) {
 	switch s.app.by {
 	case "", "record":
-		return risk.SplicedRecord(s.calendar, s.garden.Latitude), nil
+		return risk.SplicedRecord(s.Calendar, s.Settings.Latitude), nil
 	case "weather":
 		return func(rec climate.Series, season int, upTo climate.SeasonDay) (climate.Ensemble, error) {
-			m, err := generator.Fit(rec, s.calendar, generator.DefaultOptions)
+			m, err := generator.Fit(rec, s.Calendar, generator.DefaultOptions)
 			if err != nil {
 				return climate.Ensemble{}, err
 			}
-			return m.Continue(climate.SeasonOf(rec, s.calendar, season), upTo, s.app.seed, 10, 10, s.garden.Latitude), nil
+			return m.Continue(climate.SeasonOf(rec, s.Calendar, season), upTo, s.app.seed, 10, 10, s.Settings.Latitude), nil
 		}, nil
 	}
 	return nil, usagef("--by %q; outlooks go by record or weather", s.app.by)
@@ -132,7 +129,7 @@ func (s *session) outlookSkillJSON(all []scoredOutlook) outlookSkillJSON {
 	}
 	for _, x := range all {
 		for _, sc := range x.scores {
-			j := outlookScoreJSON{Event: "outlook_first_picking", Crop: x.Crop.Name, Class: x.Crop.Class, Start: s.calendar.Format(x.Start), Raised: x.Raised,
+			j := outlookScoreJSON{Event: "outlook_first_picking", Crop: x.Crop.Name, Class: x.Crop.Class, Start: s.Calendar.Format(x.Start), Raised: x.Raised,
 				Lead: sc.Lead, Seasons: sc.Seasons}
 			if sc.Seasons >= climate.MinSeasons {
 				j.Within = number(sc.Within, 3)

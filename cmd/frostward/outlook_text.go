@@ -15,11 +15,11 @@ import (
 func (s *session) writeOutlook(asOf climate.Day, opt risk.OutlookOptions, out []looked) error {
 	a := s.app
 	if len(out) == 0 {
-		fmt.Fprintf(a.out, "%s: nothing is in the ground on %s.\n", s.garden.Name, words.Date(asOf))
+		fmt.Fprintf(a.out, "%s: nothing is in the ground on %s.\n", s.Settings.Name, words.Date(asOf))
 		return nil
 	}
 	t := table.Table{
-		Title: fmt.Sprintf("%s: outlook as of %s", s.garden.Name, words.Date(asOf)),
+		Title: fmt.Sprintf("%s: outlook as of %s", s.Settings.Name, words.Date(asOf)),
 		Columns: []table.Column{
 			{Name: "planting", Wrap: true, MinWidth: 14},
 			{Name: "in since", Key: "in_since", Drop: 2},
@@ -32,13 +32,13 @@ func (s *session) writeOutlook(asOf climate.Day, opt risk.OutlookOptions, out []
 		},
 	}
 	if opt.HasBy {
-		t.Columns = append(t.Columns, table.Column{Name: "by " + s.calendar.Words(opt.By), Key: "by_date", Align: table.Right})
+		t.Columns = append(t.Columns, table.Column{Name: "by " + s.Calendar.Words(opt.By), Key: "by_date", Align: table.Right})
 	}
 	for _, l := range out {
 		o := l.outlook
-		cells := []table.Cell{table.Text(l.Label()), table.Text(s.calendar.Words(l.Start)), table.Text(words.Day(s.calendar, orNaN(o.Ready[1]))),
-			table.Text(s.span(o.Ready)), table.Text(words.Day(s.calendar, orNaN(o.Usual[1]))), share(o.Ripens), share(o.Light),
-			table.Text(words.Day(s.calendar, o.GiveUp))}
+		cells := []table.Cell{table.Text(l.Label()), table.Text(s.Calendar.Words(l.Start)), table.Text(words.Day(s.Calendar, orNaN(o.Ready[1]))),
+			table.Text(s.span(o.Ready)), table.Text(words.Day(s.Calendar, orNaN(o.Usual[1]))), share(o.Ripens), share(o.Light),
+			table.Text(words.Day(s.Calendar, o.GiveUp))}
 		if opt.HasBy {
 			cells = append(cells, share(o.ByDate))
 		}
@@ -76,12 +76,12 @@ func (s *session) span(q [3]climate.Quantile) string {
 		return words.Dash
 	}
 	if math.IsInf(q[2].Value, 0) {
-		return "from " + words.Day(s.calendar, q[0].Value)
+		return "from " + words.Day(s.Calendar, q[0].Value)
 	}
 	if math.Round(q[0].Value) == math.Round(q[2].Value) {
-		return words.Day(s.calendar, q[0].Value)
+		return words.Day(s.Calendar, q[0].Value)
 	}
-	return words.Day(s.calendar, q[0].Value) + " to " + words.Day(s.calendar, q[2].Value)
+	return words.Day(s.Calendar, q[0].Value) + " to " + words.Day(s.Calendar, q[2].Value)
 }
 
 // explainOutlook prints what the outlook says of one planting.
@@ -90,11 +90,11 @@ func (a *app) explainOutlook(s *session, l looked) {
 	if l.Name != "" && !strings.EqualFold(l.Name, l.Crop.Label()) {
 		head += " (" + l.Crop.Label() + ")"
 	}
-	since := ", planned out on " + s.calendar.Words(l.Start)
+	since := ", planned out on " + s.Calendar.Words(l.Start)
 	if l.logged {
-		since = ", out since " + s.calendar.Words(l.Start)
+		since = ", out since " + s.Calendar.Words(l.Start)
 	}
-	a.paragraph(a.out, head+", "+l.spot.Name+since, 2)
+	a.paragraph(a.out, head+", "+l.Where.Name+since, 2)
 	o := l.outlook
 	a.labelled(a.out, "ready", s.readyWords(o))
 	if !o.Ripens.Known {
@@ -122,13 +122,13 @@ func (s *session) readyWords(o risk.Outlook) string {
 	case math.IsInf(ready.Value, 0):
 		return "Not in most years."
 	case isReady(o):
-		text := fmt.Sprintf("Since about %s.", words.Day(s.calendar, ready.Value))
+		text := fmt.Sprintf("Since about %s.", words.Day(s.Calendar, ready.Value))
 		if free := o.FreeOn()[1]; free.Known && free.Value > float64(o.AsOf) && !math.IsInf(free.Value, 0) {
-			text += fmt.Sprintf(" Picking goes on until about %s.", words.Day(s.calendar, free.Value))
+			text += fmt.Sprintf(" Picking goes on until about %s.", words.Day(s.Calendar, free.Value))
 		}
 		return text
 	}
-	text := fmt.Sprintf("About %s", words.Day(s.calendar, ready.Value))
+	text := fmt.Sprintf("About %s", words.Day(s.Calendar, ready.Value))
 	if o.Ready[0].Value != o.Ready[2].Value && !math.IsInf(o.Ready[2].Value, 0) {
 		text += fmt.Sprintf(" (%s in 8 years in 10)", s.span(o.Ready))
 	}
@@ -158,12 +158,12 @@ func (s *session) chanceWords(l looked) string {
 		add("In time for a picking worth the bed: %s.", words.Percent(o.Worth))
 	}
 	if !o.NoLine && o.Light.Known && o.Light.Share < o.Ripens.Share {
-		add("Before the short days, from about %s, in which little grows: %s.", s.calendar.Words(o.LightLine), words.Percent(o.Light))
+		add("Before the short days, from about %s, in which little grows: %s.", s.Calendar.Words(o.LightLine), words.Percent(o.Light))
 	}
 	if o.ByDate.Known {
-		add("By %s: %s.", s.calendar.Words(o.Date), words.Percent(o.ByDate))
+		add("By %s: %s.", s.Calendar.Words(o.Date), words.Percent(o.ByDate))
 	}
-	cover := s.otherCover().Name
+	cover := s.OtherCover().Name
 	switch gain := o.Covered.Share - o.Ripens.Share; {
 	case l.Cover.Name != "" || !o.Covered.Known:
 	case gain >= 0.01:
@@ -183,12 +183,12 @@ func (s *session) giveUpWords(l looked) string {
 	case o.GiveUp <= float64(o.AsOf):
 		out = append(out, "Give it up: hardly a season is left in which it is worth waiting for.")
 	default:
-		out = append(out, fmt.Sprintf("If it is not ready by %s, give it up.", words.Day(s.calendar, o.GiveUp)))
+		out = append(out, fmt.Sprintf("If it is not ready by %s, give it up.", words.Day(s.Calendar, o.GiveUp)))
 	}
 	if n := l.next; n != nil && n.InTime.Known && !(n.Free[1].Value <= float64(o.AsOf)) {
-		text := fmt.Sprintf("%s wants the bed on %s: free by then in %s", words.Capital(n.Label()), s.calendar.Words(n.Start), words.InYears(n.InTime.Share))
+		text := fmt.Sprintf("%s wants the bed on %s: free by then in %s", words.Capital(n.Label()), s.Calendar.Words(n.Start), words.InYears(n.InTime.Share))
 		if free := n.Free[1]; free.Known && !math.IsInf(free.Value, 0) {
-			text += fmt.Sprintf(", most likely on %s", words.Day(s.calendar, free.Value))
+			text += fmt.Sprintf(", most likely on %s", words.Day(s.Calendar, free.Value))
 		}
 		out = append(out, text+".")
 	}

@@ -46,6 +46,6 @@ func (a *app) pageCmd(out string) error {
 	if err := a.deliver(out, b.Bytes()); err != nil || out == "" {
 		return err
 	}
-	a.notef("%s: the page of %s", out, s.garden.Name)
+	a.notef("%s: the page of %s", out, s.Settings.Name)
 	return nil
 }

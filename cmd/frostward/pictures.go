@@ -6,6 +6,7 @@ import (
 
 	"frostward/climate"
 	"frostward/cmd/internal/chart"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/risk"
 )
@@ -42,7 +43,7 @@ func (s *session) drawFrosts(e climate.Ensemble, t frostTable) {
 	if e.By == climate.ByWeather {
 		d = climate.DatesOf(e, d.Threshold, climate.WMO)
 	}
-	scale := chart.Scale{From: math.Inf(1), To: math.Inf(-1), Months: true, Calendar: s.calendar}
+	scale := chart.Scale{From: math.Inf(1), To: math.Inf(-1), Months: true, Calendar: s.Calendar}
 	var lanes []chart.Lane
 	for _, half := range []struct {
 		name  string
@@ -90,7 +91,7 @@ func (s *session) drawWindow(w risk.Window) {
 		}
 	}
 	pen := chart.Pen{ASCII: s.app.ascii}
-	scale := chart.Scale{From: float64(from), To: float64(to), Months: true, Calendar: s.calendar}
+	scale := chart.Scale{From: float64(from), To: float64(to), Months: true, Calendar: s.Calendar}
 	lines := pen.MonthBar(shares, scale, min(s.app.pictureWidth(), len(shares)))
 	s.app.picture("Both, by the day it starts, from never to always:", lines)
 }
@@ -100,7 +101,7 @@ func (s *session) drawOutlook(out []looked) {
 	if s.app.format != table.TextFormat {
 		return
 	}
-	scale := chart.Scale{From: math.Inf(1), To: math.Inf(-1), Months: true, Calendar: s.calendar}
+	scale := chart.Scale{From: math.Inf(1), To: math.Inf(-1), Months: true, Calendar: s.Calendar}
 	var lanes []chart.Lane
 	nan := math.NaN()
 	for _, l := range out {
@@ -108,9 +109,9 @@ func (s *session) drawOutlook(out []looked) {
 		if !q[1].Known || math.IsInf(q[1].Value, 0) || isReady(l.outlook) {
 			continue
 		}
-		lanes = append(lanes, chart.Lane{Label: l.Label(), Mark: finite(l.outlook.Usual[1]),
+		lanes = append(lanes, chart.Lane{Label: l.Label(), Mark: opened.Finite(l.outlook.Usual[1]),
 			Five: chart.Five{Low: q[0].Value, Quarter: nan, Middle: q[1].Value, ThreeQuarters: nan, High: q[2].Value}})
-		for _, v := range []float64{q[0].Value, q[1].Value, q[2].Value, finite(l.outlook.Usual[1])} {
+		for _, v := range []float64{q[0].Value, q[1].Value, q[2].Value, opened.Finite(l.outlook.Usual[1])} {
 			if !math.IsInf(v, 0) && !math.IsNaN(v) {
 				scale.From, scale.To = min(scale.From, v), max(scale.To, v)
 			}
@@ -127,4 +128,32 @@ func (s *session) drawOutlook(out []looked) {
 	}
 	s.app.picture(fmt.Sprintf("First picking: %s in the middle of the seasons that may follow, the line 8 in 10 of them, %s in usual seasons.", middle, mark),
 		pen.Lanes(lanes, scale, s.app.pictureWidth()))
+}
+
+// partsOf are the stages as the season strip draws them.
+func partsOf(g opened.Stages) []chart.Part {
+	var out []chart.Part
+	add := func(stage chart.Stage, from, to float64) {
+		if !math.IsNaN(from) && !math.IsNaN(to) && to > from {
+			out = append(out, chart.Part{Stage: stage, From: climate.SeasonDay(from), To: climate.SeasonDay(to), Low: math.NaN(), High: math.NaN()})
+		}
+	}
+	add(chart.UnderCover, g.Sow, firstKnown(g.Harden, g.Out))
+	add(chart.Hardening, g.Harden, g.Out)
+	add(chart.Out, g.Out, firstKnown(g.Pick, g.EndsWithoutOne))
+	add(chart.Picking, g.Pick, firstKnown(g.Free, g.Pick+1))
+	if n := len(out) - 1; n >= 0 && out[n].Stage == chart.Picking {
+		out[n].Low, out[n].High = g.Early, g.Late
+	}
+	return out
+}
+
+// firstKnown is the first of some days that is known.
+func firstKnown(days ...float64) float64 {
+	for _, d := range days {
+		if !math.IsNaN(d) {
+			return d
+		}
+	}
+	return math.NaN()
 }

@@ -3,11 +3,11 @@ package main
 import (
 	"fmt"
 	"runtime/debug"
-	"slices"
 
 	"github.com/spf13/cobra"
 
 	"frostward/climate"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 	"frostward/risk"
@@ -40,7 +40,7 @@ func (a *app) planCmd() error {
 	if err != nil {
 		return err
 	}
-	plantings, assessed, err := s.assessPlan()
+	plantings, assessed, err := s.AssessPlan()
 	if err != nil {
 		return err
 	}
@@ -60,77 +60,6 @@ func (a *app) planCmd() error {
 	return nil
 }
 
-// assessPlan reads the plan and scores its plantings.
-func (s *session) assessPlan() ([]planned, []risk.Assessment, error) {
-	rows, err := s.plan()
-	if err != nil {
-		return nil, nil, err
-	}
-	cat, err := s.catalogue()
-	if err != nil {
-		return nil, nil, err
-	}
-	plantings, err := s.resolve(rows, cat)
-	if err != nil {
-		return nil, nil, err
-	}
-	out, err := s.assess(plantings)
-	return plantings, out, err
-}
-
-// assess scores plantings, each after the one it follows in its bed.
-func (s *session) assess(plantings []planned) ([]risk.Assessment, error) {
-	follows, order, err := inOrder(plantings)
-	if err != nil {
-		return nil, err
-	}
-	f, err := s.fields()
-	if err != nil {
-		return nil, err
-	}
-	hardening := s.hardeningSpot()
-	out := make([]risk.Assessment, len(plantings))
-	field := make([]*risk.Field, len(plantings))
-	var outside climate.Ensemble // where they are hardened off
-	for i, p := range plantings {
-		field[i] = f.field(p.spot, p.Crop, p.Raised)
-		if p.Raised {
-			outside = f.at(hardening)
-		}
-	}
-	// Several plantings at once: each for itself has too little to do between two waits for all cores.
-	for len(order) > 0 {
-		n := 1
-		for n < len(order) && !slices.Contains(order[:n], follows[order[n]]) {
-			n++
-		}
-		climate.InParallel(n, func(next func() int) {
-			for k := next(); k < n; k = next() {
-				i := order[k]
-				p := plantings[i]
-				var h *risk.Handover
-				if j := follows[i]; j >= 0 {
-					h = handover(f.base, out[j], p)
-				}
-				out[i] = risk.AssessAfter(field[i], p.Planting, s.otherCover(), s.garden.Aim, h)
-				if p.Raised {
-					out[i].Hardening = risk.Harden(outside, p.Planting)
-				}
-			}
-		})
-		order = order[n:]
-	}
-	return out, nil
-}
-
-// otherCover is the cover that a bare planting is compared with: the first one owned.
-func (s *session) otherCover() risk.Cover {
-	if len(s.garden.Covers) > 0 {
-		return risk.Cover(s.garden.Covers[0])
-	}
-	return risk.Fleece
-}
-
 func tone(v risk.Verdict) table.Tone {
 	switch v {
 	case risk.Sound:
@@ -143,9 +72,9 @@ func tone(v risk.Verdict) table.Tone {
 	return table.Bad
 }
 
-func (s *session) writePlan(plantings []planned, assessed []risk.Assessment) error {
+func (s *session) writePlan(plantings []opened.Planned, assessed []risk.Assessment) error {
 	t := table.Table{
-		Title: s.garden.Name + ": the plan",
+		Title: s.Settings.Name + ": the plan",
 		Columns: []table.Column{
 			{Name: "planting", Wrap: true, MinWidth: 14},
 			{Name: "starts", Key: "starts"},
@@ -163,14 +92,14 @@ func (s *session) writePlan(plantings []planned, assessed []risk.Assessment) err
 		r := x.Result
 		better := words.Dash
 		if b, ok := x.Better(); ok {
-			better = s.calendar.Words(b.Planting.Start)
+			better = s.Calendar.Words(b.Planting.Start)
 		}
-		t.Add(table.Text(plantings[i].Label()), table.Text(s.calendar.Words(r.Planting.Start)),
+		t.Add(table.Text(plantings[i].Label()), table.Text(s.Calendar.Words(r.Planting.Start)),
 			share(r.Survives), share(r.Ripens), share(r.Succeeds), narrowInterval(r.Succeeds),
 			table.Text(s.picking(r)), nights(r), table.Cell{Text: x.Verdict.String(), Tone: tone(x.Verdict)}, table.Text(better))
 	}
 	t.Notes = append(t.Notes, fmt.Sprintf("lives: escapes the killing frosts before picking; ripe: ready in time; both, with its 90 %% interval. Sound: at least %.0f %% even at the interval's lower end.",
-		100*s.garden.Aim))
+		100*s.Settings.Aim))
 	t.Notes = append(t.Notes, s.waysWords()...)
 	return t.Write(s.app.out, s.app.tables())
 }
@@ -203,7 +132,7 @@ func narrowInterval(c climate.Chance) table.Cell {
 // succeed.
 func (s *session) picking(r risk.Result) string {
 	if q := r.Harvest[1]; q.Known {
-		return words.Day(s.calendar, q.Value)
+		return words.Day(s.Calendar, q.Value)
 	}
 	return words.Dash
 }

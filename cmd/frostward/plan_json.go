@@ -60,7 +60,7 @@ type nightsJSON struct {
 }
 
 func (s *session) planJSON(assessed []risk.Assessment) planJSON {
-	out := planJSON{Garden: s.garden.Name, By: s.base.By.String(), Aim: s.garden.Aim, Seed: s.app.seed, Plantings: []plantingJSON{}}
+	out := planJSON{Garden: s.Settings.Name, By: s.way().String(), Aim: s.Settings.Aim, Seed: s.app.seed, Plantings: []plantingJSON{}}
 	for _, a := range assessed {
 		out.Plantings = append(out.Plantings, s.plantingJSON(a))
 	}
@@ -71,12 +71,12 @@ func (s *session) plantingJSON(a risk.Assessment) plantingJSON {
 	r := a.Result
 	p := r.Planting
 	j := plantingJSON{Name: p.Name, Crop: p.Crop.Name, Class: p.Crop.Class, Spot: p.Spot, Bed: p.Bed,
-		Sow: s.calendar.Format(p.Sow), Cover: p.Cover.Name, Seasons: r.Succeeds.Seasons, LeftOut: r.LeftOut,
+		Sow: s.Calendar.Format(p.Sow), Cover: p.Cover.Name, Seasons: r.Succeeds.Seasons, LeftOut: r.LeftOut,
 		Survives: jsonOf(r.Survives), Ripens: jsonOf(r.Ripens), Succeeds: jsonOf(r.Succeeds),
 		Other:   otherJSON{a.Other.Planting.Cover.Name, jsonOf(a.Other.Succeeds)},
 		Harvest: s.picksJSON(r), Verdict: a.Verdict.String(), Reasons: s.words().Reasons(&a), Caution: p.Crop.Caution}
 	if p.Raised {
-		out := s.calendar.Format(p.Start)
+		out := s.Calendar.Format(p.Start)
 		j.PlantOut = &out
 	}
 	j.BedFree = s.datesJSON(a.FreeOn())
@@ -85,14 +85,14 @@ func (s *session) plantingJSON(a risk.Assessment) plantingJSON {
 		j.CoverNight = nightsJSON{number(m.Value, 0), number(r.ColdNights[1].Value, 0)}
 	}
 	if b, ok := a.Better(); ok {
-		d := s.calendar.Format(b.Planting.Start)
+		d := s.Calendar.Format(b.Planting.Start)
 		j.BestDate = &d
 	} else if r.Succeeds.Known {
-		d := s.calendar.Format(p.Start)
+		d := s.Calendar.Format(p.Start)
 		j.BestDate = &d
 	}
 	if w := a.Around(); w.Earliest >= 0 {
-		d := s.calendar.Format(w.Results[w.Earliest].Planting.Start)
+		d := s.Calendar.Format(w.Results[w.Earliest].Planting.Start)
 		j.Earliest = &d
 	}
 	return j
@@ -106,7 +106,7 @@ func (s *session) datesJSON(dates []climate.Quantile) []pickJSON {
 	for i, q := range dates {
 		p := pickJSON{Chance: risk.Picks[i]}
 		if q.Known {
-			p.By, p.Low, p.High = isoDay(s.calendar, q.Value), isoDay(s.calendar, q.Low), isoDay(s.calendar, q.High)
+			p.By, p.Low, p.High = isoDay(s.Calendar, q.Value), isoDay(s.Calendar, q.Low), isoDay(s.Calendar, q.High)
 		}
 		out = append(out, p)
 	}

@@ -7,13 +7,14 @@ import (
 	"strings"
 
 	"frostward/climate"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
 // explain prints what the plan says of one planting: the verdict, its path from seed to free
 // bed, the hardening off, and why it scores as it does.
-func (a *app) explain(s *session, p planned, x risk.Assessment) {
+func (a *app) explain(s *session, p opened.Planned, x risk.Assessment) {
 	r := x.Result
 	head := p.Label()
 	if p.Name != "" && !strings.EqualFold(p.Name, p.Crop.Label()) {
@@ -23,7 +24,7 @@ func (a *app) explain(s *session, p planned, x risk.Assessment) {
 	if r.Succeeds.Known {
 		outcome = fmt.Sprintf("succeeds in %s (%.0f-%.0f %%)", words.InYears(r.Succeeds.Share), 100*r.Succeeds.Low, 100*r.Succeeds.High)
 	}
-	a.paragraph(a.out, fmt.Sprintf("%s, %s: %s, %s", head, p.spot.Name, x.Verdict, outcome), 2)
+	a.paragraph(a.out, fmt.Sprintf("%s, %s: %s, %s", head, p.Where.Name, x.Verdict, outcome), 2)
 	a.labelled(a.out, "path", s.path(p, x))
 	if len(x.Hardening.Nights) > 0 {
 		a.labelled(a.out, "hardening", s.words().Hardening(x.Hardening)+s.strip(x.Hardening))
@@ -32,7 +33,7 @@ func (a *app) explain(s *session, p planned, x risk.Assessment) {
 }
 
 // path is a planting's way from seed to free bed, in dates.
-func (s *session) path(p planned, x risk.Assessment) string {
+func (s *session) path(p opened.Planned, x risk.Assessment) string {
 	r := x.Result
 	var steps []string
 	add := func(format string, args ...any) { steps = append(steps, fmt.Sprintf(format, args...)) }
@@ -41,27 +42,27 @@ func (s *session) path(p planned, x risk.Assessment) string {
 		under = " under " + c
 	}
 	if p.Raised {
-		add("sow under cover %s", s.calendar.Words(p.Sow))
+		add("sow under cover %s", s.Calendar.Words(p.Sow))
 		if h := x.Hardening; len(h.Nights) > 0 {
-			add("harden off from %s (%s)", s.calendar.Words(h.From), s.hardeningSpot().Name)
+			add("harden off from %s (%s)", s.Calendar.Words(h.From), s.HardeningSpot().Name)
 		}
-		add("plant out %s%s", s.calendar.Words(p.Start), under)
+		add("plant out %s%s", s.Calendar.Words(p.Start), under)
 	} else {
-		add("sow in place %s%s", s.calendar.Words(p.Start), under)
+		add("sow in place %s%s", s.Calendar.Words(p.Start), under)
 		if !math.IsNaN(r.UpOn) && !math.IsInf(r.UpOn, 0) {
-			add("up about %s", s.calendar.Words(climate.SeasonDay(r.UpOn)))
+			add("up about %s", s.Calendar.Words(climate.SeasonDay(r.UpOn)))
 		}
 	}
 	pick, free := s.picking(r), x.Cleared()
 	if pick == words.Dash { // it fails in half the years or more
 		if well, freed := r.WhenItSucceeds(); !math.IsNaN(well) {
-			add("where it succeeds pick from about %s and have the bed free about %s", words.Day(s.calendar, well), words.Day(s.calendar, freed))
+			add("where it succeeds pick from about %s and have the bed free about %s", words.Day(s.Calendar, well), words.Day(s.Calendar, freed))
 		}
 		return strings.Join(steps, ", ") + "."
 	}
 	add("pick from about %s", pick)
 	if free.Known && !math.IsInf(free.Value, 0) {
-		add("bed free about %s", words.Day(s.calendar, free.Value))
+		add("bed free about %s", words.Day(s.Calendar, free.Value))
 	}
 	return strings.Join(steps, ", ") + "."
 }
@@ -75,7 +76,7 @@ func (s *session) strip(h risk.Hardening) string {
 	for _, x := range h.Nights {
 		n = append(n, fmt.Sprintf("%.0f", 100*x.Harm.Share))
 	}
-	return fmt.Sprintf(" Night by night from %s: %s %%.", s.calendar.Words(h.Nights[0].Day), strings.Join(n, " "))
+	return fmt.Sprintf(" Night by night from %s: %s %%.", s.Calendar.Words(h.Nights[0].Day), strings.Join(n, " "))
 }
 
 // labelWidth is the room for the labels of labelled lines.
@@ -98,7 +99,7 @@ func (a *app) labelled(w io.Writer, label, text string) {
 }
 
 // writeCautions prints what must be said once of crops that can hurt.
-func (s *session) writeCautions(plantings []planned) {
+func (s *session) writeCautions(plantings []opened.Planned) {
 	seen := map[string]bool{}
 	for _, p := range plantings {
 		c := p.Crop.Caution

@@ -7,6 +7,8 @@ import (
 	"io/fs"
 	"os"
 
+	"frostward/cmd/internal/opened"
+
 	"github.com/natefinch/atomic"
 )
 
@@ -16,11 +18,11 @@ func replaceFile(name string, b []byte) error {
 	_, err := os.Stat(name)
 	isNew := errors.Is(err, fs.ErrNotExist)
 	if err := atomic.WriteFile(name, bytes.NewReader(b)); err != nil {
-		return fmt.Errorf("%s: %w", name, cause(err))
+		return fmt.Errorf("%s: %w", name, opened.Cause(err))
 	}
 	if isNew {
 		if err := os.Chmod(name, 0o644); err != nil {
-			return fmt.Errorf("%s: %w", name, cause(err))
+			return fmt.Errorf("%s: %w", name, opened.Cause(err))
 		}
 	}
 	return nil

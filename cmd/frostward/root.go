@@ -69,7 +69,7 @@ every command runs on a built-in garden, which is invented.`,
 	root.SetIn(a.in)
 	root.SetOut(a.out)
 	root.SetErr(a.err)
-	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError{err} })
+	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usage(err) })
 	f := root.PersistentFlags()
 	f.StringVarP(&a.garden, "garden", "g", "", "the garden's `folder`")
 	f.StringVar(&a.history, "history", "", "the station's daily record, a `file` (in place of the garden's)")

@@ -3,13 +3,10 @@ package main
 import (
 	"fmt"
 	"io"
-	"io/fs"
-	"os"
 	"sync"
 
 	"frostward/climate"
 	"frostward/climate/night"
-	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/journal"
 	"frostward/cmd/internal/page"
 	"frostward/cmd/internal/web"
@@ -57,7 +54,7 @@ func (g *served) refresh() (*viewing, error) {
 	state := ""
 	if old != nil {
 		// Taken before reading: what changes meanwhile is read again the next time.
-		if state = g.stateOf(old.session, everyFile); state == was {
+		if state = g.stateOf(old.session, true); state == was {
 			return old, nil
 		}
 	}
@@ -71,50 +68,22 @@ func (g *served) refresh() (*viewing, error) {
 	}
 	view := v.view()
 	if state == "" {
-		state = g.stateOf(s, everyFile)
+		state = g.stateOf(s, true)
 	}
 	g.mu.Lock()
 	defer g.mu.Unlock()
-	g.v, g.view, g.state, g.settings = v, view, state, g.stateOf(s, settingsOnly)
+	g.v, g.view, g.state, g.settings = v, view, state, g.stateOf(s, false)
 	return v, nil
 }
 
-// Which files a state is of.
-const (
-	settingsOnly = iota
-	everyFile
-)
-
 // stateOf is the date, and the times and sizes of the files.
-func (g *served) stateOf(s *session, which int) string {
-	state := fmt.Sprint(g.app.today())
-	names := []string{garden.File, s.garden.Plan, s.garden.Crops}
-	if which == everyFile {
-		names = append(names, s.garden.Record, s.garden.Log)
-	}
-	for _, name := range names {
-		if name == "" {
-			continue
-		}
-		if info, err := fs.Stat(s.files, name); err == nil {
-			state += stampOf(info)
-		}
-	}
-	for _, name := range []string{g.app.history, g.app.plan} { // files named on the command line
-		if info, err := os.Stat(name); name != "" && err == nil {
-			state += stampOf(info)
-		}
-	}
-	return state
-}
-
-func stampOf(f fs.FileInfo) string {
-	return fmt.Sprintf(" %s %d %d", f.Name(), f.ModTime().UnixNano(), f.Size())
+func (g *served) stateOf(s *session, dailyToo bool) string {
+	return fmt.Sprint(g.app.today(), s.Changes(dailyToo))
 }
 
 // today is the day that forms offer and check against.
 func (g *served) today() climate.Day {
-	if v, _ := g.latest(); v.invented {
+	if v, _ := g.latest(); v.Invented {
 		return v.today
 	}
 	return g.app.today()
@@ -137,20 +106,20 @@ func (g *served) Choices() (web.Choices, error) {
 	g.mu.Lock()
 	settings := g.settings
 	g.mu.Unlock()
-	if g.stateOf(v.session, settingsOnly) != settings {
+	if g.stateOf(v.session, false) != settings {
 		var err error
 		if v, err = g.refresh(); err != nil {
 			return web.Choices{}, err
 		}
 	}
-	c := web.Choices{Name: v.garden.Name, Damages: []string{"none", "set back", "killed"}}
-	for _, s := range v.garden.Spots {
+	c := web.Choices{Name: v.Settings.Name, Damages: []string{"none", "set back", "killed"}}
+	for _, s := range v.Settings.Spots {
 		c.Spots = append(c.Spots, s.Name)
 	}
-	for _, cover := range v.garden.Covers {
+	for _, cover := range v.Settings.Covers {
 		c.Covers = append(c.Covers, cover.Name)
 	}
-	cat, err := v.catalogue()
+	cat, err := v.Catalogue()
 	if err != nil {
 		return c, err
 	}
@@ -158,17 +127,17 @@ func (g *served) Choices() (web.Choices, error) {
 		c.Crops = append(c.Crops, crop.Label())
 	}
 	c.Clouds, c.Winds = night.Clouds(), night.Winds()
-	rows, err := v.markedPlan(g.today())
+	rows, err := (&session{v.Reread(), g.app}).markedPlan(g.today())
 	if err != nil {
 		return c, nil // the page says what is wrong with the plan
 	}
 	for i, name := range rowNames(rows) {
 		p := web.Planting{ID: name, Name: name}
 		if d := rows[i].Out; d.Given() {
-			p.Out = v.calendar.Words(d.Day)
+			p.Out = v.Calendar.Words(d.Day)
 		}
 		if d := rows[i].Picked; d.Given() {
-			p.Picked = v.calendar.Words(d.Day)
+			p.Picked = v.Calendar.Words(d.Day)
 		}
 		c.Plantings = append(c.Plantings, p)
 	}
@@ -181,7 +150,7 @@ var inventedMistake = &web.Mistake{Text: "this garden is built in and invented, 
 // AddReading writes a reading into the garden log.
 func (g *served) AddReading(r web.Reading) error {
 	v, _ := g.latest()
-	if v.invented {
+	if v.Invented {
 		return inventedMistake
 	}
 	e := journal.NewEntry(r.Day, r.Spot)
@@ -202,7 +171,7 @@ func (g *served) AddReading(r web.Reading) error {
 
 // add writes a line and sees to it that the page is worked out by the time it is asked for.
 func (g *served) add(v *viewing, e journal.Entry) error {
-	if err := journal.Append(v.logPath(), e); err != nil {
+	if err := journal.Append(v.LogPath(), e); err != nil {
 		return err
 	}
 	go g.refresh() // its error comes again when the page is asked for
@@ -212,16 +181,16 @@ func (g *served) add(v *viewing, e journal.Entry) error {
 // MarkPlanting writes into the log that a planting went out or was picked.
 func (g *served) MarkPlanting(m web.Mark) error {
 	v, _ := g.latest()
-	if v.invented {
+	if v.Invented {
 		return inventedMistake
 	}
-	rows, err := v.plan()
+	rows, err := v.Reread().Plan()
 	if err != nil {
 		return err
 	}
 	for i, name := range rowNames(rows) {
 		if name == m.ID {
-			spot, err := v.garden.Spot(rows[i].Spot)
+			spot, err := v.Settings.Spot(rows[i].Spot)
 			if err != nil {
 				return err
 			}

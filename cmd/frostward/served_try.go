@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"frostward/climate"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/page"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/web"
@@ -24,45 +25,45 @@ func (g *served) Try(t web.Trial) (page.Section, error) {
 	if err != nil {
 		return page.Section{}, err
 	}
-	x := risk.Assess(v.fields.field(p.spot, p.Crop, p.Raised), p.Planting, v.otherCover(), v.garden.Aim)
+	x := risk.Assess(v.fields.Field(p.Where, p.Crop, p.Raised), p.Planting, v.OtherCover(), v.Settings.Aim)
 	return v.trialSection(p, x), nil
 }
 
-func (v *viewing) trialPlanting(t web.Trial) (planned, error) {
-	cat, err := v.catalogue()
+func (v *viewing) trialPlanting(t web.Trial) (opened.Planned, error) {
+	cat, err := v.Catalogue()
 	if err != nil {
-		return planned{}, err
+		return opened.Planned{}, err
 	}
 	name, class, _ := strings.Cut(t.Crop, ", ")
 	crop, err := cat.Find(name, class)
 	if err != nil {
-		return planned{}, &web.Mistake{Field: "crop", Text: err.Error()}
+		return opened.Planned{}, &web.Mistake{Field: "crop", Text: err.Error()}
 	}
-	spot, err := v.garden.Spot(t.Spot)
+	spot, err := v.Settings.Spot(t.Spot)
 	if err != nil {
-		return planned{}, &web.Mistake{Field: "spot", Text: err.Error()}
+		return opened.Planned{}, &web.Mistake{Field: "spot", Text: err.Error()}
 	}
-	cover, err := v.garden.Cover(t.Cover)
+	cover, err := v.Settings.Cover(t.Cover)
 	if err != nil {
-		return planned{}, &web.Mistake{Field: "cover", Text: err.Error()}
+		return opened.Planned{}, &web.Mistake{Field: "cover", Text: err.Error()}
 	}
-	_, start := v.calendar.Locate(t.Day)
-	p := planned{spot: spot, Planting: risk.Planting{Crop: crop, Spot: spot.Name, Cover: cover, Start: start, Sow: start, Raised: !t.Sown}}
+	_, start := v.Calendar.Locate(t.Day)
+	p := opened.Planned{Where: spot, Planting: risk.Planting{Crop: crop, Spot: spot.Name, Cover: cover, Start: start, Sow: start, Raised: !t.Sown}}
 	if p.Raised {
-		weeks := orZero(crop.WeeksUnderCover)
+		weeks := opened.WeeksUnderCover(crop)
 		if weeks == 0 {
-			return planned{}, &web.Mistake{Field: "how", Text: fmt.Sprintf("%s is not raised under cover, as far as the catalogue knows; try it sown in place", crop.Label())}
+			return opened.Planned{}, &web.Mistake{Field: "how", Text: fmt.Sprintf("%s is not raised under cover, as far as the catalogue knows; try it sown in place", crop.Label())}
 		}
 		p.Sow = start - climate.SeasonDay(7*weeks)
 	}
 	if err := p.Check(); err != nil {
-		return planned{}, &web.Mistake{Field: "how", Text: err.Error()}
+		return opened.Planned{}, &web.Mistake{Field: "how", Text: err.Error()}
 	}
 	return p, nil
 }
 
 // trialSection is the answer to a trial.
-func (v *viewing) trialSection(p planned, x risk.Assessment) page.Section {
+func (v *viewing) trialSection(p opened.Planned, x risk.Assessment) page.Section {
 	r := x.Result
 	verb := "goes out"
 	if !p.Raised {
@@ -78,7 +79,7 @@ func (v *viewing) trialSection(p planned, x risk.Assessment) page.Section {
 		return s
 	}
 	s.Lead = fmt.Sprintf("%s at the spot \"%s\"%s: if it %s on %s it survives and ripens in %s (90 %% interval %.0f-%.0f %%, %s). %s.",
-		words.Capital(p.Crop.Label()), p.spot.Name, under, verb, v.calendar.Words(p.Start), words.InYears(r.Succeeds.Share),
+		words.Capital(p.Crop.Label()), p.Where.Name, under, verb, v.Calendar.Words(p.Start), words.InYears(r.Succeeds.Share),
 		100*r.Succeeds.Low, 100*r.Succeeds.High, words.Plural(r.Succeeds.Seasons, "season"), words.Capital(x.Verdict.String()))
 	s.Notes = append(s.Notes, words.Capital(v.path(p, x)))
 	t := table.Table{Columns: []table.Column{{Name: "cover"}, {Name: "both", Align: table.Right}, {Name: "90 % interval", Align: table.Right}, {Name: "survives", Align: table.Right}, {Name: "ripens", Align: table.Right}, {Name: "first picking"}}}

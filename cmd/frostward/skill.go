@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"frostward/climate"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/risk"
 )
@@ -90,7 +91,7 @@ func (a *app) skill(o skillFlags) error {
 		return err
 	}
 	if a.by != "" {
-		if _, err := a.way(); err != nil {
+		if _, err := a.choice().Way(); err != nil {
 			return err
 		}
 	}
@@ -101,7 +102,7 @@ func (a *app) skill(o skillFlags) error {
 	scores := h.Run()
 	if len(scores) == 0 {
 		return fmt.Errorf("%s: skill scores seasons that %d others came before, and wants %d to score: %d to %d are too few or have too many days missing",
-			s.recordName, risk.Reference, risk.FewestScored, s.first, s.last)
+			s.RecordName, risk.Reference, risk.FewestScored, s.First, s.Last)
 	}
 	if a.format == table.JSON {
 		return a.writeJSON(s.skillJSON(scores))
@@ -111,8 +112,8 @@ func (a *app) skill(o skillFlags) error {
 
 // hindcast sets up the replay that the options ask for.
 func (s *session) hindcast(o skillFlags) (*risk.Hindcast, error) {
-	h := &risk.Hindcast{Record: s.used(), Latitude: s.garden.Latitude, Ways: risk.Ways, Seed: s.app.seed,
-		Worlds: worlds, PerWorld: seasonsInWorld, Workers: runtime.GOMAXPROCS(0)}
+	h := &risk.Hindcast{Record: s.Used(), Latitude: s.Settings.Latitude, Ways: risk.Ways, Seed: s.app.seed,
+		Worlds: opened.Worlds, PerWorld: opened.SeasonsInWorld, Workers: runtime.GOMAXPROCS(0)}
 	for _, t := range o.training {
 		n, err := strconv.Atoi(t)
 		switch {
@@ -144,21 +145,21 @@ func (s *session) hindcast(o skillFlags) (*risk.Hindcast, error) {
 // skillPlanting is the crop put out in the middle of the days that are customary for it, or on
 // day 140 of the season (21 May in the north) where none are.
 func (s *session) skillPlanting(name string) (risk.Planting, error) {
-	cat, err := s.catalogue()
+	cat, err := s.Catalogue()
 	if err != nil {
 		return risk.Planting{}, err
 	}
 	name, class, _ := strings.Cut(name, ",")
 	crop, err := cat.Find(name, strings.TrimSpace(class))
 	if err != nil {
-		return risk.Planting{}, usageError{err}
+		return risk.Planting{}, usage(err)
 	}
-	p := risk.Planting{Crop: crop, Start: 140, Raised: orZero(crop.WeeksUnderCover) > 0}
+	p := risk.Planting{Crop: crop, Start: 140, Raised: opened.WeeksUnderCover(crop) > 0}
 	if from, to := crop.OutFrom, crop.OutTo; from.Known() && to.Known() && from.Value < to.Value {
 		p.Start = climate.SeasonDay((from.Value + to.Value) / 2)
 	}
 	if err := p.Check(); err != nil {
-		return p, usageError{err}
+		return p, usage(err)
 	}
 	return p, nil
 }

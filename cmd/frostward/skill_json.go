@@ -80,8 +80,8 @@ type skillMeanJSON struct {
 }
 
 func (s *session) skillJSON(scores []risk.SkillScore) skillJSON {
-	out := skillJSON{Garden: s.garden.Name, Scores: []scoreJSON{},
-		Seasons:   replayedJSON{First: s.first, Last: s.last},
+	out := skillJSON{Garden: s.Settings.Name, Scores: []scoreJSON{},
+		Seasons:   replayedJSON{First: s.First, Last: s.Last},
 		Reference: referenceJSON{climate.ByCurve.String(), risk.Reference},
 		BestBy:    bestWay(scores).String()}
 	for _, x := range s.wanted(scores) {

@@ -9,6 +9,7 @@ import (
 	"frostward/climate"
 	"frostward/climate/daily"
 	"frostward/climate/site"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 	"frostward/risk"
@@ -26,7 +27,7 @@ func (a *app) readTwoHeights(name, column string) (twoHeights, error) {
 	r := twoHeights{name: filepath.Base(name)}
 	unit, err := daily.ParseUnits(a.units)
 	if err != nil {
-		return r, usageError{fmt.Errorf("--units: %w", err)}
+		return r, usage(fmt.Errorf("--units: %w", err))
 	}
 	for _, x := range []struct {
 		tmin string
@@ -34,7 +35,7 @@ func (a *app) readTwoHeights(name, column string) (twoHeights, error) {
 	}{{"", &r.station}, {column, &r.spot}} {
 		f, err := os.Open(name)
 		if err != nil {
-			return r, fmt.Errorf("%s: %w", name, cause(err))
+			return r, fmt.Errorf("%s: %w", name, opened.Cause(err))
 		}
 		s, report, err := daily.Read(f, name, daily.Options{Units: unit, Station: a.station, Tmin: x.tmin})
 		f.Close()
@@ -202,8 +203,8 @@ func (a *app) skillTonight(files []string, column string) error {
 		if err != nil {
 			return err
 		}
-		t = risk.DefaultNightTrial(s.calendar, s.garden.Latitude, site.AtStation)
-		station, spot, where = s.used(), s.used(), s.recordName+", in the screen"
+		t = risk.DefaultNightTrial(s.Calendar, s.Settings.Latitude, site.AtStation)
+		station, spot, where = s.Used(), s.Used(), s.RecordName+", in the screen"
 	} else {
 		r, err := a.readTwoHeights(files[0], column)
 		if err != nil {

@@ -70,7 +70,7 @@ func (a *app) sow(name, class string, o sowOptions) error {
 	if err != nil {
 		return err
 	}
-	w := sowing{s: s, aim: s.garden.Aim, lasts: o.lasts}
+	w := sowing{s: s, aim: s.Settings.Aim, lasts: o.lasts}
 	if w.p, w.spot, w.usual, err = s.whenPlanting(name, class, whenOptions{cover: o.cover, sown: o.sown}); err != nil {
 		return err
 	}
@@ -83,11 +83,11 @@ func (a *app) sow(name, class string, o sowOptions) error {
 	if !(w.aim > 0 && w.aim < 1) || w.lasts < 1 {
 		return usagef("--chance %v --lasts %d; wanted a chance between 0 and 1, and at least 1 day", w.aim, w.lasts)
 	}
-	fs, err := s.fields()
+	fs, err := s.Fields()
 	if err != nil {
 		return err
 	}
-	w.field = fs.field(w.spot, w.p.Crop, w.p.Raised)
+	w.field = fs.Field(w.spot, w.p.Crop, w.p.Raised)
 	if o.on != "" {
 		return w.fixedDate(o.on)
 	}

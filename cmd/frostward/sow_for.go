@@ -23,9 +23,9 @@ const longestWait = 340
 
 // fixedDate tells when to sow to have the crop on a day.
 func (w *sowing) fixedDate(text string) error {
-	date, err := w.s.calendar.Parse(text)
+	date, err := w.s.Calendar.Parse(text)
 	if err != nil {
-		return usageError{fmt.Errorf("--for: %w", err)}
+		return usage(fmt.Errorf("--for: %w", err))
 	}
 	got := w.findFor(date)
 	a := w.s.app

@@ -55,7 +55,7 @@ func (w *sowing) json() sowJSON {
 	return sowJSON{Crop: w.p.Crop.Name, Class: w.p.Crop.Class, Spot: w.p.Spot, Cover: w.p.Cover.Name, Raised: w.p.Raised, Chance: w.aim}
 }
 
-func (w *sowing) format(sd climate.SeasonDay) string { return w.s.calendar.Format(sd) }
+func (w *sowing) format(sd climate.SeasonDay) string { return w.s.Calendar.Format(sd) }
 
 func (w *sowing) plantOut(p risk.Planting) *string {
 	if !p.Raised {

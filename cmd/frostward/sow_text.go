@@ -9,7 +9,7 @@ import (
 	"frostward/risk"
 )
 
-func (w *sowing) day(sd climate.SeasonDay) string { return w.s.calendar.Words(sd) }
+func (w *sowing) day(sd climate.SeasonDay) string { return w.s.Calendar.Words(sd) }
 
 // sown is the day of sowing, under cover or in place.
 func (w *sowing) sown(p risk.Planting) climate.SeasonDay {

@@ -46,14 +46,14 @@ func (a *app) spots() error {
 	if err != nil {
 		return err
 	}
-	log, err := s.readLog()
+	log, err := s.Log()
 	if err != nil {
 		return err
 	}
 	a.tellLogFaults(log)
-	want := s.garden.Spots
+	want := s.Settings.Spots
 	if a.spot != "" {
-		one, err := s.garden.Spot(a.spot)
+		one, err := s.Settings.Spot(a.spot)
 		if err != nil {
 			return err
 		}
@@ -62,11 +62,11 @@ func (a *app) spots() error {
 	var out []fittedSpot
 	known := map[string]bool{}
 	for _, sp := range want {
-		f := fittedSpot{Spot: sp, readings: s.spotReadings(sp)}
-		f.model, f.sum = s.spotFit(sp)
+		f := fittedSpot{Spot: sp, readings: s.SpotReadings(sp)}
+		f.model, f.sum = s.SpotFit(sp)
 		out = append(out, f)
 	}
-	for _, sp := range s.garden.Spots {
+	for _, sp := range s.Settings.Spots {
 		known[sp.Name] = true
 	}
 	for _, e := range log.Nights() {
@@ -84,7 +84,7 @@ func (a *app) spots() error {
 func (s *session) writeSpots(spots []fittedSpot) error {
 	a := s.app
 	t := table.Table{
-		Title: s.garden.Name + ": spots against the station",
+		Title: s.Settings.Name + ": spots against the station",
 		Columns: []table.Column{
 			{Name: "spot", Wrap: true}, {Name: "kind"}, {Name: "mornings", Align: table.Right},
 			{Name: "clear nights", Unit: a.unit().Unit(), Key: "clear_c", Align: table.Right}, {Name: "90 % interval", Key: "clear_interval", Align: table.Right},
@@ -157,7 +157,7 @@ func (s *session) spotPicture(f fittedSpot) {
 	gaps := make([][]float64, len(bands)-1)
 	scale := chart.Scale{}
 	for _, r := range f.readings {
-		n := site.NightOf(s.masked, s.calendar, r.Day)
+		n := site.NightOf(s.Masked, s.Calendar, r.Day)
 		g := r.Tmin - n.Tmin
 		if math.IsNaN(g) || math.IsNaN(n.Range()) {
 			continue
@@ -255,5 +255,5 @@ func (s *session) spotsJSON(spots []fittedSpot) map[string]any {
 		}
 		list = append(list, j)
 	}
-	return map[string]any{"garden": s.garden.Name, "level": climate.Level, "spots": list}
+	return map[string]any{"garden": s.Settings.Name, "level": climate.Level, "spots": list}
 }

@@ -16,6 +16,7 @@ import (
 	"frostward/climate"
 	"frostward/climate/daily"
 	"frostward/cmd/internal/batch"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/words"
 	"frostward/crops"
 )
@@ -117,7 +118,7 @@ func (a *app) stations(o stationsOptions, args []string) error {
 	case ctx.Err() != nil && errors.Is(err, context.Canceled):
 		return fmt.Errorf("interrupted; what is done is in %s: the same command goes on from there", batch.JournalName(o.output))
 	case err != nil:
-		return cause(err)
+		return opened.Cause(err)
 	case !o.quiet:
 		if sum.Assumed > 0 {
 			a.notef("%s taken to lie at %.0f degrees, as neither the file nor --places or --latitude says where; their rows say assumed",
@@ -166,10 +167,10 @@ func (a *app) stationSettings(o stationsOptions) (batch.Settings, error) {
 	}
 	var err error
 	if set.From, err = (climate.Calendar{}).Parse(o.from); err != nil {
-		return set, usageError{fmt.Errorf("--from: %w", err)}
+		return set, usage(fmt.Errorf("--from: %w", err))
 	}
 	if set.To, err = (climate.Calendar{}).Parse(o.to); err != nil {
-		return set, usageError{fmt.Errorf("--to: %w", err)}
+		return set, usage(fmt.Errorf("--to: %w", err))
 	}
 	if set.From > set.To {
 		return set, usagef("--from %s is after --to %s", o.from, o.to)
@@ -182,10 +183,10 @@ func (a *app) stationSettings(o stationsOptions) (batch.Settings, error) {
 		set.Latitude = v
 	}
 	if set.Units, err = daily.ParseUnits(a.units); err != nil {
-		return set, usageError{fmt.Errorf("--units: %w", err)}
+		return set, usage(fmt.Errorf("--units: %w", err))
 	}
 	if set.Crops, err = stationCropsOf(o.crops); err != nil {
-		return set, usageError{err}
+		return set, usage(err)
 	}
 	if o.places != "" {
 		if set.Places, err = readPlaces(o.places); err != nil {

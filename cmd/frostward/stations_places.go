@@ -12,6 +12,7 @@ import (
 	"strings"
 
 	"frostward/cmd/internal/batch"
+	"frostward/cmd/internal/opened"
 )
 
 // readPlaces reads where stations are: a CSV file with a header, or the fixed columns of
@@ -19,7 +20,7 @@ import (
 func readPlaces(name string) (map[string]batch.Place, error) {
 	b, err := os.ReadFile(name)
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", name, cause(err))
+		return nil, fmt.Errorf("%s: %w", name, opened.Cause(err))
 	}
 	b = bytes.TrimPrefix(b, []byte("\xef\xbb\xbf"))
 	head, _, _ := bytes.Cut(b, []byte{'\n'})

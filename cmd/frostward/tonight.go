@@ -11,6 +11,7 @@ import (
 	"frostward/climate/night"
 	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/journal"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/crops"
 	"frostward/risk"
@@ -78,7 +79,7 @@ type tonightSpot struct {
 
 // tonightOut is a planting that is out with what to do about it.
 type tonightOut struct {
-	planned
+	opened.Planned
 	at     *tonightSpot
 	advice risk.Advice
 }
@@ -90,7 +91,7 @@ type evening struct {
 	sun, next climate.SunTimes
 	given     risk.Evening
 	nights    []journal.Entry // of the log
-	fields    *fields
+	fields    *opened.Fields
 	spots     []*tonightSpot
 	out       []tonightOut
 	waiting   []string // sown and not up, or not known what they stand
@@ -126,39 +127,35 @@ func (a *app) tonight(o tonightOptions) error {
 // evening works the night out.
 func (s *session) evening(o tonightOptions) (*evening, error) {
 	day := s.app.today()
-	if s.invented {
-		day = s.record.Last()
+	if s.Invented {
+		day = s.Record.Last()
 	}
 	if o.asOf != "" {
 		d, err := climate.ParseDay(o.asOf)
 		if err != nil {
-			return nil, usageError{fmt.Errorf("--as-of: %w", err)}
+			return nil, usage(fmt.Errorf("--as-of: %w", err))
 		}
 		day = d
 	}
-	// Nothing after the evening is known.
-	s.masked = s.masked.Between(s.masked.First, day)
-	if _, last := climate.SeasonsIn(s.masked, s.calendar); last < s.last {
-		s.last = last
-	}
+	s = &session{s.Until(day), s.app} // nothing after the evening is known
 	v := &evening{session: s, day: day}
-	if !math.IsNaN(s.garden.Longitude) {
-		v.sun, v.next = climate.SunAt(day, s.garden.Latitude, s.garden.Longitude), climate.SunAt(day+1, s.garden.Latitude, s.garden.Longitude)
+	if !math.IsNaN(s.Settings.Longitude) {
+		v.sun, v.next = climate.SunAt(day, s.Settings.Latitude, s.Settings.Longitude), climate.SunAt(day+1, s.Settings.Latitude, s.Settings.Longitude)
 	}
 	var err error
 	if v.given, err = s.given(o); err != nil {
 		return nil, err
 	}
-	if v.fields, err = s.fields(); err != nil {
+	if v.fields, err = s.Fields(); err != nil {
 		return nil, err
 	}
-	log, err := s.readLog()
+	log, err := s.Log()
 	if err != nil {
 		return nil, err
 	}
 	s.app.tellLogFaults(log)
 	v.nights = log.Nights()
-	spot, err := s.garden.Spot(s.app.spot)
+	spot, err := s.Settings.Spot(s.app.spot)
 	if err != nil {
 		return nil, err
 	}
@@ -177,10 +174,10 @@ func (v *evening) at(sp garden.Spot) *tonightSpot {
 	if len(v.spots) > 0 { // the readings are of the first; the air's moisture is everywhere the same
 		e.Reading, e.Later, e.LaterHours = math.NaN(), math.NaN(), math.NaN()
 	}
-	ensemble := v.fields.at(sp)
-	_, morning := v.calendar.Locate(v.day + 1)
+	ensemble := v.fields.At(sp)
+	_, morning := v.Calendar.Locate(v.day + 1)
 	t := &tonightSpot{Spot: sp}
-	t.in = risk.TonightIn{Evening: v.complete(e, sp.Name), Day: morning, Spot: v.spotModel(sp),
+	t.in = risk.TonightIn{Evening: v.complete(e, sp.Name), Day: morning, Spot: v.SpotModel(sp),
 		Usual: risk.UsualAt(ensemble, morning), Past: v.past(sp.Name, ensemble)}
 	t.out = risk.Foresee(t.in)
 	v.spots = append(v.spots, t)
@@ -195,7 +192,7 @@ func (s *session) given(o tonightOptions) (risk.Evening, error) {
 		return e, err
 	}
 	if err := read.CheckReadings(); err != nil {
-		return e, usageError{err}
+		return e, usage(err)
 	}
 	e.Forecast, e.Reading, e.DewPoint, e.Cloud, e.Wind = read.Forecast, read.Evening, dewOf(read), read.Cloud, read.Wind
 	for _, x := range []struct {
@@ -233,7 +230,7 @@ func (v *evening) complete(e risk.Evening, spot string) risk.Evening {
 		}
 	}
 	v.shared(&e, v.day+1)
-	_, tmax := v.masked.At(v.day)
+	_, tmax := v.Masked.At(v.day)
 	fill(&e.Tmax, tmax)
 	fill(&e.Length, v.nightLength(v.day))
 	return e
@@ -266,7 +263,7 @@ func fill(to *float64, from float64) {
 // nightLength is the hours from sunset to the next sunrise.
 func (v *evening) nightLength(day climate.Day) float64 {
 	y, m, d := day.Date()
-	return 24 - climate.SunriseToSunset(v.garden.Latitude, time.Date(y, m, d, 0, 0, 0, 0, time.UTC).YearDay())
+	return 24 - climate.SunriseToSunset(v.Settings.Latitude, time.Date(y, m, d, 0, 0, 0, 0, time.UTC).YearDay())
 }
 
 // past is the log of a spot up to the evening, as the methods learn from it.
@@ -277,14 +274,14 @@ func (v *evening) past(spot string, e climate.Ensemble) []risk.PastNight {
 		if n.Spot != spot || n.Day > v.day || n.Covered != "" || math.IsNaN(n.Tmin) {
 			continue
 		}
-		_, sd := v.calendar.Locate(n.Day)
+		_, sd := v.Calendar.Locate(n.Day)
 		if _, ok := usual[sd]; !ok {
 			usual[sd] = risk.UsualAt(e, sd)
 		}
 		p := risk.PastNight{Evening: risk.NewEvening(), Day: sd, Came: n.Tmin, Usual: usual[sd]}
 		p.Reading, p.DewPoint = n.Evening, dewOf(n)
 		v.shared(&p.Evening, n.Day)
-		_, p.Tmax = v.masked.At(n.Day - 1)
+		_, p.Tmax = v.Masked.At(n.Day - 1)
 		p.Length = v.nightLength(n.Day - 1)
 		out = append(out, p)
 	}
@@ -297,22 +294,18 @@ func (v *evening) findOut() error {
 	if err != nil {
 		return err
 	}
-	cat, err := v.catalogue()
-	if err != nil {
-		return err
-	}
-	plantings, err := v.resolve(rows, cat)
+	plantings, err := v.Resolve(rows)
 	if err != nil {
 		return err
 	}
 	var covers []risk.Cover
-	for _, c := range v.garden.Covers {
+	for _, c := range v.Settings.Covers {
 		covers = append(covers, risk.Cover(c))
 	}
-	c := v.garden.Costs
+	c := v.Settings.Costs
 	costs := risk.NightCosts{Cover: c.Cover, BringIn: c.BringIn, SetBack: c.SetBack, Lost: c.Lost}
 	for _, p := range plantings {
-		if v.app.spot != "" && p.spot.Name != v.app.spot {
+		if v.app.spot != "" && p.Where.Name != v.app.spot {
 			continue
 		}
 		l, in := v.inGround(p, nil, v.day)
@@ -325,12 +318,12 @@ func (v *evening) findOut() error {
 			continue
 		}
 		seedling := !p.Raised && age < risk.DefaultEmergenceDays+risk.SeedlingDays
-		at := v.at(p.spot)
+		at := v.at(p.Where)
 		if !at.out.Known {
 			v.waiting = append(v.waiting, p.Label())
 			continue
 		}
-		x := risk.Exposure(p.Crop, p.Label(), seedling, p.spot.Pots)
+		x := risk.Exposure(p.Crop, p.Label(), seedling, p.Where.Pots)
 		v.out = append(v.out, tonightOut{p, at, at.out.Advise(x, covers, costs)})
 	}
 	return nil
@@ -338,7 +331,7 @@ func (v *evening) findOut() error {
 
 // keep writes the evening into the log.
 func (v *evening) keep(o tonightOptions) error {
-	spot, err := v.garden.Spot(v.app.spot)
+	spot, err := v.Settings.Spot(v.app.spot)
 	if err != nil {
 		return err
 	}
@@ -347,13 +340,13 @@ func (v *evening) keep(o tonightOptions) error {
 		return err
 	}
 	e.Day, e.Spot = v.day+1, spot.Name
-	if v.invented {
+	if v.Invented {
 		return errInvented
 	}
-	if err := journal.Append(v.logPath(), e); err != nil {
+	if err := journal.Append(v.LogPath(), e); err != nil {
 		return err
 	}
-	v.app.notef("logged in %s: %s", v.logPath(), v.app.entryWords(e))
+	v.app.notef("logged in %s: %s", v.LogPath(), v.app.entryWords(e))
 	return nil
 }
 

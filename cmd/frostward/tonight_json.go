@@ -64,7 +64,7 @@ type shareOnly struct {
 }
 
 func (v *evening) json() tonightJSON {
-	out := tonightJSON{Garden: v.garden.Name, Evening: v.day.String(), Morning: (v.day + 1).String(), Action: "none", Headline: v.headline(),
+	out := tonightJSON{Garden: v.Settings.Name, Evening: v.day.String(), Morning: (v.day + 1).String(), Action: "none", Headline: v.headline(),
 		Spots: []tonightSpotJSON{}, Plantings: []tonightPlantJSON{}, LeftOut: append([]string{}, v.waiting...)}
 	known := false
 	for _, t := range v.spots {
@@ -92,7 +92,7 @@ func (v *evening) json() tonightJSON {
 	for _, p := range v.out {
 		x := p.advice.Exposed
 		do := p.advice.Do()
-		j := tonightPlantJSON{Planting: p.Label(), Crop: p.Crop.Label(), Spot: p.spot.Name, SetBackC: number(x.SetBack, 2), KilledC: number(x.Kill, 2),
+		j := tonightPlantJSON{Planting: p.Label(), Crop: p.Crop.Label(), Spot: p.Where.Name, SetBackC: number(x.SetBack, 2), KilledC: number(x.Kill, 2),
 			Action: do.Action.String(), Cover: coverName(do), BreakEven: number(p.advice.BreakEven, 3)}
 		for _, c := range p.advice.Choices {
 			j.Choices = append(j.Choices, choiceJSON{Action: c.Action.String(), Cover: coverName(c), Damaged: nightShare(c.Damaged), Killed: nightShare(c.Killed),

@@ -93,7 +93,7 @@ func (v *evening) beyondHelp() string {
 // dangerTo is the chance of harm to a bare planting, with its interval.
 func (v *evening) dangerTo(p tonightOut) string {
 	c := p.advice.Choices[0].Damaged
-	return fmt.Sprintf("%s (%.0f-%.0f %%) of %s at the %s", words.Chances(c.Share), 100*c.Low, 100*c.High, v.orBelow(p.advice.Exposed.SetBack), p.spot.Name)
+	return fmt.Sprintf("%s (%.0f-%.0f %%) of %s at the %s", words.Chances(c.Share), 100*c.Low, 100*c.High, v.orBelow(p.advice.Exposed.SetBack), p.Where.Name)
 }
 
 func (v *evening) orBelow(celsius float64) string {
@@ -104,21 +104,21 @@ func (v *evening) orBelow(celsius float64) string {
 func (v *evening) plantingTable() table.Table {
 	a := v.app
 	t := table.Table{
-		Title: fmt.Sprintf("%s: night to %s", v.garden.Name, words.Date(v.day+1)),
+		Title: fmt.Sprintf("%s: night to %s", v.Settings.Name, words.Date(v.day+1)),
 		Columns: []table.Column{
 			{Name: "planting", Wrap: true, MinWidth: 12}, {Name: "do"}, {Name: "spot", Wrap: true, Drop: 3},
 			{Name: "harmed, killed at", Unit: a.unit().Unit(), Key: "limits_c", Align: table.Right, Wrap: true, MinWidth: 11},
 			{Name: "bare", Key: "bare", Align: table.Right},
 		},
 	}
-	for _, c := range v.garden.Covers {
+	for _, c := range v.Settings.Covers {
 		t.Columns = append(t.Columns, table.Column{Name: c.Name, Align: table.Right})
 	}
 	t.Columns = append(t.Columns, table.Column{Name: "bare, 90 % interval", Key: "bare_interval", Align: table.Right, Wrap: true, MinWidth: 8, Drop: 2},
 		table.Column{Name: "worth it from", Key: "break_even", Align: table.Right, Wrap: true, MinWidth: 8, Drop: 1})
 	for _, p := range v.out {
 		x := p.advice.Exposed
-		row := []table.Cell{table.Text(p.Label()), doCell(p.advice.Do()), table.Text(p.spot.Name),
+		row := []table.Cell{table.Text(p.Label()), doCell(p.advice.Do()), table.Text(p.Where.Name),
 			table.Textf("%s, %s", a.degreeCell(x.SetBack).Text, a.degreeCell(x.Kill).Text)}
 		var cells []table.Cell
 		for _, c := range p.advice.Choices {
@@ -217,12 +217,12 @@ func (v *evening) spotWords(t *tonightSpot) string {
 // why says what the numbers rest on, what would sharpen them, and the usual cautions.
 func (v *evening) why() {
 	a := v.app
-	c := v.garden.Costs
+	c := v.Settings.Costs
 	work := fmt.Sprintf("a cover costs %.1f hours of work, a planting set back %.1f, one killed %.1f (costs in garden.yaml).", c.Cover, c.SetBack, c.Lost)
 	a.labelled(a.out, "costs", work)
-	if len(v.garden.Covers) > 0 {
+	if len(v.Settings.Covers) > 0 {
 		var g []string
-		for _, c := range v.garden.Covers {
+		for _, c := range v.Settings.Covers {
 			g = append(g, fmt.Sprintf("%s %+.1f ± %.1f %s", c.Name, a.unit().Difference(c.Gain), a.unit().Difference(c.Spread), a.unit().Unit()))
 		}
 		a.labelled(a.out, "covers", "gain of the night's minimum, which can be nothing or less: "+strings.Join(g, ", ")+".")

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"frostward/climate"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/page"
 	"frostward/cmd/internal/words"
 	"frostward/crops"
@@ -18,9 +19,9 @@ type viewing struct {
 	*session
 	today     climate.Day
 	season    int // whose work lies ahead
-	plantings []planned
+	plantings []opened.Planned
 	assessed  []risk.Assessment
-	fields    *fields
+	fields    *opened.Fields
 	noPlan    error // why there is no plan to show
 	looked    []looked
 	noOutlook error
@@ -29,13 +30,13 @@ type viewing struct {
 // look works out what the page shows. A plan that cannot be read does not keep the rest
 // from being seen.
 func (s *session) look() (*viewing, error) {
-	v := &viewing{session: s, today: s.asToday()}
-	v.season = s.planningFor(v.today)
+	v := &viewing{session: s, today: s.AsToday()}
+	v.season = s.PlanningFor(v.today)
 	var err error
-	if v.fields, err = s.fields(); err != nil {
+	if v.fields, err = s.Fields(); err != nil {
 		return nil, err
 	}
-	if v.plantings, v.assessed, v.noPlan = s.assessPlan(); v.noPlan == nil {
+	if v.plantings, v.assessed, v.noPlan = s.AssessPlan(); v.noPlan == nil {
 		v.lookGround()
 	} else {
 		v.noOutlook = errors.New("the plan cannot be used")
@@ -46,7 +47,7 @@ func (s *session) look() (*viewing, error) {
 // view is the page.
 func (v *viewing) view() page.View {
 	p := page.View{
-		Garden:   v.garden.Name,
+		Garden:   v.Settings.Name,
 		AsOf:     words.Date(v.today),
 		Notice:   v.notice(),
 		About:    v.about(),
@@ -71,7 +72,7 @@ func (v *viewing) view() page.View {
 // notice says what of the page is invented.
 func (v *viewing) notice() string {
 	switch {
-	case !v.invented:
+	case !v.Invented:
 		return ""
 	case v.app.history != "":
 		return "The record is the one asked for; the plan and the spots are those of the built-in garden, which is invented."
@@ -80,13 +81,13 @@ func (v *viewing) notice() string {
 }
 
 func (v *viewing) about() string {
-	return fmt.Sprintf("%s The record: %s, seasons %d to %d, to %s.", v.waysWords()[0], filepath.Base(v.recordName), v.first, v.last, words.Date(v.record.Last()))
+	return fmt.Sprintf("%s The record: %s, seasons %d to %d, to %s.", v.waysWords()[0], filepath.Base(v.RecordName), v.First, v.Last, words.Date(v.Record.Last()))
 }
 
 // sources are those of the plan's crops and of the methods.
 func (v *viewing) sources() []page.Source {
 	out := []page.Source{
-		{What: filepath.Base(v.recordName), For: "the daily minimum and maximum behind every chance"},
+		{What: filepath.Base(v.RecordName), For: "the daily minimum and maximum behind every chance"},
 		{What: "Wilson 1927", For: "intervals of counted shares"},
 		{What: "World Meteorological Organization, Guidelines on the Calculation of Climate Normals 2017", For: "which months are complete enough to count"},
 		{What: "Baskerville & Emin 1969", For: "degree-days by the single sine"},

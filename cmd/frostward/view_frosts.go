@@ -16,11 +16,11 @@ var frostRoles = []chart.Role{chart.Frost, chart.Ochre}
 
 // frostPlaces are the garden's first spot and the station.
 func (v *viewing) frostPlaces() []garden.Spot {
-	station, _ := v.garden.Spot(garden.StationSpot)
-	if len(v.garden.Spots) == 0 {
+	station, _ := v.Settings.Spot(garden.StationSpot)
+	if len(v.Settings.Spots) == 0 {
 		return []garden.Spot{station}
 	}
-	return []garden.Spot{v.garden.Spots[0], station}
+	return []garden.Spot{v.Settings.Spots[0], station}
 }
 
 // frostSection has the chances of frosts to come in spring and past in autumn.
@@ -28,18 +28,18 @@ func (v *viewing) frostSection() page.Section {
 	var spring, autumn []chart.Curve
 	var s page.Section
 	for i, spot := range v.frostPlaces() {
-		e := v.fields.at(spot)
+		e := v.fields.At(spot)
 		d := climate.DatesOf(e, 0, climate.WMO)
 		// The marks are seasons as recorded, also where the chances are of resampled ones.
 		counted := d
 		if e.By == climate.ByWeather {
-			counted = climate.DatesOf(v.atSpot(climate.Recorded(v.masked, v.garden.Latitude, v.first, v.last), spot), 0, climate.WMO)
+			counted = climate.DatesOf(v.AtSpot(climate.Recorded(v.Masked, v.Settings.Latitude, v.First, v.Last), spot), 0, climate.WMO)
 		}
 		late := e.Quantile(climate.Earliest(d.Spring), 0.5)
 		tenth := e.Quantile(climate.Earliest(d.Spring), 0.9)
 		if i == 0 && late.Known {
 			s.Lead = fmt.Sprintf("At the spot \"%s\" the last frost of spring comes by %s in half the years, and after %s in 1 year in 10.",
-				spot.Name, words.Day(v.calendar, late.Value), words.Day(v.calendar, tenth.Value))
+				spot.Name, words.Day(v.Calendar, late.Value), words.Day(v.Calendar, tenth.Value))
 		}
 		spring = append(spring, frostCurve(e, spot.Name, frostRoles[i], d.Spring, counted.Spring, true))
 		autumn = append(autumn, frostCurve(e, spot.Name, frostRoles[i], d.Autumn, counted.Autumn, false))
@@ -57,7 +57,7 @@ func (v *viewing) frostSection() page.Section {
 			continue
 		}
 		s.Figures = append(s.Figures, page.Figure{Caption: half.caption, Chart: chart.Curves{
-			Title: half.caption, Desc: "By date, at each place, with its 90 % interval.", Calendar: v.calendar,
+			Title: half.caption, Desc: "By date, at each place, with its 90 % interval.", Calendar: v.Calendar,
 			From: from, To: to, YLabel: half.label, Curves: half.curves}})
 	}
 	s.Notes = append(s.Notes, "A frost is a night at or below "+v.app.unit().Degrees(0)+" at the place. Each mark is one season of the record, at the share that counting them gives; a season without a frost has none. Lines go by the way to chances named above.")

@@ -20,7 +20,7 @@ func (v *viewing) outlookSection() page.Section {
 	case v.noOutlook != nil:
 		return page.Section{NotKnown: v.noOutlook.Error()}
 	case len(v.looked) == 0:
-		return page.Section{Lead: fmt.Sprintf("Nothing is in the ground on %s.", words.Date(v.masked.Last()))}
+		return page.Section{Lead: fmt.Sprintf("Nothing is in the ground on %s.", words.Date(v.Masked.Last()))}
 	}
 	t := table.Table{Title: "Outlook for what is in the ground", Columns: []table.Column{
 		{Name: "planting"}, {Name: "ready"}, {Name: "8 years in 10"}, {Name: "usual"},
@@ -28,11 +28,11 @@ func (v *viewing) outlookSection() page.Section {
 	seasons := 0
 	for _, l := range v.looked {
 		o := l.outlook
-		since := v.calendar.Words(l.Start)
+		since := v.Calendar.Words(l.Start)
 		if !l.logged {
 			since += ", as planned"
 		}
-		t.Add(table.Text(l.Label()), table.Text(words.Day(v.calendar, orNaN(o.Ready[1]))), table.Text(v.span(o.Ready)), table.Text(words.Day(v.calendar, orNaN(o.Usual[1]))),
+		t.Add(table.Text(l.Label()), table.Text(words.Day(v.Calendar, orNaN(o.Ready[1]))), table.Text(v.span(o.Ready)), table.Text(words.Day(v.Calendar, orNaN(o.Usual[1]))),
 			share(o.Ripens), share(o.Light), table.Text(since))
 		seasons = max(seasons, o.Ripens.Seasons)
 	}
@@ -56,10 +56,10 @@ func (v *viewing) outlookLead() string {
 		return ""
 	}
 	l := v.looked[best]
-	return fmt.Sprintf("Next to be ready: %s, about %s (8 years in 10: %s).", l.Label(), words.Day(v.calendar, l.outlook.Ready[1].Value), v.span(l.outlook.Ready))
+	return fmt.Sprintf("Next to be ready: %s, about %s (8 years in 10: %s).", l.Label(), words.Day(v.Calendar, l.outlook.Ready[1].Value), v.span(l.outlook.Ready))
 }
 
 // lookGround works out the outlook of what is in the ground.
 func (v *viewing) lookGround() {
-	v.looked, v.noOutlook = v.lookOut(v.masked.Last(), risk.OutlookOptions{Cover: v.otherCover(), GiveUp: giveUpAt})
+	v.looked, v.noOutlook = v.lookOut(v.Masked.Last(), risk.OutlookOptions{Cover: v.OtherCover(), GiveUp: giveUpAt})
 }

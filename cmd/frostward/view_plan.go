@@ -6,6 +6,7 @@ import (
 
 	"frostward/climate"
 	"frostward/cmd/internal/chart"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/page"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
@@ -27,7 +28,7 @@ func (v *viewing) planSection() page.Section {
 		}
 	}
 	return page.Section{
-		Lead: fmt.Sprintf("%d of %s meet the aim of %.0f %%, as planned.", sound, words.Plural(len(v.plantings), "planting"), 100*v.garden.Aim),
+		Lead: fmt.Sprintf("%d of %s meet the aim of %.0f %%, as planned.", sound, words.Plural(len(v.plantings), "planting"), 100*v.Settings.Aim),
 		Figures: []page.Figure{{
 			Caption: fmt.Sprintf("The season %d, and the chance of a frost each night at each spot", v.season),
 			Chart:   v.strip(), Wide: true,
@@ -38,11 +39,11 @@ func (v *viewing) planSection() page.Section {
 
 // strip is the plan as a picture.
 func (v *viewing) strip() chart.Strip {
-	st := chart.Strip{Title: "The plan through the season", Calendar: v.calendar, From: 365, To: 0,
+	st := chart.Strip{Title: "The plan through the season", Calendar: v.Calendar, From: 365, To: 0,
 		Desc: "Each planting's stages, by the median of the seasons, and the chance of a frost at its spot."}
 	for i, p := range v.plantings {
-		row := chart.StripRow{Name: p.Label(), Parts: v.stages(p, v.assessed[i]).parts()}
-		row.Note = p.spot.Name + ", " + v.assessed[i].Verdict.String()
+		row := chart.StripRow{Name: p.Label(), Parts: partsOf(opened.StagesOf(p, v.assessed[i]))}
+		row.Note = p.Where.Name + ", " + v.assessed[i].Verdict.String()
 		if c := v.assessed[i].Result.Succeeds; c.Known {
 			row.Note += ": " + words.InYears(c.Share)
 		}
@@ -55,13 +56,13 @@ func (v *viewing) strip() chart.Strip {
 	st.To = min(max(st.To+10, st.From+60), climate.SpanTo)
 	spots := map[string][]float64{}
 	for i, p := range v.plantings {
-		if spots[p.spot.Name] == nil {
-			all := v.fields.at(p.spot).NightShares(0, 7)
-			spots[p.spot.Name] = all[st.From-climate.SpanFrom : st.To-climate.SpanFrom]
+		if spots[p.Where.Name] == nil {
+			all := v.fields.At(p.Where).NightShares(0, 7)
+			spots[p.Where.Name] = all[st.From-climate.SpanFrom : st.To-climate.SpanFrom]
 		}
-		st.Rows[i].Frost = spots[p.spot.Name]
+		st.Rows[i].Frost = spots[p.Where.Name]
 	}
-	if season, today := v.calendar.Locate(v.today); season == v.season {
+	if season, today := v.Calendar.Locate(v.today); season == v.season {
 		st.Today = &today
 	}
 	return st
@@ -78,9 +79,9 @@ func (v *viewing) planTable() table.Table {
 		r := x.Result
 		better := words.Dash
 		if b, ok := x.Better(); ok {
-			better = v.calendar.Words(b.Planting.Start)
+			better = v.Calendar.Words(b.Planting.Start)
 		}
-		t.Add(table.Text(v.plantings[i].Label()), table.Cell{Text: x.Verdict.String(), Tone: tone(x.Verdict)}, table.Text(v.calendar.Words(r.Planting.Start)),
+		t.Add(table.Text(v.plantings[i].Label()), table.Cell{Text: x.Verdict.String(), Tone: tone(x.Verdict)}, table.Text(v.Calendar.Words(r.Planting.Start)),
 			share(r.Succeeds), intervalOf(r.Succeeds), share(r.Survives), share(r.Ripens), table.Text(v.picking(r)), nights(r), table.Text(better))
 		seasons = max(seasons, r.Succeeds.Seasons)
 	}
@@ -101,7 +102,7 @@ func (v *viewing) windowSection() page.Section {
 			continue
 		}
 		p := v.plantings[i]
-		caption := p.Label() + ", " + p.spot.Name
+		caption := p.Label() + ", " + p.Where.Name
 		if p.Cover.Name != "" {
 			caption += ", " + p.Cover.Name
 		}
@@ -113,7 +114,7 @@ func (v *viewing) windowSection() page.Section {
 // windowChart draws a window; the day planned is marked with a word unless it is outside.
 func (s *session) windowChart(p risk.Planting, w risk.Window, planned climate.SeasonDay, word string) chart.Curves {
 	n := len(w.Results)
-	c := chart.Curves{Title: p.Label() + " by starting day", Calendar: s.calendar, YLabel: "seasons in which it happens",
+	c := chart.Curves{Title: p.Label() + " by starting day", Calendar: s.Calendar, YLabel: "seasons in which it happens",
 		From: w.Results[0].Planting.Start, To: w.Results[n-1].Planting.Start}
 	verb := "planted out"
 	if !p.Raised {
@@ -138,7 +139,7 @@ func (s *session) windowChart(p risk.Planting, w risk.Window, planned climate.Se
 		c.Flags = append(c.Flags, chart.Flag{X: float64(planned), Name: word})
 	}
 	if b := w.Results[w.Best].Planting.Start; b != planned && w.Results[w.Best].Succeeds.Share > 0 {
-		c.Flags = append(c.Flags, chart.Flag{X: float64(b), Name: "best " + s.calendar.Words(b)})
+		c.Flags = append(c.Flags, chart.Flag{X: float64(b), Name: "best " + s.Calendar.Words(b)})
 	}
 	return c
 }

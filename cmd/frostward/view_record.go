@@ -10,17 +10,17 @@ import (
 
 // recordSection says what was read and what of it counts.
 func (v *viewing) recordSection() page.Section {
-	r := v.report
+	r := v.Report
 	t := table.Table{Columns: []table.Column{{Name: "of the record"}, {Name: "days", Align: table.Right}}}
 	doubtful := map[climate.Day]bool{}
-	for _, f := range v.flags {
+	for _, f := range v.Flags {
 		doubtful[f.Day] = true
 	}
 	for _, line := range []struct {
 		what string
 		n    int
 	}{
-		{"from the first to the last", v.record.Len()},
+		{"from the first to the last", v.Record.Len()},
 		{"with at least one temperature", r.Days},
 		{"without a minimum", r.MissingTmin},
 		{"without a maximum", r.MissingTmax},
@@ -30,10 +30,10 @@ func (v *viewing) recordSection() page.Section {
 		t.Add(table.Text(line.what), table.Text(fmt.Sprint(line.n)))
 	}
 	s := page.Section{Tables: []table.Table{t}, Notes: v.waysWords()[1:]}
-	d := climate.DatesOf(climate.Recorded(v.masked, v.garden.Latitude, v.first, v.last), 0, climate.WMO)
+	d := climate.DatesOf(climate.Recorded(v.Masked, v.Settings.Latitude, v.First, v.Last), 0, climate.WMO)
 	spring, _ := counted(d.Spring)
 	autumn, _ := counted(d.Autumn)
-	s.Lead = fmt.Sprintf("Of the seasons %d to %d the springs of %d and the autumns of %d are complete enough to count.", v.first, v.last, spring, autumn)
+	s.Lead = fmt.Sprintf("Of the seasons %d to %d the springs of %d and the autumns of %d are complete enough to count.", v.First, v.Last, spring, autumn)
 	if len(d.LeftOut) > 0 {
 		o := table.Table{Title: "Left out", Columns: []table.Column{{Name: "season"}, {Name: "half"}, {Name: "why"}}}
 		const few = 8

@@ -7,6 +7,7 @@ import (
 	"frostward/climate"
 	"frostward/climate/stat"
 	"frostward/cmd/internal/chart"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/page"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
@@ -16,9 +17,9 @@ import (
 // skillSection replays the record for the frosts that the page tells of, as they are told
 // here.
 func (v *viewing) skillSection() page.Section {
-	by := v.fields.base.By
-	h := risk.Hindcast{Record: v.used(), Latitude: v.garden.Latitude, Events: []risk.Event{risk.LastSpringFrost(0), risk.FirstAutumnFrost(0)},
-		Training: []int{risk.All}, Ways: []climate.By{by}, Seed: v.app.seed, Worlds: worlds, PerWorld: seasonsInWorld, Workers: runtime.GOMAXPROCS(0)}
+	by := v.fields.Base.By
+	h := risk.Hindcast{Record: v.Used(), Latitude: v.Settings.Latitude, Events: []risk.Event{risk.LastSpringFrost(0), risk.FirstAutumnFrost(0)},
+		Training: []int{risk.All}, Ways: []climate.By{by}, Seed: v.app.seed, Worlds: opened.Worlds, PerWorld: opened.SeasonsInWorld, Workers: runtime.GOMAXPROCS(0)}
 	scores := h.Run()
 	if len(scores) == 0 {
 		return page.Section{NotKnown: fmt.Sprintf("a season is scored when %d others came before it, and the record has too few", risk.Reference)}

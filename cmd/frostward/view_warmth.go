@@ -20,10 +20,10 @@ func (v *viewing) warmthSection() page.Section {
 	sum := climate.DegreeDays{Base: 10, Upper: math.NaN()}
 	u := v.app.unit()
 	base := u.Degrees(sum.Base)
-	seasons := climate.Recorded(v.masked, v.garden.Latitude, v.first, v.last)
-	fan := chart.Fan{Title: "Degree-days", Desc: "Degree-days above " + base + ", added up from the start of March, in the station's screen.", Calendar: v.calendar,
+	seasons := climate.Recorded(v.Masked, v.Settings.Latitude, v.First, v.Last)
+	fan := chart.Fan{Title: "Degree-days", Desc: "Degree-days above " + base + ", added up from the start of March, in the station's screen.", Calendar: v.Calendar,
 		From: fanFrom, To: fanTo, YLabel: "degree-days above " + base, ThisName: fmt.Sprintf("%d so far", v.season)}
-	now, last := v.calendar.Locate(v.record.Last())
+	now, last := v.Calendar.Locate(v.Record.Last())
 	for _, s := range seasons.Seasons {
 		total := running(sum, s, u.Difference(1))
 		if s.Year == now && last < fanTo {

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/page"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
@@ -20,7 +21,7 @@ func (v *viewing) week() page.Decision {
 	if v.noPlan != nil {
 		return page.Decision{NotKnown: "the plan cannot be used: " + v.noPlan.Error()}
 	}
-	season, today := v.calendar.Locate(v.today)
+	season, today := v.Calendar.Locate(v.today)
 	var d page.Decision
 	due := v.due(float64(today))
 	switch {
@@ -42,8 +43,7 @@ func (v *viewing) week() page.Decision {
 
 // tonight puts the night to come into the decision, where something is out.
 func (v *viewing) tonight(d *page.Decision) {
-	s := *v.session // which the evening cuts to what was known of it
-	e, err := s.evening(tonightOptions{asOf: v.today.String(), laterHours: math.NaN()})
+	e, err := v.evening(tonightOptions{asOf: v.today.String(), laterHours: math.NaN()})
 	if err != nil {
 		d.Lines = append(d.Lines, "What the night will bring is not known: "+err.Error()+".")
 		return
@@ -87,9 +87,9 @@ type step struct {
 func (v *viewing) steps() []step {
 	var out []step
 	for i, p := range v.plantings {
-		g := v.stages(p, v.assessed[i])
+		g := opened.StagesOf(p, v.assessed[i])
 		label := p.Label()
-		out = append(out, step{g.sow, "Sow " + label + " under cover"}, step{g.harden, "Begin to harden off " + label})
+		out = append(out, step{g.Sow, "Sow " + label + " under cover"}, step{g.Harden, "Begin to harden off " + label})
 		verb := "Sow "
 		if p.Raised {
 			verb = "Plant out "
@@ -97,10 +97,10 @@ func (v *viewing) steps() []step {
 		what := verb + label
 		if x := v.assessed[i]; x.Verdict == risk.TooEarly {
 			if b, ok := x.Better(); ok {
-				what += fmt.Sprintf(" (planned; %s would be better, it would succeed in %s)", v.calendar.Words(b.Planting.Start), words.InYears(b.Succeeds.Share))
+				what += fmt.Sprintf(" (planned; %s would be better, it would succeed in %s)", v.Calendar.Words(b.Planting.Start), words.InYears(b.Succeeds.Share))
 			}
 		}
-		out = append(out, step{g.out, what}, step{g.pick, "Look for the first " + label})
+		out = append(out, step{g.Out, what}, step{g.Pick, "Look for the first " + label})
 	}
 	slices.SortStableFunc(out, func(a, b step) int { return cmp.Compare(a.on, b.on) })
 	return out
@@ -111,7 +111,7 @@ func (v *viewing) due(today float64) []string {
 	var out []string
 	for _, st := range v.steps() {
 		if st.on >= today && st.on < today+week {
-			out = append(out, fmt.Sprintf("%s on %s.", st.what, words.Day(v.calendar, st.on)))
+			out = append(out, fmt.Sprintf("%s on %s.", st.what, words.Day(v.Calendar, st.on)))
 		}
 	}
 	return out
@@ -121,7 +121,7 @@ func (v *viewing) due(today float64) []string {
 func (v *viewing) nextDue(today float64) string {
 	for _, st := range v.steps() {
 		if st.on >= today+week {
-			return fmt.Sprintf("Next: %s on %s.", lower(st.what), words.Day(v.calendar, st.on))
+			return fmt.Sprintf("Next: %s on %s.", lower(st.what), words.Day(v.Calendar, st.on))
 		}
 	}
 	return ""

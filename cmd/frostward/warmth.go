@@ -97,9 +97,11 @@ func (a *app) warmth(c *cobra.Command, f warmthFlags) error {
 		return err
 	}
 	a.asHappened()
-	if w.e, err = s.ensemble(); err != nil {
+	seasons, err := s.Seasons()
+	if err != nil {
 		return err
 	}
+	w.e = seasons.Ensemble
 	if a.spot != "" && a.spot != "station" {
 		a.notef("--spot %s: warmth is counted in the station's screen; a spot changes only the nights' frost", a.spot)
 	}
@@ -151,7 +153,7 @@ func (s *session) warmthAsked(c *cobra.Command, f warmthFlags) (*warmthFound, er
 }
 
 func (s *session) warmthOfCrop(w *warmthFound, name string) error {
-	cat, err := s.catalogue()
+	cat, err := s.Catalogue()
 	if err != nil {
 		return err
 	}
@@ -169,9 +171,9 @@ func (s *session) warmthOfCrop(w *warmthFound, name string) error {
 
 // warmthDays reads the days of the sum; a last day before the first is in the next year.
 func (s *session) warmthDays(from, to string) (climate.Window, error) {
-	w := climate.Window{From: s.calendar.Of(4, 1), To: s.calendar.Of(10, 31)}
-	if s.calendar.South {
-		w = climate.Window{From: s.calendar.Of(10, 1), To: s.calendar.Of(4, 30)}
+	w := climate.Window{From: s.Calendar.Of(4, 1), To: s.Calendar.Of(10, 31)}
+	if s.Calendar.South {
+		w = climate.Window{From: s.Calendar.Of(10, 1), To: s.Calendar.Of(4, 30)}
 	}
 	for _, d := range []struct {
 		flag, text string
@@ -180,7 +182,7 @@ func (s *session) warmthDays(from, to string) (climate.Window, error) {
 		if d.text == "" {
 			continue
 		}
-		v, err := s.calendar.Parse(d.text)
+		v, err := s.Calendar.Parse(d.text)
 		if err != nil {
 			return w, usagef("%s: %w", d.flag, err)
 		}
@@ -191,20 +193,20 @@ func (s *session) warmthDays(from, to string) (climate.Window, error) {
 	}
 	if w.To >= climate.SpanTo {
 		return w, usagef("--from %s --to %s: too late; a season is followed to the midsummer after it, %s",
-			from, to, s.calendar.Words(climate.SpanTo-1))
+			from, to, s.Calendar.Words(climate.SpanTo-1))
 	}
 	return w, nil
 }
 
 // findWarmth counts what was asked for.
 func (s *session) findWarmth(w *warmthFound) {
-	recorded := climate.Recorded(s.masked, s.garden.Latitude, s.first, s.last)
+	recorded := climate.Recorded(s.Masked, s.Settings.Latitude, s.First, s.Last)
 	dd := recorded.DegreeDays(w.sum, w.days, climate.FillShort)
 	chu, ends := recorded.HeatUnits(climate.FillShort)
 	grow := make([]climate.GrowingSeason, len(recorded.Seasons))
 	seasons := make([]float64, len(dd))
 	for i, y := range recorded.Seasons {
-		grow[i] = climate.GrowingSeasonIn(s.masked, s.calendar, y.Year)
+		grow[i] = climate.GrowingSeasonIn(s.Masked, s.Calendar, y.Year)
 		w.years = append(w.years, warmthYear{y.Year, dd[i], chu[i], ends[i], grow[i]})
 		seasons[i] = float64(y.Year)
 	}

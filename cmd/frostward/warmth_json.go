@@ -95,11 +95,11 @@ type lightSpanJSON struct {
 }
 
 func (s *session) warmthJSON(w *warmthFound) warmthJSON {
-	out := warmthJSON{Garden: s.garden.Name, By: w.e.By.String(),
-		Seasons:    seasonsJSON{First: s.first, Last: s.last, LeftOut: []leftOutJSON{}},
+	out := warmthJSON{Garden: s.Settings.Name, By: w.e.By.String(),
+		Seasons:    seasonsJSON{First: s.First, Last: s.Last, LeftOut: []leftOutJSON{}},
 		HeatUnits:  amounts(w.heatUnits),
 		Growing:    growingJSON{amountsJSON: amounts(w.growing)},
-		DegreeDays: degreeDaysJSON{Crop: w.of, BaseC: w.sum.Base, UpperC: number(w.sum.Upper, 2), Method: w.sum.Method.String(), Limit: w.sum.Limit.String(), From: s.calendar.Format(w.days.From), To: s.calendar.Format(w.days.To), amountsJSON: amounts(w.degreeDays)},
+		DegreeDays: degreeDaysJSON{Crop: w.of, BaseC: w.sum.Base, UpperC: number(w.sum.Upper, 2), Method: w.sum.Method.String(), Limit: w.sum.Limit.String(), From: s.Calendar.Format(w.days.From), To: s.Calendar.Format(w.days.To), amountsJSON: amounts(w.degreeDays)},
 	}
 	if w.sum.Limit == climate.NoLimit {
 		out.DegreeDays.UpperC = nil
@@ -112,7 +112,7 @@ func (s *session) warmthJSON(w *warmthFound) warmthJSON {
 		out.DegreeDays.Trend = &amountTrendJSON{number(10*t.Slope, 1), number(10*t.Low, 1), number(10*t.High, 1), number(t.P, 4), t.N}
 	}
 	if f := w.soFar; f != nil {
-		out.DegreeDays.SoFar = &soFarJSON{f.season, s.calendar.Day(f.season, f.last).String(), number(f.sum.Sum, 1), nil, f.below, f.of}
+		out.DegreeDays.SoFar = &soFarJSON{f.season, s.Calendar.Day(f.season, f.last).String(), number(f.sum.Sum, 1), nil, f.below, f.of}
 		if f.past.Known {
 			out.DegreeDays.SoFar.PastMedian = number(f.past.Value, 1)
 		}
@@ -121,10 +121,10 @@ func (s *session) warmthJSON(w *warmthFound) warmthJSON {
 		j := yearJSON{Season: y.season, DegreeDays: number(y.degreeDays.Sum, 1), Filled: y.degreeDays.Filled, Missing: y.degreeDays.Missing,
 			HeatUnits: number(y.heatUnits.Sum, 0), Days: number(y.growing.Days, 0), Why: growingWords(y.growing)}
 		if y.heatUnits.Known() {
-			j.HeatUnitsEnd = isoDay(s.calendar, float64(y.heatEnd))
+			j.HeatUnitsEnd = isoDay(s.Calendar, float64(y.heatEnd))
 		}
 		_, start, end := growingNumbers([]climate.GrowingSeason{y.growing})
-		j.Start, j.End = isoDay(s.calendar, start[0]), isoDay(s.calendar, end[0])
+		j.Start, j.End = isoDay(s.Calendar, start[0]), isoDay(s.Calendar, end[0])
 		out.Years = append(out.Years, j)
 		if y.degreeDays.Known() {
 			out.Seasons.Used++
@@ -132,13 +132,13 @@ func (s *session) warmthJSON(w *warmthFound) warmthJSON {
 			out.Seasons.LeftOut = append(out.Seasons.LeftOut, leftOutJSON{Season: y.season, Why: lackOfWarmth(y.degreeDays)})
 		}
 	}
-	out.DayLength = dayLengthJSON{Latitude: s.garden.Latitude,
-		Longest:  lightDayJSON{s.calendar.Format(w.longest.day), number(w.longest.hours, 2)},
-		Shortest: lightDayJSON{s.calendar.Format(w.shortest.day), number(w.shortest.hours, 2)}}
+	out.DayLength = dayLengthJSON{Latitude: s.Settings.Latitude,
+		Longest:  lightDayJSON{s.Calendar.Format(w.longest.day), number(w.longest.hours, 2)},
+		Shortest: lightDayJSON{s.Calendar.Format(w.shortest.day), number(w.shortest.hours, 2)}}
 	for _, l := range w.light {
 		j := lightSpanJSON{Hours: l.hours, Days: l.days()}
 		if !l.None {
-			j.First, j.Last = isoDay(s.calendar, float64(l.First)), isoDay(s.calendar, float64(l.Last))
+			j.First, j.Last = isoDay(s.Calendar, float64(l.First)), isoDay(s.Calendar, float64(l.Last))
 		}
 		out.DayLength.AtLeast = append(out.DayLength.AtLeast, j)
 	}
@@ -179,7 +179,7 @@ func whole(v float64) any {
 // growingChance is a date of the growing season at a chance.
 func (s *session) growingChance(c float64, q climate.Quantile, never string) frostChance {
 	date := func(v float64) any {
-		if d := isoDay(s.calendar, v); d != nil && q.Known {
+		if d := isoDay(s.Calendar, v); d != nil && q.Known {
 			return *d
 		}
 		return nullJSON{}

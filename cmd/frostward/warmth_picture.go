@@ -42,13 +42,13 @@ func (s *session) warmthLanes(w *warmthFound) (lanes []chart.Lane, top float64) 
 	}
 	var now []float64
 	if w.soFar != nil {
-		y := climate.SeasonOf(s.masked, s.calendar, w.soFar.season)
+		y := climate.SeasonOf(s.Masked, s.Calendar, w.soFar.season)
 		now = w.sum.Days(y.Tmin, y.Tmax)
 	}
 	scale := s.app.unit().Difference(1)
 	sums := make([]float64, len(daily))
 	for sd := w.days.From; sd <= w.days.To; sd++ {
-		if _, d := s.calendar.MonthDay(sd + 1); d != 1 && sd != w.days.To {
+		if _, d := s.Calendar.MonthDay(sd + 1); d != 1 && sd != w.days.To {
 			continue // not the end of a month
 		}
 		to := func(d []float64) float64 {
@@ -61,7 +61,7 @@ func (s *session) warmthLanes(w *warmthFound) (lanes []chart.Lane, top float64) 
 		if !ok {
 			return nil, 0
 		}
-		l := chart.Lane{Label: s.calendar.Words(sd), Five: five, Mark: math.NaN()}
+		l := chart.Lane{Label: s.Calendar.Words(sd), Five: five, Mark: math.NaN()}
 		if w.soFar != nil && sd <= w.soFar.last {
 			l.Mark = to(now)
 		}

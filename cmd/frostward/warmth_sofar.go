@@ -19,12 +19,12 @@ type warmthSoFar struct {
 // warmthSoFar is nil unless the record ends within the days of the sum in the last season
 // used.
 func (s *session) warmthSoFar(w *warmthFound, recorded climate.Ensemble) *warmthSoFar {
-	season, sd := s.calendar.Locate(s.masked.Last())
-	if season < s.last { // the last season used may be the one the sum's winter ends in
+	season, sd := s.Calendar.Locate(s.Masked.Last())
+	if season < s.Last { // the last season used may be the one the sum's winter ends in
 		sd += climate.YearDays
 		season++
 	}
-	if season != s.last || sd < w.days.From || sd >= w.days.To || len(recorded.Seasons) < 2 {
+	if season != s.Last || sd < w.days.From || sd >= w.days.To || len(recorded.Seasons) < 2 {
 		return nil
 	}
 	f := &warmthSoFar{season: season, last: sd}
@@ -75,12 +75,12 @@ type lightDay struct {
 
 // light finds when the days are how long, and the longest and shortest.
 func (s *session) light() (spans []lightSpan, longest, shortest lightDay) {
-	lat := s.garden.Latitude
+	lat := s.Settings.Latitude
 	for _, h := range []float64{9, climate.LeafLightHours, 12, 14, 16} {
-		spans = append(spans, lightSpan{h, s.calendar.DaysOfLight(lat, h)})
+		spans = append(spans, lightSpan{h, s.Calendar.DaysOfLight(lat, h)})
 	}
 	shortest.hours = 25
-	for i, h := range s.calendar.DayLengths(lat) {
+	for i, h := range s.Calendar.DayLengths(lat) {
 		if h > longest.hours {
 			longest = lightDay{climate.SeasonDay(i), h}
 		}

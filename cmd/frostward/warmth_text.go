@@ -34,7 +34,7 @@ func (s *session) writeWarmth(w *warmthFound, all bool) error {
 func (s *session) warmthTypical(w *warmthFound) table.Table {
 	unit := s.app.unit().DegreeDays()
 	t := table.Table{
-		Title: fmt.Sprintf("%s: the warmth of a season", s.garden.Name),
+		Title: fmt.Sprintf("%s: the warmth of a season", s.Settings.Name),
 		Columns: []table.Column{
 			{Name: "chance", Key: "chance", MinWidth: 14},
 			{Name: unit + " at least", Align: table.Right, Wrap: true, MinWidth: 9},
@@ -81,10 +81,10 @@ func (s *session) warmthNotes(w *warmthFound) []string {
 	if w.sum.Limit != climate.NoLimit {
 		limit = fmt.Sprintf("%s upper limit %s", w.sum.Limit, a.unit().Degrees(w.sum.Upper))
 	}
-	notes := []string{fmt.Sprintf("%s%s: %s to %s above %s, %s, %s.", a.unit().DegreeDays(), of, s.calendar.Words(w.days.From),
-		s.calendar.Words(w.days.To), a.unit().Degrees(w.sum.Base), limit, strings.ReplaceAll(w.sum.Method.String(), "-", " "))}
+	notes := []string{fmt.Sprintf("%s%s: %s to %s above %s, %s, %s.", a.unit().DegreeDays(), of, s.Calendar.Words(w.days.From),
+		s.Calendar.Words(w.days.To), a.unit().Degrees(w.sum.Base), limit, strings.ReplaceAll(w.sum.Method.String(), "-", " "))}
 	notes = append(notes, fmt.Sprintf("crop heat units: Ontario's, from %s to the first %s of autumn or until the usual mean falls below %s; "+
-		"growing season: ETCCDI's, by means above and below %s.", s.calendar.Words(climate.HeatUnitStart),
+		"growing season: ETCCDI's, by means above and below %s.", s.Calendar.Words(climate.HeatUnitStart),
 		a.unit().Degrees(float64(climate.HeatUnitFrost)), a.unit().Degrees(climate.HeatUnitMean), a.unit().Degrees(climate.GrowingMean)))
 	q := w.degreeDays[0]
 	n := fmt.Sprintf("%s counted for %s", words.Plural(q.Seasons, "season"), a.unit().DegreeDays())
@@ -103,7 +103,7 @@ func (s *session) warmthNotes(w *warmthFound) []string {
 	}
 	if f := w.soFar; f != nil && f.past.Known {
 		notes = append(notes, fmt.Sprintf("%d so far: %.0f by %s; half of the past seasons had at least %.0f by then, and %d of %d had less than this one.",
-			f.season, f.sum.Sum*a.unit().Difference(1), s.calendar.Words(f.last), f.past.Value*a.unit().Difference(1), f.below, f.of))
+			f.season, f.sum.Sum*a.unit().Difference(1), s.Calendar.Words(f.last), f.past.Value*a.unit().Difference(1), f.below, f.of))
 	}
 	return append(notes, s.waysWords()...)
 }
@@ -112,7 +112,7 @@ func (s *session) growingDay(v float64) string {
 	if math.IsInf(v, 0) {
 		return "beyond the year's end"
 	}
-	return words.Day(s.calendar, v)
+	return words.Day(s.Calendar, v)
 }
 
 // warmthTrend says a trend in amounts.
@@ -176,8 +176,8 @@ func unscaled(v float64) table.Cell {
 }
 
 func (s *session) dayCell(v float64) table.Cell {
-	if d := isoDay(s.calendar, v); d != nil {
-		return table.Cell{Text: words.Day(s.calendar, v), Data: *d}
+	if d := isoDay(s.Calendar, v); d != nil {
+		return table.Cell{Text: words.Day(s.Calendar, v), Data: *d}
 	}
 	return table.Text(words.Dash)
 }
@@ -193,8 +193,8 @@ func (s *session) endCell(v float64) table.Cell {
 // warmthLight is when the days are how long.
 func (s *session) warmthLight(w *warmthFound) table.Table {
 	t := table.Table{
-		Title: fmt.Sprintf("Light at %s: longest day %s (%s), shortest %s (%s)", latitudeWords(s.garden.Latitude),
-			s.calendar.Words(w.longest.day), hours(w.longest.hours), s.calendar.Words(w.shortest.day), hours(w.shortest.hours)),
+		Title: fmt.Sprintf("Light at %s: longest day %s (%s), shortest %s (%s)", latitudeWords(s.Settings.Latitude),
+			s.Calendar.Words(w.longest.day), hours(w.longest.hours), s.Calendar.Words(w.shortest.day), hours(w.shortest.hours)),
 		Columns: []table.Column{{Name: "days of at least"}, {Name: "from"}, {Name: "to"}, {Name: "days", Align: table.Right}},
 		Notes:   []string{"sunrise to sunset. Below 10 hours leaf crops all but stop growing, though they can be picked (common practice)."},
 	}

@@ -8,6 +8,7 @@ import (
 
 	"frostward/climate"
 	"frostward/cmd/internal/garden"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 	"frostward/risk"
@@ -59,18 +60,18 @@ func (a *app) when(name, class string, o whenOptions) error {
 	if err != nil {
 		return err
 	}
-	fs, err := s.fields()
+	fs, err := s.Fields()
 	if err != nil {
 		return err
 	}
-	aim := s.garden.Aim
+	aim := s.Settings.Aim
 	if o.aim != 0 {
 		aim = o.aim
 	}
 	if !(aim > 0 && aim < 1) || o.step < 1 {
 		return usagef("--aim %v --step %d; wanted a chance between 0 and 1, and a step of at least 1 day", aim, o.step)
 	}
-	win := risk.Try(fs.field(spot, p.Crop, p.Raised), p, w, o.step, aim)
+	win := risk.Try(fs.Field(spot, p.Crop, p.Raised), p, w, o.step, aim)
 	var others *classes
 	if class == "" && p.Crop.Class != "" {
 		if others, err = s.compareClasses(p.Crop.Name, o, fs, aim); err != nil {
@@ -90,24 +91,24 @@ func (a *app) when(name, class string, o whenOptions) error {
 
 // whenPlanting makes the planting to try and the days to try it on.
 func (s *session) whenPlanting(name, class string, o whenOptions) (p risk.Planting, spot garden.Spot, w climate.Window, err error) {
-	cat, err := s.catalogue()
+	cat, err := s.Catalogue()
 	if err != nil {
 		return p, spot, w, err
 	}
 	crop, err := cat.Find(name, class)
 	if err != nil {
-		return p, spot, w, usageError{err}
+		return p, spot, w, usage(err)
 	}
-	if spot, err = s.garden.Spot(s.app.spot); err != nil {
-		return p, spot, w, usageError{err}
+	if spot, err = s.Settings.Spot(s.app.spot); err != nil {
+		return p, spot, w, usage(err)
 	}
-	cover, err := s.garden.Cover(o.cover)
+	cover, err := s.Settings.Cover(o.cover)
 	if err != nil {
-		return p, spot, w, usageError{err}
+		return p, spot, w, usage(err)
 	}
-	p = risk.Planting{Crop: crop, Spot: spot.Name, Cover: cover, Raised: !o.sown && orZero(crop.WeeksUnderCover) > 0}
+	p = risk.Planting{Crop: crop, Spot: spot.Name, Cover: cover, Raised: !o.sown && opened.WeeksUnderCover(crop) > 0}
 	if p.Raised {
-		p.Sow = -climate.SeasonDay(7 * orZero(crop.WeeksUnderCover))
+		p.Sow = -climate.SeasonDay(7 * opened.WeeksUnderCover(crop))
 	}
 	if err = p.Check(); err != nil {
 		return p, spot, w, err
@@ -124,13 +125,13 @@ func (s *session) whenPlanting(name, class string, o whenOptions) (p risk.Planti
 		day  *climate.SeasonDay
 	}{{o.from, &w.From}, {o.to, &w.To}} {
 		if end.text != "" {
-			if *end.day, err = s.calendar.Parse(end.text); err != nil {
-				return p, spot, w, usageError{err}
+			if *end.day, err = s.Calendar.Parse(end.text); err != nil {
+				return p, spot, w, usage(err)
 			}
 		}
 	}
 	if w.From > w.To {
-		return p, spot, w, usagef("--from is after --to; wanted days of one season, which begins on %s", s.calendar.Words(0))
+		return p, spot, w, usagef("--from is after --to; wanted days of one season, which begins on %s", s.Calendar.Words(0))
 	}
 	return p, spot, w, nil
 }
@@ -151,7 +152,7 @@ func (s *session) writeWhen(p risk.Planting, spot garden.Spot, w risk.Window) er
 		if !s.shown(w, i) {
 			continue
 		}
-		t.Add(table.Text(s.calendar.Words(r.Planting.Start)), share(r.Survives), share(r.Ripens), share(r.Succeeds), intervalOf(r.Succeeds),
+		t.Add(table.Text(s.Calendar.Words(r.Planting.Start)), share(r.Survives), share(r.Ripens), share(r.Succeeds), intervalOf(r.Succeeds),
 			table.Cell{Text: a.bar(r.Succeeds), Data: words.Dash}, table.Text(s.picking(r)), table.Text(markOf(w, i)))
 	}
 	if err := t.Write(a.out, a.tables()); err != nil {
@@ -211,7 +212,7 @@ func (s *session) whenWords(p risk.Planting, spot garden.Spot, w risk.Window) st
 		return head + ": not known; too few seasons can be played through."
 	}
 	b := w.Results[w.Best]
-	best := fmt.Sprintf("The best day is %s: it succeeds in %.0f %% of the years (90 %%: %.0f-%.0f).", s.calendar.Words(b.Planting.Start),
+	best := fmt.Sprintf("The best day is %s: it succeeds in %.0f %% of the years (90 %%: %.0f-%.0f).", s.Calendar.Words(b.Planting.Start),
 		100*b.Succeeds.Share, 100*b.Succeeds.Low, 100*b.Succeeds.High)
 	if b.Succeeds.Share == 0 {
 		return fmt.Sprintf("%s does not succeed in any season, whenever it %s.", head, verb)
@@ -223,7 +224,7 @@ func (s *session) whenWords(p risk.Planting, spot garden.Spot, w risk.Window) st
 		return fmt.Sprintf("%s: no day meets the aim of %.0f %% at the lower end of the interval. %s", head, 100*w.Aim, best)
 	}
 	return fmt.Sprintf("%s %s from %s to %s with at least %.0f %% success even at the lower end of the interval. %s", head, verb,
-		s.calendar.Words(w.Results[w.Earliest].Planting.Start), s.calendar.Words(w.Results[w.Last].Planting.Start), 100*w.Aim, best)
+		s.Calendar.Words(w.Results[w.Earliest].Planting.Start), s.Calendar.Words(w.Results[w.Last].Planting.Start), 100*w.Aim, best)
 }
 
 type whenJSON struct {
@@ -253,13 +254,13 @@ func (s *session) whenJSON(p risk.Planting, w risk.Window) whenJSON {
 		if i < 0 {
 			return nil
 		}
-		d := s.calendar.Format(w.Results[i].Planting.Start)
+		d := s.Calendar.Format(w.Results[i].Planting.Start)
 		return &d
 	}
 	out := whenJSON{Crop: p.Crop.Name, Class: p.Crop.Class, Spot: p.Spot, Cover: p.Cover.Name, Raised: p.Raised, Aim: w.Aim,
 		Earliest: at(w.Earliest), Best: at(w.Best), Last: at(w.Last)}
 	for _, r := range w.Results {
-		out.Days = append(out.Days, whenDayJSON{s.calendar.Format(r.Planting.Start), jsonOf(r.Survives), jsonOf(r.Ripens), jsonOf(r.Succeeds), s.picksJSON(r)})
+		out.Days = append(out.Days, whenDayJSON{s.Calendar.Format(r.Planting.Start), jsonOf(r.Survives), jsonOf(r.Ripens), jsonOf(r.Succeeds), s.picksJSON(r)})
 	}
 	return out
 }

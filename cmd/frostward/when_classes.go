@@ -6,6 +6,7 @@ import (
 	"sort"
 	"strings"
 
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 	"frostward/risk"
@@ -29,8 +30,8 @@ type classResult struct {
 const classStep = 2
 
 // compareClasses tries every class of a crop; nil where it has fewer than two.
-func (s *session) compareClasses(name string, o whenOptions, fs *fields, aim float64) (*classes, error) {
-	cat, err := s.catalogue()
+func (s *session) compareClasses(name string, o whenOptions, fs *opened.Fields, aim float64) (*classes, error) {
+	cat, err := s.Catalogue()
 	if err != nil {
 		return nil, err
 	}
@@ -44,7 +45,7 @@ func (s *session) compareClasses(name string, o whenOptions, fs *fields, aim flo
 		if err != nil {
 			continue // a class that is not raised so
 		}
-		tried := risk.Try(fs.field(spot, p.Crop, p.Raised), p, w, classStep, aim)
+		tried := risk.Try(fs.Field(spot, p.Crop, p.Raised), p, w, classStep, aim)
 		r := classResult{planting: p, need: orElse(p.Crop.WarmthSown, math.NaN())}
 		if p.Raised {
 			r.need = orElse(p.Crop.WarmthPlanted, math.NaN())
@@ -73,7 +74,7 @@ func (c *classes) write(s *session) error {
 			t.Add(table.Row(r.planting.Crop.Class, words.Dash, "not known", "not known", words.Dash, words.Dash)...)
 			continue
 		}
-		t.Add(table.Text(r.planting.Crop.Class), table.Text(s.calendar.Words(r.best.Planting.Start)), share(r.best.Ripens), share(r.best.Succeeds),
+		t.Add(table.Text(r.planting.Crop.Class), table.Text(s.Calendar.Words(r.best.Planting.Start)), share(r.best.Ripens), share(r.best.Succeeds),
 			intervalOf(r.best.Succeeds), table.Text(s.picking(r.best)))
 	}
 	return t.Write(a.out, a.tables())
@@ -150,7 +151,7 @@ func (c *classes) json(s *session) []classJSON {
 	for _, r := range c.found {
 		j := classJSON{Class: r.planting.Crop.Class, Ripens: jsonOf(r.best.Ripens), Succeeds: jsonOf(r.best.Succeeds), Harvest: []pickJSON{}}
 		if r.known {
-			j.Best = isoDay(s.calendar, float64(r.best.Planting.Start))
+			j.Best = isoDay(s.Calendar, float64(r.best.Planting.Start))
 			j.Harvest = s.picksJSON(r.best)
 		}
 		out = append(out, j)

@@ -14,7 +14,7 @@ func (a *app) unit() words.Units {
 }
 
 // words says results in the garden's days and the unit asked for.
-func (s *session) words() words.In { return words.In{Units: s.app.unit(), Calendar: s.calendar} }
+func (s *session) words() words.In { return words.In{Units: s.app.unit(), Calendar: s.Calendar} }
 
 // isoDay is a season day as MM-DD for JSON, nil where there is none.
 func isoDay(c climate.Calendar, v float64) *string {

@@ -1,4 +1,4 @@
-package main
+package opened
 
 import (
 	"fmt"
@@ -6,18 +6,16 @@ import (
 	"strings"
 
 	"frostward/climate"
-	"frostward/climate/site"
-	"frostward/cmd/internal/garden"
 	"frostward/risk"
 )
 
-// inOrder returns, for each planting, the index of the one it follows in its bed, -1 for none,
+// InOrder returns, for each planting, the index of the one it follows in its bed, -1 for none,
 // and an order in which each comes after the one it follows.
-func inOrder(plantings []planned) (follows, order []int, err error) {
+func InOrder(plantings []Planned) (follows, order []int, err error) {
 	follows = make([]int, len(plantings))
 	for i, p := range plantings {
 		if follows[i], err = followed(plantings, i); err != nil {
-			return nil, nil, fmt.Errorf("%s: follows: %w", p.row.Place(), err)
+			return nil, nil, fmt.Errorf("%s: follows: %w", p.Row.Place(), err)
 		}
 	}
 	state := make([]int, len(plantings)) // 1: being placed, 2: placed
@@ -25,7 +23,7 @@ func inOrder(plantings []planned) (follows, order []int, err error) {
 	place = func(i int) error {
 		switch state[i] {
 		case 1:
-			return fmt.Errorf("%s: follows: %q follows itself, by way of others; wanted one before it in the bed", plantings[i].row.Place(), plantings[i].Label())
+			return fmt.Errorf("%s: follows: %q follows itself, by way of others; wanted one before it in the bed", plantings[i].Row.Place(), plantings[i].Label())
 		case 2:
 			return nil
 		}
@@ -48,9 +46,9 @@ func inOrder(plantings []planned) (follows, order []int, err error) {
 }
 
 // followed finds the planting that another follows, by its name.
-func followed(plantings []planned, i int) (int, error) {
+func followed(plantings []Planned, i int) (int, error) {
 	p := plantings[i]
-	name := p.row.Follows
+	name := p.Row.Follows
 	if name == "" {
 		return -1, nil
 	}
@@ -78,35 +76,9 @@ func followed(plantings []planned, i int) (int, error) {
 	return found[0], nil
 }
 
-// handover is the bed's passing from one planting, assessed before, to the next.
-func handover(e climate.Ensemble, before risk.Assessment, p planned) *risk.Handover {
-	overlap := climate.SeasonDay(math.Round(7 * p.row.OverlapWeeks))
+// HandOver is the bed's passing from one planting, assessed before, to the next.
+func HandOver(e climate.Ensemble, before risk.Assessment, p Planned) *risk.Handover {
+	overlap := climate.SeasonDay(math.Round(7 * p.Row.OverlapWeeks))
 	h := risk.HandOver(e, before.Result.Planting, before.Result.Fates, p.Planting, overlap)
 	return &h
-}
-
-// hardeningSpot is where plants are hardened off: the spot that garden.yaml names, or else the
-// one out of doors with the mildest clear nights.
-func (s *session) hardeningSpot() garden.Spot {
-	if spot, err := s.garden.Spot(s.garden.Hardening); err == nil && s.garden.Hardening != "" {
-		return spot
-	}
-	// A clear night in late April: 2 °C in the screen after and before days of 14 °C.
-	night := site.Night{Tmin: 2, Before: 14, After: 14, Day: 110}
-	var out []garden.Spot
-	for _, spot := range s.garden.Spots {
-		if spot.Kind != site.Greenhouse.Kind {
-			out = append(out, spot)
-		}
-	}
-	if len(out) == 0 {
-		return garden.Spot{Name: garden.StationSpot, Kind: site.AtStation.Kind}
-	}
-	mildest, best := out[0], math.Inf(-1)
-	for _, spot := range out {
-		if mean := s.spotModel(spot).Mean(night); mean > best {
-			mildest, best = spot, mean
-		}
-	}
-	return mildest
 }

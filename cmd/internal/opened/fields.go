@@ -1,0 +1,87 @@
+package opened
+
+import (
+	"math"
+
+	"frostward/climate"
+	"frostward/cmd/internal/garden"
+	"frostward/crops"
+	"frostward/risk"
+)
+
+// Fields makes and keeps the seasons at each spot and as each crop meets them there, so
+// that plantings share them. It is for one goroutine at a time.
+type Fields struct {
+	Base   climate.Ensemble // at the station
+	g      *Garden
+	spots  map[string]climate.Ensemble
+	byCrop map[fieldKey]*risk.Field
+	ground *risk.Ground // what fields share; nil before the first
+}
+
+type fieldKey struct {
+	spot, crop string
+	raised     bool
+}
+
+// Fields are the fields of the seasons in use.
+func (g *Garden) Fields() (*Fields, error) {
+	s, err := g.Seasons()
+	if err != nil {
+		return nil, err
+	}
+	if s.By == climate.ByCurve {
+		return nil, usagef("--by curve fits frost dates only; plantings are played through seasons: wanted record or weather")
+	}
+	return g.FieldsOf(s.Ensemble), nil
+}
+
+// FieldsOf are the fields of other seasons at the station.
+func (g *Garden) FieldsOf(e climate.Ensemble) *Fields {
+	return &Fields{g: g, Base: e, spots: map[string]climate.Ensemble{}, byCrop: map[fieldKey]*risk.Field{}}
+}
+
+// At is the seasons at a spot.
+func (f *Fields) At(spot garden.Spot) climate.Ensemble {
+	e, ok := f.spots[spot.Name]
+	if !ok {
+		e = f.g.AtSpot(f.Base, spot)
+		f.spots[spot.Name] = e
+	}
+	return e
+}
+
+// Field is the seasons as a crop meets them at a spot, raised under cover or sown in place.
+func (f *Fields) Field(spot garden.Spot, c crops.Crop, raised bool) *risk.Field {
+	k := fieldKey{spot.Name, c.Label(), raised}
+	if f.byCrop[k] == nil {
+		if f.ground == nil {
+			f.ground = risk.NewGround()
+			f.ground.Reset(f.Base)
+		}
+		f.byCrop[k] = f.ground.Field(f.At(spot), c, raised, f.g.Options.Seed)
+	}
+	return f.byCrop[k]
+}
+
+// KnowLogged puts the garden log's own readings of a season's nights, up to a day, in the
+// place of drawn ones at their spots. Readings under a cover tell of the cover.
+func (f *Fields) KnowLogged(season int, asOf climate.Day) error {
+	log, err := f.g.Log()
+	if err != nil {
+		return err
+	}
+	for _, e := range log.Nights() {
+		spot, err := f.g.Settings.Spot(e.Spot)
+		d := int(f.g.SeasonDay(season, e.Day) - climate.SpanFrom)
+		if err != nil || e.Day > asOf || e.Covered != "" || math.IsNaN(e.Tmin) || d < 0 || d >= climate.SpanLen {
+			continue
+		}
+		for _, s := range f.At(spot).Seasons {
+			if s.Night != nil { // made for this spot alone by AtSpot
+				s.Night[d] = e.Tmin
+			}
+		}
+	}
+	return nil
+}

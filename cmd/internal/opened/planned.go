@@ -1,0 +1,73 @@
+package opened
+
+import (
+	"errors"
+	"fmt"
+
+	"frostward/climate"
+	"frostward/cmd/internal/garden"
+	"frostward/crops"
+	"frostward/risk"
+)
+
+// Planned is a row of the plan looked up and ready to play.
+type Planned struct {
+	risk.Planting
+	Row   garden.Row
+	Where garden.Spot
+}
+
+// Resolve looks up the crops, spots and covers of a plan. The error names every row that cannot be looked up.
+func (g *Garden) Resolve(rows []garden.Row) ([]Planned, error) {
+	cat, err := g.Catalogue()
+	if err != nil {
+		return nil, err
+	}
+	var out []Planned
+	var faults []error
+	for _, r := range rows {
+		p, err := g.resolveRow(r, cat)
+		if err != nil {
+			faults = append(faults, fmt.Errorf("%s: %w", r.Place(), err))
+			continue
+		}
+		out = append(out, p)
+	}
+	return out, errors.Join(faults...)
+}
+
+func (g *Garden) resolveRow(r garden.Row, cat *crops.Catalogue) (Planned, error) {
+	p := Planned{Row: r}
+	crop, err := cat.Find(r.Crop, r.Class)
+	if err != nil {
+		return p, fmt.Errorf("crop: %w", err)
+	}
+	if p.Where, err = g.Settings.Spot(r.Spot); err != nil {
+		return p, err
+	}
+	cover, err := g.Settings.Cover(r.Cover)
+	if err != nil {
+		return p, err
+	}
+	p.Planting = risk.Planting{Name: r.Name, Crop: crop, Spot: p.Where.Name, Bed: r.Bed, Cover: cover}
+	p.Start, p.Sow, p.Raised = r.Sow.Day, r.Sow.Day, r.PlantOut.Given()
+	if p.Raised {
+		p.Start = r.PlantOut.Day
+		if r.Sow.Given() {
+			for p.Sow > p.Start { // sown before midwinter, planted out after
+				p.Sow -= climate.YearDays
+			}
+		} else {
+			p.Sow = p.Start - climate.SeasonDay(7*WeeksUnderCover(crop))
+		}
+	}
+	return p, p.Check()
+}
+
+// WeeksUnderCover is how long a crop is raised under cover, 0 where it is not.
+func WeeksUnderCover(c crops.Crop) float64 {
+	if f := c.WeeksUnderCover; f.Known() {
+		return f.Value
+	}
+	return 0
+}
