@@ -12,6 +12,18 @@ import (
 // before its season begins.
 type SeasonDay int
 
+// NeverDay stands for a day that does not come, as Never does among floats. It sorts after
+// every day, and some hundred thousand days may be added to it.
+const NeverDay SeasonDay = 1 << 30
+
+// OrNever is the day as a float, to count over seasons: Never for NeverDay.
+func (sd SeasonDay) OrNever() float64 {
+	if sd >= NeverDay {
+		return Never
+	}
+	return float64(sd)
+}
+
 // YearDays is the length of a season's year, 29 February folded away.
 const YearDays = 365
 

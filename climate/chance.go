@@ -6,18 +6,18 @@ import (
 	"frostward/climate/stat"
 )
 
-// Outcome is what one season says to a yes-or-no question. The zero value is
+// Answer is what one season says to a yes-or-no question. The zero value is
 // NotKnown: days were missing, and the season is left out and counted.
-type Outcome int8
+type Answer int8
 
 const (
-	NotKnown Outcome = iota
+	NotKnown Answer = iota
 	No
 	Yes
 )
 
-// OutcomeOf turns a bool into Yes or No.
-func OutcomeOf(b bool) Outcome {
+// AnswerOf turns a bool into Yes or No.
+func AnswerOf(b bool) Answer {
 	if b {
 		return Yes
 	}
@@ -44,17 +44,17 @@ type Chance struct {
 	LeftOut int // seasons that could not answer
 }
 
-// Chance counts outcomes, one a season of the ensemble in its order.
+// Chance counts answers, one a season of the ensemble in its order.
 //
 // Over recorded seasons the interval is Wilson's. Over generated seasons the share is
 // the mean over all, and the interval comes from the spread between worlds, each made
 // from its own resample of the record; see stat.Worlds.
-func (e Ensemble) Chance(outcomes []Outcome) Chance {
-	if len(outcomes) != len(e.Seasons) {
-		panic("climate: Chance wants one outcome a season")
+func (e Ensemble) Chance(answers []Answer) Chance {
+	if len(answers) != len(e.Seasons) {
+		panic("climate: Chance wants one answer a season")
 	}
 	var k, n int
-	for _, o := range outcomes {
+	for _, o := range answers {
 		switch o {
 		case Yes:
 			k++
@@ -66,12 +66,12 @@ func (e Ensemble) Chance(outcomes []Outcome) Chance {
 	if e.By != ByWeather {
 		return e.ChanceOf(k, n)
 	}
-	c := Chance{Seasons: e.Rests, LeftOut: len(outcomes) - n}
+	c := Chance{Seasons: e.Rests, LeftOut: len(answers) - n}
 	if n == 0 || c.Seasons < MinSeasons {
 		return c
 	}
 	c.Known, c.Share = true, float64(k)/float64(n)
-	c.Low, c.High = e.worlds(outcomes).Interval(Level)
+	c.Low, c.High = e.worlds(answers).Interval(Level)
 	return c
 }
 
@@ -88,9 +88,9 @@ func (e Ensemble) ChanceOf(yes, known int) Chance {
 
 // worlds counts, world by world, what each season of the ensemble says. A plan asks for it
 // some thousands of times, so it is counted without a branch on the answer.
-func (e Ensemble) worlds(outcomes []Outcome) stat.Worlds {
+func (e Ensemble) worlds(answers []Answer) stat.Worlds {
 	w := stat.Worlds{Record: e.Rests, Yes: make([]int, 0, 32), Of: make([]int, 0, 32)}
-	for i, o := range outcomes {
+	for i, o := range answers {
 		k := e.Seasons[i].World
 		for k >= len(w.Of) {
 			w.Yes, w.Of = append(w.Yes, 0), append(w.Of, 0)

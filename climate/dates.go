@@ -119,7 +119,7 @@ func (e Ensemble) quantile(q *Quantile, values, s []float64, p float64) {
 		q.Low, q.High = m.Interval(p, Level)
 	case ByWeather:
 		q.Value = stat.QuantileSorted(s, p)
-		below := make([]Outcome, len(values)) // NaN is not known
+		below := make([]Answer, len(values)) // NaN is not known
 		for i, v := range values {
 			if v <= q.Value {
 				below[i] = Yes

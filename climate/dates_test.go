@@ -59,9 +59,9 @@ func TestQuantileOverWorlds(t *testing.T) {
 
 func TestChanceOverWorlds(t *testing.T) {
 	e := ensembleOf(ByWeather, 500, 20, 20)
-	o := make([]Outcome, 500)
+	o := make([]Answer, 500)
 	for i := range o {
-		o[i] = OutcomeOf(i%20 < 5)
+		o[i] = AnswerOf(i%20 < 5)
 	}
 	c := e.Chance(o)
 	require.True(t, c.Known)

@@ -45,7 +45,7 @@ func AssessAfter(f *Field, p Planting, other Cover, aim float64, h *Handover) As
 	}
 	a := Assessment{Aim: aim, Handover: h, Result: ScoreAfter(f, p, free),
 		search: func() Window { return TryAfter(f, p, free, w, searchStep, aim) }}
-	a.free, a.cleared = freed(f.Ensemble, a.Result.Fates)
+	a.free, a.cleared = freed(f.Ensemble, a.Result.Outcomes)
 	a.Verdict = Grade(a.Result.Succeeds, aim)
 	alt := p
 	alt.Cover = other

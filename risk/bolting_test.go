@@ -43,19 +43,19 @@ func TestBolting(t *testing.T) {
 	}
 	f := NewField(climate.Ensemble{Latitude: 51, Seasons: []climate.Season{s}}, c, true, 1)
 	late := f.Play(0, out(c, on(time.September, 10)))
-	assert.Equal(t, climate.Never, late.ReadyOn)
+	assert.Equal(t, climate.NeverDay, late.ReadyOn)
 	assert.Equal(t, float64(Bolting), late.FreeOn())
 	assert.False(t, late.Ripens || late.Lost || late.Light)
 
 	// The last start that is ready at all is ready before the first of May, in its own time.
 	start := on(time.June, 1)
-	for f.Play(0, out(c, start+1)).ReadyOn != climate.Never {
+	for f.Play(0, out(c, start+1)).ReadyOn != climate.NeverDay {
 		start++
 	}
 	last := f.Play(0, out(c, start))
-	assert.Less(t, last.ReadyOn, float64(Bolting))
-	assert.LessOrEqual(t, last.EndsOn, float64(Bolting))
-	assert.Equal(t, last.ReadyOn+WorthPicking <= float64(Bolting), last.Ripens)
+	assert.Less(t, last.ReadyOn, Bolting)
+	assert.LessOrEqual(t, last.EndsOn, Bolting)
+	assert.Equal(t, last.ReadyOn+WorthPicking <= Bolting, last.Ripens)
 }
 
 // What stands when the span is over, on 31 July of the year after, has ripened: that the record
@@ -69,8 +69,8 @@ func TestStandsAtTheEndOfTheSpan(t *testing.T) {
 	c.SetBackHardened = fact(-5)
 	c.KillHardened = fact(-9)
 	f := field(c, true, s).Play(0, out(c, on(time.September, 1)))
-	assert.Equal(t, float64(on(time.June, 20)+climate.YearDays+39), f.ReadyOn, "29 July: three days before the end")
-	assert.Equal(t, float64(climate.SpanTo), f.EndsOn)
+	assert.Equal(t, on(time.June, 20)+climate.YearDays+39, f.ReadyOn, "29 July: three days before the end")
+	assert.Equal(t, climate.SpanTo, f.EndsOn)
 	assert.True(t, f.Ripens)
 }
 

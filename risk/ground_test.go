@@ -35,17 +35,17 @@ func TestGroundIsTry(t *testing.T) {
 				got := g.TryAll([]Planting{p}, w, 0.8, 1)[0]
 				want := noChoice
 				for i, chance := range got.Succeeds {
-					fates := make([]Fate, len(e.Seasons))
-					for y := range fates {
-						fates[y] = f.Play(y, p.At(w.From+climate.SeasonDay(i)))
+					outcomes := make([]Outcome, len(e.Seasons))
+					for y := range outcomes {
+						outcomes[y] = f.Play(y, p.At(w.From+climate.SeasonDay(i)))
 					}
-					require.Equal(t, chanceOf(e, fates, func(f Fate) climate.Outcome { return known(f, f.Succeeds()) }), chance, c.Label())
+					require.Equal(t, chanceOf(e, outcomes, func(f Outcome) climate.Answer { return known(f, f.Succeeds()) }), chance, c.Label())
 					want.take(i, chance, 0.8)
 				}
 				require.Equal(t, want, got.Choice, c.Label())
 				if got.Best >= 0 {
 					best := Score(f, p.At(w.From+climate.SeasonDay(got.Best)))
-					require.Equal(t, best.Fates, got.At.Fates, c.Label())
+					require.Equal(t, best.Outcomes, got.At.Outcomes, c.Label())
 					require.Equal(t, best.Harvest, got.At.Harvest, c.Label())
 					require.Equal(t, best.Light, got.At.Light, c.Label())
 				}
@@ -55,10 +55,10 @@ func TestGroundIsTry(t *testing.T) {
 	}
 }
 
-// chanceOf counts fates by the way every other chance is counted.
-func chanceOf(e climate.Ensemble, fates []Fate, ask func(Fate) climate.Outcome) climate.Chance {
-	out := make([]climate.Outcome, len(fates))
-	for i, f := range fates {
+// chanceOf counts outcomes by the way every other chance is counted.
+func chanceOf(e climate.Ensemble, outcomes []Outcome, ask func(Outcome) climate.Answer) climate.Chance {
+	out := make([]climate.Answer, len(outcomes))
+	for i, f := range outcomes {
 		out[i] = ask(f)
 	}
 	return e.Chance(out)

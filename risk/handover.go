@@ -8,16 +8,16 @@ import (
 )
 
 // FreeOn is the season day on which a planting leaves its bed: the night that kills it, or the
-// end of its picking, or the end of the season that it did not ripen in. NaN where its fate is
+// end of its picking, or the end of the season that it did not ripen in. NaN where its outcome is
 // not known.
-func (f Fate) FreeOn() float64 {
+func (f Outcome) FreeOn() float64 {
 	switch {
 	case !f.Known:
 		return math.NaN()
 	case f.Lost:
-		return f.KilledOn
+		return f.KilledOn.OrNever()
 	default:
-		return f.EndsOn
+		return f.EndsOn.OrNever()
 	}
 }
 
@@ -32,19 +32,19 @@ type Handover struct {
 	Alone   Result              // the next planting, were the bed free in every season
 }
 
-// HandOver says when a bed is free for the planting next, from the fates of the one before it
+// HandOver says when a bed is free for the planting next, from the outcomes of the one before it
 // in the same ensemble. A planting whose start comes before that of the one it follows is of
 // the year after: in recorded seasons it meets the one before it a season earlier.
-func HandOver(e climate.Ensemble, before Planting, fates []Fate, next Planting, overlap climate.SeasonDay) Handover {
-	h := Handover{Before: before.Label(), Overlap: overlap, On: make([]float64, len(fates))}
+func HandOver(e climate.Ensemble, before Planting, outcomes []Outcome, next Planting, overlap climate.SeasonDay) Handover {
+	h := Handover{Before: before.Label(), Overlap: overlap, On: make([]float64, len(outcomes))}
 	yearAfter := next.Start < before.Start
-	wait := make([]float64, len(fates))
-	intime := make([]climate.Outcome, len(fates))
-	for i := range fates {
-		h.On[i] = freeFor(e, fates, i, yearAfter) - float64(overlap)
+	wait := make([]float64, len(outcomes))
+	intime := make([]climate.Answer, len(outcomes))
+	for i := range outcomes {
+		h.On[i] = freeFor(e, outcomes, i, yearAfter) - float64(overlap)
 		wait[i] = max(0, h.On[i]-float64(next.Start))
 		if !math.IsNaN(h.On[i]) {
-			intime[i] = climate.OutcomeOf(wait[i] == 0)
+			intime[i] = climate.AnswerOf(wait[i] == 0)
 		}
 	}
 	h.InTime = e.Chance(intime)
@@ -71,15 +71,15 @@ func (h *Handover) Cost(after Result) WaitCost {
 	return c
 }
 
-func freeFor(e climate.Ensemble, fates []Fate, i int, yearAfter bool) float64 {
+func freeFor(e climate.Ensemble, outcomes []Outcome, i int, yearAfter bool) float64 {
 	switch {
 	case !yearAfter:
-		return fates[i].FreeOn()
+		return outcomes[i].FreeOn()
 	case e.By == climate.ByWeather || len(e.Seasons) > 1 && e.Seasons[0].Year == e.Seasons[1].Year:
 		// Made seasons, or all of them ways that one season may go on.
-		return fates[i].FreeOn() - climate.YearDays
+		return outcomes[i].FreeOn() - climate.YearDays
 	case i > 0 && e.Seasons[i-1].Year == e.Seasons[i].Year-1:
-		return fates[i-1].FreeOn() - climate.YearDays
+		return outcomes[i-1].FreeOn() - climate.YearDays
 	default:
 		return math.NaN()
 	}
@@ -87,39 +87,40 @@ func freeFor(e climate.Ensemble, fates []Fate, i int, yearAfter bool) float64 {
 
 // PlayAfter plays a planting through season i as Play does, but not before its bed is free on
 // the season day free.
-func (f *Field) PlayAfter(i int, p Planting, free float64) Fate {
+func (f *Field) PlayAfter(i int, p Planting, free float64) Outcome {
 	switch {
 	case math.IsNaN(free):
-		return Fate{Why: "days missing in the record of the planting before it"}
+		return Outcome{Why: "days missing in the record of the planting before it"}
 	case free <= float64(p.Start):
 		return f.Play(i, p)
 	case free >= float64(climate.SpanTo): // the bed is never free
-		return Fate{Known: true, KilledOn: climate.Never, SetBackOn: climate.Never, EmergedOn: climate.Never,
-			ReadyOn: climate.Never, EndsOn: float64(climate.SpanTo)}
+		o := begun()
+		o.EndsOn = climate.SpanTo
+		return o
 	}
 	return f.Play(i, p.At(climate.SeasonDay(math.Ceil(free))))
 }
 
 // ScoreAfter is Score for a planting that waits in each season for its bed; nil: it is free.
 func ScoreAfter(f *Field, p Planting, free []float64) Result {
-	fates := make([]Fate, len(f.Ensemble.Seasons))
-	climate.InParallel(len(fates), func(next func() int) {
-		for i := next(); i < len(fates); i = next() {
+	outcomes := make([]Outcome, len(f.Ensemble.Seasons))
+	climate.InParallel(len(outcomes), func(next func() int) {
+		for i := next(); i < len(outcomes); i = next() {
 			if free == nil {
-				fates[i] = f.Play(i, p)
+				outcomes[i] = f.Play(i, p)
 			} else {
-				fates[i] = f.PlayAfter(i, p, free[i])
+				outcomes[i] = f.PlayAfter(i, p, free[i])
 			}
 		}
 	})
-	return Count(f.Ensemble, p, fates)
+	return Count(f.Ensemble, p, outcomes)
 }
 
 // freed returns the days on which a planting leaves its bed, at Picks, and the median of those
 // on which it leaves it after picking.
-func freed(e climate.Ensemble, fates []Fate) (out []climate.Quantile, cleared climate.Quantile) {
-	on, after := make([]float64, len(fates)), make([]float64, len(fates))
-	for i, f := range fates {
+func freed(e climate.Ensemble, outcomes []Outcome) (out []climate.Quantile, cleared climate.Quantile) {
+	on, after := make([]float64, len(outcomes)), make([]float64, len(outcomes))
+	for i, f := range outcomes {
 		on[i], after[i] = f.FreeOn(), climate.Never
 		if f.Succeeds() || !f.Known {
 			after[i] = on[i]
@@ -135,9 +136,9 @@ func freed(e climate.Ensemble, fates []Fate) (out []climate.Quantile, cleared cl
 // seasons in which the planting succeeds; NaN where they are fewer than climate.MinSeasons.
 func (r Result) WhenItSucceeds() (pick, free float64) {
 	var picks, frees []float64
-	for _, f := range r.Fates {
+	for _, f := range r.Outcomes {
 		if f.Known && f.Succeeds() {
-			picks, frees = append(picks, f.ReadyOn), append(frees, f.EndsOn)
+			picks, frees = append(picks, f.ReadyOn.OrNever()), append(frees, f.EndsOn.OrNever())
 		}
 	}
 	if len(picks) < climate.MinSeasons {

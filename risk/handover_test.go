@@ -23,7 +23,7 @@ func TestWhenABedIsFree(t *testing.T) {
 	s = even(10, 20)
 	set(s, start+39+10, -1)
 	assert.Equal(t, float64(start+39+10), field(c, true, s).Play(0, out(c, start)).FreeOn(), "frost ends the picking")
-	assert.True(t, math.IsNaN(Fate{}.FreeOn()))
+	assert.True(t, math.IsNaN(Outcome{}.FreeOn()))
 	cold := field(c, true, even(2, 9)).Play(0, out(c, start))
 	assert.Equal(t, float64(climate.SpanTo), cold.FreeOn(), "never ripe, never killed: it stands to the end")
 }
@@ -32,66 +32,66 @@ func TestWhenABedIsFree(t *testing.T) {
 // three of them, on 11 July in one, and one is not known.
 func TestHandOver(t *testing.T) {
 	c := testCrop()
-	july := float64(on(time.July, 1))
+	july := on(time.July, 1)
 	e := climate.Ensemble{Latitude: 52}
-	var fates []Fate
+	var outcomes []Outcome
 	for i := range 6 {
 		e.Seasons = append(e.Seasons, even(10, 20))
 		e.Seasons[i].Year = 2001 + i
-		fates = append(fates, Fate{Known: true, EndsOn: july})
+		outcomes = append(outcomes, Outcome{Known: true, EndsOn: july})
 	}
 	e.Rests = 6
-	fates[3].EndsOn = july + 10
-	fates[5] = Fate{}
+	outcomes[3].EndsOn = july + 10
+	outcomes[5] = Outcome{}
 	first := Planting{Name: "peas", Crop: c, Start: on(time.March, 20)}
 	next := out(c, on(time.July, 1))
-	h := HandOver(e, first, fates, next, 0)
+	h := HandOver(e, first, outcomes, next, 0)
 	assert.Equal(t, 0.8, h.InTime.Share)
 	assert.Equal(t, 1, h.InTime.LeftOut)
-	assert.Equal(t, july, h.Free[1].Value)
-	assert.Equal(t, 0.8, HandOver(e, first, fates, next, 9).InTime.Share, "9 days of overlap are one too few")
-	assert.Equal(t, 1.0, HandOver(e, first, fates, next, 10).InTime.Share)
+	assert.Equal(t, july.OrNever(), h.Free[1].Value)
+	assert.Equal(t, 0.8, HandOver(e, first, outcomes, next, 9).InTime.Share, "9 days of overlap are one too few")
+	assert.Equal(t, 1.0, HandOver(e, first, outcomes, next, 10).InTime.Share)
 
 	f := NewField(e, c, true, 1)
 	a := AssessAfter(f, next, Fleece, 0.5, &h)
-	assert.Equal(t, july+39, a.Result.Fates[0].ReadyOn)
-	assert.Equal(t, f.Play(3, next.At(next.Start+10)), a.Result.Fates[3], "played from the day the bed is free")
-	assert.False(t, a.Result.Fates[5].Known)
+	assert.Equal(t, july+39, a.Result.Outcomes[0].ReadyOn)
+	assert.Equal(t, f.Play(3, next.At(next.Start+10)), a.Result.Outcomes[3], "played from the day the bed is free")
+	assert.False(t, a.Result.Outcomes[5].Known)
 	assert.Equal(t, WaitCost{}, h.Cost(a.Result), "one late year in five costs this crop nothing")
 }
 
 // A planting of the year after follows the one of the season before it.
 func TestHandOverToTheYearAfter(t *testing.T) {
 	e := climate.Ensemble{Latitude: 52}
-	var fates []Fate
+	var outcomes []Outcome
 	for i := range 4 {
 		e.Seasons = append(e.Seasons, even(10, 20))
 		e.Seasons[i].Year = 2001 + i
-		fates = append(fates, Fate{Known: true, EndsOn: float64(400 + i)})
+		outcomes = append(outcomes, Outcome{Known: true, EndsOn: climate.SeasonDay(400 + i)})
 	}
 	e.Seasons[3].Year = 2010 // a gap between records
 	leeks := Planting{Name: "leeks", Start: 150}
-	h := HandOver(e, leeks, fates, Planting{Start: 60}, 0)
+	h := HandOver(e, leeks, outcomes, Planting{Start: 60}, 0)
 	assert.Equal(t, []float64{35, 36}, h.On[1:3])
 	assert.True(t, math.IsNaN(h.On[0]) && math.IsNaN(h.On[3]))
-	assert.Equal(t, float64(400), HandOver(e, leeks, fates, Planting{Start: 150}, 0).On[0], "on one day: of the same season")
-	assert.True(t, math.IsNaN(HandOver(e, leeks, fates, Planting{Start: 149}, 0).On[0]), "a day before: of the next")
+	assert.Equal(t, float64(400), HandOver(e, leeks, outcomes, Planting{Start: 150}, 0).On[0], "on one day: of the same season")
+	assert.True(t, math.IsNaN(HandOver(e, leeks, outcomes, Planting{Start: 149}, 0).On[0]), "a day before: of the next")
 	spliced := e
 	spliced.Seasons = make([]climate.Season, 4)
 	for i := range spliced.Seasons {
 		spliced.Seasons[i].Year = 2026 // four ways in which one season may go on
 	}
-	assert.Equal(t, []float64{35, 36, 37, 38}, HandOver(spliced, leeks, fates, Planting{Start: 60}, 0).On)
+	assert.Equal(t, []float64{35, 36, 37, 38}, HandOver(spliced, leeks, outcomes, Planting{Start: 60}, 0).On)
 	e.By = climate.ByWeather
-	assert.Equal(t, []float64{35, 36, 37, 38}, HandOver(e, leeks, fates, Planting{Start: 60}, 0).On)
+	assert.Equal(t, []float64{35, 36, 37, 38}, HandOver(e, leeks, outcomes, Planting{Start: 60}, 0).On)
 }
 
 func TestBedNeverFree(t *testing.T) {
 	c := testCrop()
 	f := field(c, true, even(10, 20))
-	fate := f.PlayAfter(0, out(c, 150), float64(climate.SpanTo))
-	assert.True(t, fate.Known)
-	assert.False(t, fate.Lost || fate.Ripens)
+	outcome := f.PlayAfter(0, out(c, 150), float64(climate.SpanTo))
+	assert.True(t, outcome.Known)
+	assert.False(t, outcome.Lost || outcome.Ripens)
 	assert.False(t, f.PlayAfter(0, out(c, 150), math.NaN()).Known)
 	assert.Equal(t, f.Play(0, out(c, 150)), f.PlayAfter(0, out(c, 150), 150))
 	assert.Equal(t, f.Play(0, out(c, 151)), f.PlayAfter(0, out(c, 150), 150.5), "from the first whole day")
@@ -108,7 +108,7 @@ func TestHandoverNeverHurries(t *testing.T) {
 		free := float64(rapid.IntRange(0, 400).Draw(t, "free"))
 		alone, after := f.Play(0, p), f.PlayAfter(0, p, free)
 		require.GreaterOrEqual(t, after.ReadyOn, alone.ReadyOn)
-		require.GreaterOrEqual(t, after.ReadyOn, free)
+		require.GreaterOrEqual(t, after.ReadyOn.OrNever(), free)
 		later := f.PlayAfter(0, p, free+float64(rapid.IntRange(0, 60).Draw(t, "later")))
 		require.GreaterOrEqual(t, later.ReadyOn, after.ReadyOn)
 	})

@@ -43,21 +43,21 @@ func Harden(e climate.Ensemble, p Planting) Hardening {
 	}
 	old := p.Crop.SetBackHardened.Value
 	young := max(old, orElse(p.Crop.SetBackSeedling.Value, old))
-	any := make([]climate.Outcome, len(e.Seasons))
+	any := make([]climate.Answer, len(e.Seasons))
 	cold := make([]float64, len(e.Seasons))
 	for k := range n {
 		night := HardeningNight{Day: h.From + climate.SeasonDay(k+1), Limit: old}
 		if n > 1 {
 			night.Limit = young + (old-young)*float64(k)/float64(n-1)
 		}
-		harm := make([]climate.Outcome, len(e.Seasons))
+		harm := make([]climate.Answer, len(e.Seasons))
 		for i, s := range e.Seasons {
 			low := s.Lows()[night.Day-climate.SpanFrom]
 			if math.IsNaN(low) {
 				cold[i] = math.NaN()
 				continue
 			}
-			harm[i] = climate.OutcomeOf(low <= night.Limit)
+			harm[i] = climate.AnswerOf(low <= night.Limit)
 			if harm[i] == climate.Yes {
 				cold[i]++
 			}
@@ -67,7 +67,7 @@ func Harden(e climate.Ensemble, p Planting) Hardening {
 	}
 	for i, c := range cold {
 		if !math.IsNaN(c) {
-			any[i] = climate.OutcomeOf(c > 0)
+			any[i] = climate.AnswerOf(c > 0)
 		}
 	}
 	h.Any = e.Chance(any)

@@ -125,11 +125,11 @@ func Ripening(p Planting, seed uint64) Event {
 			f := NewField(e, p.Crop, p.Raised, seed)
 			x := make([]float64, len(e.Seasons))
 			for i := range x {
-				switch fate := f.Play(i, p); {
-				case !fate.Known:
+				switch outcome := f.Play(i, p); {
+				case !outcome.Known:
 					x[i] = math.NaN()
-				case fate.Ripens:
-					x[i] = fate.ReadyOn
+				case outcome.Ripens:
+					x[i] = outcome.ReadyOn.OrNever()
 				default:
 					x[i] = climate.Never
 				}

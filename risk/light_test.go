@@ -19,12 +19,12 @@ func TestLightSlowsGrowth(t *testing.T) {
 	c := testCrop()
 	start := on(time.October, 1)
 	f := field(c, true, even(10, 20)).Play(0, out(c, start))
-	assert.Greater(t, f.ReadyOn, float64(start+39+5), "slower in autumn than by warmth")
-	assert.Less(t, f.ReadyOn, float64(start+39+40), "but it goes on")
+	assert.Greater(t, f.ReadyOn, start+39+5, "slower in autumn than by warmth")
+	assert.Less(t, f.ReadyOn, start+39+40, "but it goes on")
 
 	c.LightHours = fact(10)
 	g := field(c, true, even(10, 20)).Play(0, out(c, start))
-	assert.Greater(t, g.ReadyOn, float64(climate.YearDays), "a leaf crop waits for the light")
+	assert.Greater(t, g.ReadyOn, climate.YearDays, "a leaf crop waits for the light")
 }
 
 // A leaf crop that is a few degree-days short when the 10-hour line comes is a few days late.
@@ -36,14 +36,14 @@ func TestTheLineIsNoWall(t *testing.T) {
 	before := climate.SeasonDay(-1)
 	for start := on(time.August, 1); start < on(time.October, 1); start++ {
 		ready := f.Play(0, out(c, start)).ReadyOn
-		if ready <= float64(line) {
+		if ready <= line {
 			before = start
 		}
 	}
 	require.Positive(t, before)
 	next := f.Play(0, out(c, before+1)).ReadyOn
-	assert.Greater(t, next, float64(line))
-	assert.Less(t, next, float64(line+5), "one day later in, at most days later out")
+	assert.Greater(t, next, line)
+	assert.Less(t, next, line+5, "one day later in, at most days later out")
 }
 
 // The line's ends: all growth on a day of just LightHours, none on one a LightFade shorter.

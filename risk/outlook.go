@@ -30,8 +30,8 @@ type Outlook struct {
 	// itself where it is so already.
 	GiveUp float64
 
-	Fates []Fate // one a season of the ensemble
-	free  []climate.Quantile
+	Outcomes []Outcome // one a season of the ensemble
+	free     []climate.Quantile
 }
 
 // FreeOn has the days by which it has left its bed, at Picks.
@@ -53,37 +53,37 @@ func LookOut(f, usual *Field, p Planting, asOf climate.SeasonDay, opt OutlookOpt
 	e := f.Ensemble
 	o := Outlook{Planting: p, AsOf: asOf, Date: opt.By, GiveUp: climate.Never}
 	n := len(e.Seasons)
-	o.Fates = livingFates(f, p, asOf)
+	o.Outcomes = livingOutcomes(f, p, asOf)
 	ready := make([]float64, n)
-	covered := make([]climate.Outcome, n)
+	covered := make([]climate.Answer, n)
 	var days, played float64
 	autumn := max(asOf+1, climate.Midsummer)
-	for i, fate := range o.Fates {
-		ready[i] = fate.picked()
-		if !fate.Known {
+	for i, outcome := range o.Outcomes {
+		ready[i] = outcome.picked()
+		if !outcome.Known {
 			continue
 		}
-		under := fate
+		under := outcome
 		if p.Cover.Name == "" && opt.Cover.Name != "" {
 			q := p
 			q.Cover = opt.Cover
 			under = alive(f.play(i, q, autumn), asOf)
 		}
-		covered[i] = climate.OutcomeOf(!math.IsInf(under.picked(), 1))
-		days += under.pickingDays() - fate.pickingDays()
+		covered[i] = climate.AnswerOf(!math.IsInf(under.picked(), 1))
+		days += under.pickingDays() - outcome.pickingDays()
 		played++
 	}
 	o.CoverSaves = days / played
 	o.Covered = e.Chance(covered)
 	ask := func(yes func(i int) bool) climate.Chance {
-		out := make([]climate.Outcome, n)
-		for i, f := range o.Fates {
+		out := make([]climate.Answer, n)
+		for i, f := range o.Outcomes {
 			out[i] = known(f, yes(i))
 		}
 		return e.Chance(out)
 	}
 	o.Ripens = ask(func(i int) bool { return !math.IsInf(ready[i], 1) })
-	o.Worth = ask(func(i int) bool { return o.Fates[i].Succeeds() })
+	o.Worth = ask(func(i int) bool { return o.Outcomes[i].Succeeds() })
 	o.LightLine, o.NoLine = lightLine(e, p)
 	o.Light = ask(func(i int) bool { return ready[i] <= float64(o.LightLine) || o.NoLine && !math.IsInf(ready[i], 1) })
 	if opt.HasBy {
@@ -93,8 +93,8 @@ func LookOut(f, usual *Field, p Planting, asOf climate.SeasonDay, opt OutlookOpt
 		o.Ready[k] = e.Quantile(ready, share)
 	}
 	o.Usual = usually(usual, p, asOf)
-	o.free, _ = freed(e, o.Fates)
-	o.GiveUp = giveUp(o.Fates, ready, asOf, opt.GiveUp)
+	o.free, _ = freed(e, o.Outcomes)
+	o.GiveUp = giveUp(o.Outcomes, ready, asOf, opt.GiveUp)
 	return o
 }
 
@@ -102,8 +102,8 @@ func LookOut(f, usual *Field, p Planting, asOf climate.SeasonDay, opt OutlookOpt
 // same start and as alive on the same day, at Picks.
 func usually(f *Field, p Planting, asOf climate.SeasonDay) (out [3]climate.Quantile) {
 	ready := make([]float64, len(f.Ensemble.Seasons))
-	for i, fate := range livingFates(f, p, asOf) {
-		ready[i] = fate.picked()
+	for i, outcome := range livingOutcomes(f, p, asOf) {
+		ready[i] = outcome.picked()
 	}
 	for k, share := range Picks {
 		out[k] = f.Ensemble.Quantile(ready, share)
@@ -118,53 +118,53 @@ const (
 	fewestAliveShare = 0.2
 )
 
-// livingFates plays a planting through every season, as one that is alive on a day.
-func livingFates(f *Field, p Planting, on climate.SeasonDay) []Fate {
-	fates := make([]Fate, len(f.Ensemble.Seasons))
+// livingOutcomes plays a planting through every season, as one that is alive on a day.
+func livingOutcomes(f *Field, p Planting, on climate.SeasonDay) []Outcome {
+	outcomes := make([]Outcome, len(f.Ensemble.Seasons))
 	killed := 0
-	for i := range fates {
-		fates[i] = f.Play(i, p)
-		if fates[i].killedBy(on) {
+	for i := range outcomes {
+		outcomes[i] = f.Play(i, p)
+		if outcomes[i].killedBy(on) {
 			killed++
 		}
 	}
-	lived := len(fates) - killed
-	leaveOut := lived >= fewestAlive && float64(lived) >= fewestAliveShare*float64(len(fates))
-	for i := range fates {
-		if leaveOut && fates[i].killedBy(on) {
-			fates[i] = Fate{Why: "it would not have lived to this day"}
+	lived := len(outcomes) - killed
+	leaveOut := lived >= fewestAlive && float64(lived) >= fewestAliveShare*float64(len(outcomes))
+	for i := range outcomes {
+		if leaveOut && outcomes[i].killedBy(on) {
+			outcomes[i] = Outcome{Why: "it would not have lived to this day"}
 		}
-		fates[i] = alive(fates[i], on)
+		outcomes[i] = alive(outcomes[i], on)
 	}
-	return fates
+	return outcomes
 }
 
-func (f Fate) killedBy(on climate.SeasonDay) bool { return f.Lost && f.KilledOn <= float64(on) }
+func (f Outcome) killedBy(on climate.SeasonDay) bool { return f.Lost && f.KilledOn <= on }
 
-// alive is the fate of a planting known to stand on a day.
-func alive(f Fate, on climate.SeasonDay) Fate {
+// alive is the outcome of a planting known to stand on a day.
+func alive(f Outcome, on climate.SeasonDay) Outcome {
 	if f.killedBy(on) {
-		f.Lost, f.KilledOn = false, climate.Never
+		f.Lost, f.KilledOn = false, climate.NeverDay
 	}
 	return f
 }
 
 // picked is the day of first picking of a planting that lives to see it, else Never.
-func (f Fate) picked() float64 {
+func (f Outcome) picked() float64 {
 	switch {
 	case !f.Known:
 		return math.NaN()
 	case f.Lost || f.ReadyOn >= f.EndsOn:
 		return climate.Never
 	}
-	return f.ReadyOn
+	return f.ReadyOn.OrNever()
 }
 
-func (f Fate) pickingDays() float64 {
-	if r := f.picked(); !math.IsInf(r, 0) && !math.IsNaN(r) {
-		return f.EndsOn - r
+func (f Outcome) pickingDays() float64 {
+	if !f.Known || f.Lost {
+		return 0
 	}
-	return 0
+	return max(0, float64(f.EndsOn-f.ReadyOn))
 }
 
 // lightLine is the last day after midsummer, and after the planting's start, that is as long
@@ -190,10 +190,10 @@ const fewToGiveUp = climate.MinSeasons
 
 // giveUp finds the first day on which, of the seasons in which it stands and is not ready, no
 // more than a share will still be worth picking.
-func giveUp(fates []Fate, ready []float64, asOf climate.SeasonDay, share float64) float64 {
+func giveUp(outcomes []Outcome, ready []float64, asOf climate.SeasonDay, share float64) float64 {
 	for sd := asOf; sd < climate.SpanTo; sd++ {
 		var waiting, worth float64
-		for i, f := range fates {
+		for i, f := range outcomes {
 			if !f.Known || ready[i] <= float64(sd) || f.FreeOn() <= float64(sd) {
 				continue
 			}

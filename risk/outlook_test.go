@@ -89,14 +89,14 @@ func TestOutlookAfterPickingIsCertain(t *testing.T) {
 	rec := invented(40, 0.8)
 	_, usual, p := outlookFields(rec, 2020, 0)
 	truth := NewField(climate.Recorded(rec, 52, 2020, 2020), p.Crop, true, 1).Play(0, p)
-	require.False(t, math.IsInf(truth.ReadyOn, 0))
-	asOf := climate.SeasonDay(truth.ReadyOn) + 1
+	require.Less(t, truth.ReadyOn, climate.NeverDay)
+	asOf := truth.ReadyOn + 1
 	now, _, _ := outlookFields(rec, 2020, asOf)
 	o := LookOut(now, usual, p, asOf, OutlookOptions{GiveUp: 0.2, HasBy: true, By: asOf})
 	for _, q := range o.Ready {
-		assert.Equal(t, truth.ReadyOn, q.Value)
-		assert.Equal(t, truth.ReadyOn, q.Low)
-		assert.Equal(t, truth.ReadyOn, q.High)
+		assert.Equal(t, truth.ReadyOn.OrNever(), q.Value)
+		assert.Equal(t, truth.ReadyOn.OrNever(), q.Low)
+		assert.Equal(t, truth.ReadyOn.OrNever(), q.High)
 	}
 	assert.Equal(t, 1.0, o.Ripens.Share)
 	assert.Equal(t, 1.0, o.ByDate.Share)
@@ -153,19 +153,19 @@ func TestSpliceFillsGaps(t *testing.T) {
 }
 
 func TestAlive(t *testing.T) {
-	f := Fate{Known: true, Lost: true, KilledOn: 150, ReadyOn: 200, EndsOn: 250}
+	f := Outcome{Known: true, Lost: true, KilledOn: 150, ReadyOn: 200, EndsOn: 250}
 	assert.False(t, alive(f, 150).Lost, "it stands on that day, so that night did not kill it")
 	assert.True(t, alive(f, 149).Lost)
 	assert.Equal(t, climate.Never, f.picked())
 	assert.Equal(t, 200.0, alive(f, 150).picked())
 	f.Lost, f.EndsOn = false, 200
 	assert.Equal(t, climate.Never, f.picked())
-	assert.True(t, math.IsNaN(Fate{}.picked()))
+	assert.True(t, math.IsNaN(Outcome{}.picked()))
 }
 
 // Of 20 seasons, some kill a planting that is known to be alive: they are left out, unless fewer
 // than 10 would stay.
-func TestLivingFates(t *testing.T) {
+func TestLivingOutcomes(t *testing.T) {
 	c := testCrop()
 	start := on(time.May, 20)
 	play := func(killed int) (known, setBack int) {
@@ -177,11 +177,11 @@ func TestLivingFates(t *testing.T) {
 			}
 			seasons = append(seasons, s)
 		}
-		for _, f := range livingFates(field(c, true, seasons...), out(c, start), start+10) {
+		for _, f := range livingOutcomes(field(c, true, seasons...), out(c, start), start+10) {
 			assert.False(t, f.Lost)
 			if f.Known {
 				known++
-				if f.ReadyOn > float64(start+39) {
+				if f.ReadyOn > start+39 {
 					setBack++
 				}
 			}
@@ -197,19 +197,19 @@ func TestLivingFates(t *testing.T) {
 // Ten seasons: ripe on days 201 to 205 in five, never in the other five, which stand until
 // frost on day 240. Not ready on day 204, one of six is worth waiting for.
 func TestGiveUp(t *testing.T) {
-	var fates []Fate
+	var outcomes []Outcome
 	var ready []float64
 	for i := range 10 {
-		f := Fate{Known: true, ReadyOn: climate.Never, EndsOn: 240}
+		f := Outcome{Known: true, ReadyOn: climate.NeverDay, EndsOn: 240}
 		if i < 5 {
-			f.ReadyOn, f.EndsOn, f.Ripens = float64(201+i), 260, true
+			f.ReadyOn, f.EndsOn, f.Ripens = climate.SeasonDay(201+i), 260, true
 		}
-		fates, ready = append(fates, f), append(ready, f.picked())
+		outcomes, ready = append(outcomes, f), append(ready, f.picked())
 	}
-	assert.Equal(t, 204.0, giveUp(fates, ready, 180, 0.2), "1 of 6 is below a fifth, 2 of 7 were not")
-	assert.Equal(t, 180.0, giveUp(fates, ready, 180, 0.6), "it is so already")
-	assert.Equal(t, 205.0, giveUp(fates, ready, 180, 0.1))
-	assert.Equal(t, climate.Never, giveUp(fates[:7], ready[:7], 180, 0.3), "too few are left to tell")
+	assert.Equal(t, 204.0, giveUp(outcomes, ready, 180, 0.2), "1 of 6 is below a fifth, 2 of 7 were not")
+	assert.Equal(t, 180.0, giveUp(outcomes, ready, 180, 0.6), "it is so already")
+	assert.Equal(t, 205.0, giveUp(outcomes, ready, 180, 0.1))
+	assert.Equal(t, climate.Never, giveUp(outcomes[:7], ready[:7], 180, 0.3), "too few are left to tell")
 }
 
 // A cover laid in autumn changes nothing before and never makes it worse.

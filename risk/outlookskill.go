@@ -103,8 +103,8 @@ func readyDays(e climate.Ensemble, p Planting) []float64 {
 	f := NewField(e, p.Crop, p.Raised, 1)
 	out := make([]float64, len(e.Seasons))
 	for i := range out {
-		if fate := f.Play(i, p); fate.Known {
-			out[i] = fate.ReadyOn
+		if outcome := f.Play(i, p); outcome.Known {
+			out[i] = outcome.ReadyOn.OrNever()
 		} else {
 			out[i] = math.NaN()
 		}

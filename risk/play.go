@@ -36,17 +36,17 @@ const (
 	gapInAll  = 11
 )
 
-// Play plays a planting through season i, day by day, and tells its fate. The planting
+// Play plays a planting through season i, day by day, and returns its outcome. The planting
 // must pass Check and be of the field's crop and way of raising.
 //
 // The minimum of a day is that of the night before it, so the first night a planting
 // meets is that of the day after it goes out. A killing frost in spring does not end the
 // game: the planting is lost, and is played on as if it had been saved but set back, so
 // that whether it would have ripened is known for every season.
-func (f *Field) Play(i int, p Planting) Fate { return f.play(i, p, p.Start) }
+func (f *Field) Play(i int, p Planting) Outcome { return f.play(i, p, p.Start) }
 
 // play is Play with the planting's cover laid from a day on.
-func (f *Field) play(i int, p Planting, coveredFrom climate.SeasonDay) Fate {
+func (f *Field) play(i int, p Planting, coveredFrom climate.SeasonDay) Outcome {
 	l := f.newLife(i, &p)
 	// Most are over within the year, so the warmth of the days after it is not asked for yet.
 	first := max(0, int(p.Start-climate.SpanFrom))
@@ -69,10 +69,10 @@ func (f *Field) play(i int, p Planting, coveredFrom climate.SeasonDay) Fate {
 		}
 		warm, whole := l.measured(warmth[d], nights[d])
 		if !whole {
-			if float64(sd) < l.fate.ReadyOn+l.worth {
-				return Fate{Why: "days missing in the record"}
+			if sd < l.outcome.ReadyOn+l.worth {
+				return Outcome{Why: "days missing in the record"}
 			}
-			l.fate.EndsOn = float64(sd) // the record ends while it is being picked
+			l.outcome.EndsOn = sd // the record ends while it is being picked
 			break
 		}
 		if p.Raised || l.seed(sd, d) {
@@ -84,14 +84,14 @@ func (f *Field) play(i int, p Planting, coveredFrom climate.SeasonDay) Fate {
 
 // life is where a planting stands as its days pass.
 type life struct {
-	raised bool
-	start  climate.SeasonDay
-	fate   Fate
+	raised  bool
+	start   climate.SeasonDay
+	outcome Outcome
 
-	setBack, kill           float64 // of a hardened plant, °C
-	setBackYoung, killYoung float64 // of a seedling, °C
-	chill                   float64 // checks a plant newly out, °C; NaN where nothing does
-	picking, worth          float64 // days of picking, and how many of them are worth the bed
+	setBack, kill           float64           // of a hardened plant, °C
+	setBackYoung, killYoung float64           // of a seedling, °C
+	chill                   float64           // checks a plant newly out, °C; NaN where nothing does
+	picking, worth          climate.SeasonDay // days of picking, begun ones whole, and how many of them are worth the bed
 	delay                   climate.SeasonDay
 	tender                  bool
 	seedling                climate.SeasonDay // a sowing is a seedling up to this day
@@ -99,7 +99,7 @@ type life struct {
 	germination             germinating
 	checkedUntil            climate.SeasonDay // growth is lost up to this day
 	sum, sumAnyLight        float64           // warmth so far, and what it would be without the light limit
-	readyAnyLight           float64
+	readyAnyLight           climate.SeasonDay
 	bolts                   climate.SeasonDay
 	last                    float64 // warmth of the last measured day, for gaps
 	missing, missingInARow  int
@@ -107,12 +107,10 @@ type life struct {
 
 func (f *Field) newLife(i int, p *Planting) life {
 	c := &f.Crop
-	l := life{raised: p.Raised, start: p.Start, chill: c.Chill.Value, up: p.Raised, checkedUntil: p.Start - 1, readyAnyLight: climate.Never, bolts: f.bolts,
+	l := life{raised: p.Raised, start: p.Start, chill: c.Chill.Value, up: p.Raised, checkedUntil: p.Start - 1, readyAnyLight: climate.NeverDay, bolts: f.bolts,
 		setBack: c.SetBackHardened.Value, kill: c.KillHardened.Value,
-		picking: orElse(c.PickingDays.Value, WorthPicking), tender: c.Tender(),
-		delay: climate.SeasonDay(orElse(c.SetBackDays.Value, DefaultSetBackDays)),
-		fate: Fate{Known: true, KilledOn: climate.Never, SetBackOn: climate.Never, EmergedOn: climate.Never,
-			ReadyOn: climate.Never, EndsOn: climate.Never}}
+		picking: climate.SeasonDay(math.Ceil(orElse(c.PickingDays.Value, WorthPicking))), tender: c.Tender(),
+		delay: climate.SeasonDay(orElse(c.SetBackDays.Value, DefaultSetBackDays)), outcome: begun()}
 	l.setBackYoung, l.killYoung = orElse(c.SetBackSeedling.Value, l.setBack), orElse(c.KillSeedling.Value, l.kill)
 	l.worth = min(l.picking, WorthPicking)
 	if !p.Raised {
@@ -121,30 +119,30 @@ func (f *Field) newLife(i int, p *Planting) life {
 	return l
 }
 
-// night takes the planting through a night, its cover adding gain to the minimum, and tells
+// night takes the planting through a night, its cover adding gain to the minimum, and says
 // whether it is over: killed at the end of its season, or picked out.
 func (l *life) night(sd climate.SeasonDay, low, gain float64) bool {
 	setBack, kill := l.setBack, l.kill
 	if !l.raised && sd < l.seedling {
 		setBack, kill = l.setBackYoung, l.killYoung
 	}
-	f := &l.fate
-	ready := float64(sd) > f.ReadyOn
+	f := &l.outcome
+	ready := sd > f.ReadyOn
 	if !ready && (low <= setBack || low <= kill) {
 		f.ColdNights++
 	}
 	low += gain
 	switch {
 	case low <= kill && (ready || l.tender && sd >= climate.Midsummer):
-		f.EndsOn = float64(sd)
+		f.EndsOn = sd
 	case low <= kill:
 		if !f.Lost {
-			f.Lost, f.KilledOn = true, float64(sd)
+			f.Lost, f.KilledOn = true, sd
 		}
 		l.checkedUntil = max(l.checkedUntil, sd-1+l.delay)
 	case low <= setBack && !ready:
 		if f.SetBacks == 0 {
-			f.SetBackOn = float64(sd)
+			f.SetBackOn = sd
 		}
 		f.SetBacks++
 		l.checkedUntil = max(l.checkedUntil, sd-1+l.delay)
@@ -153,10 +151,10 @@ func (l *life) night(sd climate.SeasonDay, low, gain float64) bool {
 		f.Chilled++
 		l.checkedUntil = max(l.checkedUntil, sd)
 	}
-	if float64(sd) >= f.ReadyOn+l.picking {
-		f.EndsOn = min(f.EndsOn, float64(sd))
+	if sd >= f.ReadyOn+l.picking {
+		f.EndsOn = min(f.EndsOn, sd)
 	}
-	return f.EndsOn != climate.Never
+	return f.EndsOn != climate.NeverDay
 }
 
 // measured returns the day's warmth, that of the day before where it is missing, and whether
@@ -171,10 +169,10 @@ func (l *life) measured(warm, low float64) (float64, bool) {
 	return orElse(warm, l.last), l.missingInARow < gapInARow && l.missing < gapInAll
 }
 
-// seed passes a day in the soil and tells whether the seed has started.
+// seed passes a day in the soil and says whether the seed has started.
 func (l *life) seed(sd climate.SeasonDay, d int) bool {
 	if !l.up && l.germination.day(d) && l.germination.done() {
-		l.up, l.fate.EmergedOn = true, float64(sd)
+		l.up, l.outcome.EmergedOn = true, sd
 		l.seedling = sd + 1 + SeedlingDays
 	}
 	return l.germination.started
@@ -187,20 +185,20 @@ func (l *life) grow(sd climate.SeasonDay, warm, light, need float64) {
 	}
 	l.sumAnyLight += warm
 	l.sum += warm * light
-	if l.sum >= need && l.fate.ReadyOn == climate.Never {
-		l.fate.ReadyOn = float64(sd)
+	if l.sum >= need && l.outcome.ReadyOn == climate.NeverDay {
+		l.outcome.ReadyOn = sd
 	}
-	if l.sumAnyLight >= need && l.readyAnyLight == climate.Never {
-		l.readyAnyLight = float64(sd)
+	if l.sumAnyLight >= need && l.readyAnyLight == climate.NeverDay {
+		l.readyAnyLight = sd
 	}
 }
 
 // end closes the account.
-func (l *life) end() Fate {
-	f := l.fate
+func (l *life) end() Outcome {
+	f := l.outcome
 	worth := l.worth
-	if f.EndsOn == climate.Never {
-		f.EndsOn = float64(l.bolts)
+	if f.EndsOn == climate.NeverDay {
+		f.EndsOn = l.bolts
 		if l.bolts == climate.SpanTo { // it stands when the span is over: what is picked after is not seen
 			worth = 1
 		}

@@ -22,12 +22,12 @@ type Result struct {
 	// set the bare plants back or kill them: the nights a season a cover is wanted.
 	ColdNights [2]climate.Quantile
 
-	SetBack climate.Chance // set back at least once
-	Chilled float64        // mean chilled nights of the first fortnight
-	Light   climate.Chance // fails for light alone
-	UpOn    float64        // median day of coming up, of a sowing; NaN of a raised plant
-	LeftOut int            // seasons that could not be played for gaps
-	Fates   []Fate         // one a season
+	SetBack  climate.Chance // set back at least once
+	Chilled  float64        // mean chilled nights of the first fortnight
+	Light    climate.Chance // fails for light alone
+	UpOn     float64        // median day of coming up, of a sowing; NaN of a raised plant
+	LeftOut  int            // seasons that could not be played for gaps
+	Outcomes []Outcome      // one a season
 }
 
 // Picks are the chances that Result.Harvest has dates for: in so many seasons it is ready
@@ -37,36 +37,36 @@ var Picks = []float64{0.1, 0.5, 0.9}
 // Score plays a planting through every season of a field and counts.
 func Score(f *Field, p Planting) Result { return ScoreAfter(f, p, nil) }
 
-// Count turns the fates of a planting, one a season, into chances.
-func Count(e climate.Ensemble, p Planting, fates []Fate) Result {
-	r := Result{Planting: p, Fates: fates, UpOn: math.NaN()}
-	// One pass over the fates for all questions: a plan asks some hundreds of plantings.
-	var answers [5][]climate.Outcome
-	all := make([]climate.Outcome, len(answers)*len(fates))
+// Count turns the outcomes of a planting, one a season, into chances.
+func Count(e climate.Ensemble, p Planting, outcomes []Outcome) Result {
+	r := Result{Planting: p, Outcomes: outcomes, UpOn: math.NaN()}
+	// One pass over the outcomes for all questions: a plan asks some hundreds of plantings.
+	var answers [5][]climate.Answer
+	all := make([]climate.Answer, len(answers)*len(outcomes))
 	for k := range answers {
-		answers[k], all = all[:len(fates)], all[len(fates):]
+		answers[k], all = all[:len(outcomes)], all[len(outcomes):]
 	}
-	ready, cold, up := make([]float64, len(fates)), make([]float64, len(fates)), []float64(nil)
+	ready, cold, up := make([]float64, len(outcomes)), make([]float64, len(outcomes)), []float64(nil)
 	n := 0
-	for i := range fates {
-		f := &fates[i]
+	for i := range outcomes {
+		f := &outcomes[i]
 		if !f.Known {
 			ready[i], cold[i] = math.NaN(), math.NaN()
 			r.LeftOut++
 			continue
 		}
 		for k, yes := range [...]bool{!f.Lost, f.Ripens, f.Succeeds(), f.SetBacks > 0, f.Light} {
-			answers[k][i] = climate.OutcomeOf(yes)
+			answers[k][i] = climate.AnswerOf(yes)
 		}
 		n++
 		r.Chilled += float64(f.Chilled)
 		cold[i] = float64(f.ColdNights)
 		ready[i] = climate.Never
 		if f.Succeeds() {
-			ready[i] = f.ReadyOn
+			ready[i] = f.ReadyOn.OrNever()
 		}
 		if !p.Raised {
-			up = append(up, f.EmergedOn)
+			up = append(up, f.EmergedOn.OrNever())
 		}
 	}
 	for k, c := range [...]*climate.Chance{&r.Survives, &r.Ripens, &r.Succeeds, &r.SetBack, &r.Light} {
@@ -81,9 +81,9 @@ func Count(e climate.Ensemble, p Planting, fates []Fate) Result {
 	return r
 }
 
-func known(f Fate, yes bool) climate.Outcome {
+func known(f Outcome, yes bool) climate.Answer {
 	if !f.Known {
 		return climate.NotKnown
 	}
-	return climate.OutcomeOf(yes)
+	return climate.AnswerOf(yes)
 }

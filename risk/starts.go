@@ -11,8 +11,8 @@ import (
 // scoreStarts is ScoreAfter for each starting day of a window, step days apart. A planting's
 // better day is looked for on some thirty days through hundreds of seasons, which is most of
 // what a plan costs, so it is done by sweeps on all cores; for one start the day loop is
-// quicker. The fates are written to memory, which grows as it must.
-func scoreStarts(f *Field, p Planting, free []float64, w climate.Window, step int, memory *[]Fate) []Result {
+// quicker. The outcomes are written to memory, which grows as it must.
+func scoreStarts(f *Field, p Planting, free []float64, w climate.Window, step int, memory *[]Outcome) []Result {
 	var starts []climate.SeasonDay
 	for sd := w.From; sd <= w.To; sd += climate.SeasonDay(step) {
 		starts = append(starts, sd)
@@ -21,27 +21,27 @@ func scoreStarts(f *Field, p Planting, free []float64, w climate.Window, step in
 		return nil
 	}
 	seasons := len(f.Ensemble.Seasons)
-	fates := slices.Grow((*memory)[:0], len(starts)*seasons)[:len(starts)*seasons] // by start, then season
-	*memory = fates
+	outcomes := slices.Grow((*memory)[:0], len(starts)*seasons)[:len(starts)*seasons] // by start, then season
+	*memory = outcomes
 	climate.InParallel(seasons, func(next func() int) {
 		s := sweeps.Get().(*Sweep)
 		defer sweeps.Put(s)
 		s.Set(f, p)
 		for i := next(); i < seasons; i = next() {
-			s.starts(i, starts, free, func(k int) *Fate { return &fates[k*seasons+i] })
+			s.starts(i, starts, free, func(k int) *Outcome { return &outcomes[k*seasons+i] })
 		}
 	})
 	results := make([]Result, len(starts))
 	climate.InParallel(len(starts), func(next func() int) {
 		for k := next(); k < len(starts); k = next() {
-			results[k] = Count(f.Ensemble, p.At(starts[k]), fates[k*seasons:(k+1)*seasons])
+			results[k] = Count(f.Ensemble, p.At(starts[k]), outcomes[k*seasons:(k+1)*seasons])
 		}
 	})
 	return results
 }
 
 // starts plays season i from each start, or from the day the bed is free in it, as PlayAfter.
-func (s *Sweep) starts(i int, starts []climate.SeasonDay, free []float64, out func(k int) *Fate) {
+func (s *Sweep) starts(i int, starts []climate.SeasonDay, free []float64, out func(k int) *Outcome) {
 	if free == nil {
 		s.begin(i, starts[0])
 		for k, sd := range starts {
@@ -66,5 +66,5 @@ func (s *Sweep) starts(i int, starts []climate.SeasonDay, free []float64, out fu
 // sweeps are kept between plantings.
 var sweeps = sync.Pool{New: func() any { return new(Sweep) }}
 
-// fateMemory is kept between windows: a plan's would come to 10 MB that nobody looks at again.
-var fateMemory = sync.Pool{New: func() any { return new([]Fate) }}
+// outcomeMemory is kept between windows: a plan's would come to 10 MB that nobody looks at again.
+var outcomeMemory = sync.Pool{New: func() any { return new([]Outcome) }}

@@ -30,7 +30,7 @@ func TestStartsTogetherAreScoreAfter(t *testing.T) {
 		from := climate.SeasonDay(rapid.IntRange(40, 200).Draw(t, "from"))
 		p := Planting{Crop: c, Start: from, Raised: raised}
 		w := climate.Window{From: from, To: from + 40}
-		for k, got := range scoreStarts(f, p, free, w, 10, new([]Fate)) {
+		for k, got := range scoreStarts(f, p, free, w, 10, new([]Outcome)) {
 			want := ScoreAfter(f, p.At(from+climate.SeasonDay(10*k)), free)
 			// NaN is not equal to itself; what is not known is.
 			for _, r := range []*Result{&got, &want} {

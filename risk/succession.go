@@ -44,15 +44,15 @@ func StandingOn(f *Field, p Planting, w climate.Window, step int, date climate.S
 	n := len(f.Ensemble.Seasons)
 	for sd := w.From; sd <= w.To; sd += climate.SeasonDay(step) {
 		q := p.At(sd)
-		ready, good := make([]climate.Outcome, n), make([]climate.Outcome, n)
+		ready, good := make([]climate.Answer, n), make([]climate.Answer, n)
 		for i := range ready {
-			fate := f.Play(i, q)
-			by := fate.picked() <= float64(date)
-			ready[i] = known(fate, by)
+			outcome := f.Play(i, q)
+			by := outcome.picked() <= float64(date)
+			ready[i] = known(outcome, by)
 			good[i] = ready[i]
 			if by {
-				stands := f.stands(i, q, fate, date)
-				if float64(date) > fate.ReadyOn+maxStand(q) && stands == climate.Yes {
+				stands := f.stands(i, q, outcome, date)
+				if float64(date) > float64(outcome.ReadyOn)+maxStand(q) && stands == climate.Yes {
 					stands = climate.No
 				}
 				good[i] = stands
@@ -64,13 +64,13 @@ func StandingOn(f *Field, p Planting, w climate.Window, step int, date climate.S
 }
 
 // stands tells whether a crop that is ready is still alive in its bed on a date.
-func (f *Field) stands(i int, p Planting, fate Fate, date climate.SeasonDay) climate.Outcome {
+func (f *Field) stands(i int, p Planting, outcome Outcome, date climate.SeasonDay) climate.Answer {
 	if date >= f.bolts && f.bolts < climate.SpanTo {
 		return climate.No // run to seed
 	}
 	nights := f.Ensemble.Seasons[i].Lows()
 	missing := 0
-	for sd := climate.SeasonDay(fate.ReadyOn) + 1; sd <= date && sd < climate.SpanTo; sd++ {
+	for sd := outcome.ReadyOn + 1; sd <= date && sd < climate.SpanTo; sd++ {
 		low := nights[sd-climate.SpanFrom]
 		if math.IsNaN(low) {
 			if missing++; missing >= gapInAll {
@@ -114,20 +114,20 @@ func LastStart(f *Field, p Planting, w climate.Window, aim float64, later []clim
 	n := len(f.Ensemble.Seasons)
 	for sd := min(w.To, line); sd >= w.From; sd-- {
 		q := p.At(sd)
-		fates, size := make([]Fate, n), make([]climate.Outcome, n)
-		for i := range fates {
-			fates[i] = f.Play(i, q)
-			size[i] = known(fates[i], fates[i].picked() <= float64(line))
+		outcomes, size := make([]Outcome, n), make([]climate.Answer, n)
+		for i := range outcomes {
+			outcomes[i] = f.Play(i, q)
+			size[i] = known(outcomes[i], outcomes[i].picked() <= float64(line))
 		}
 		l := Last{Planting: q, Line: line, Size: f.Ensemble.Chance(size)}
 		if !l.Size.Known || l.Size.Share < aim {
 			continue
 		}
 		for _, on := range later {
-			alive := make([]climate.Outcome, n)
+			alive := make([]climate.Answer, n)
 			for i := range alive {
 				if alive[i] = size[i]; size[i] == climate.Yes {
-					alive[i] = f.stands(i, q, fates[i], on)
+					alive[i] = f.stands(i, q, outcomes[i], on)
 				}
 			}
 			l.Winter = append(l.Winter, WinterStand{on, f.Ensemble.Chance(alive)})

@@ -86,8 +86,8 @@ func TestLastStart(t *testing.T) {
 	l, ok := LastStart(f, out(c, 0), climate.Window{From: 100, To: 360}, 0.8, later)
 	require.True(t, ok)
 	assert.Equal(t, north.DaysOfLight(52, 10).Last, l.Line)
-	assert.LessOrEqual(t, f.Play(0, l.Planting).ReadyOn, float64(l.Line))
-	assert.Greater(t, f.Play(0, l.Planting.At(l.Planting.Start+1)).ReadyOn, float64(l.Line))
+	assert.LessOrEqual(t, f.Play(0, l.Planting).ReadyOn, l.Line)
+	assert.Greater(t, f.Play(0, l.Planting.At(l.Planting.Start+1)).ReadyOn, l.Line)
 	assert.Equal(t, 1.0, l.Winter[0].Alive.Share)
 	assert.Equal(t, 0.0, l.Winter[1].Alive.Share)
 

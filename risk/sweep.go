@@ -12,7 +12,7 @@ import (
 // The day loop takes about half a microsecond a start, nearly all of it on days that are the
 // same for all starts. A sweep works those days out once: running sums of the warmth that
 // counts, running counts of nights by what they do, and lists of the few nights that do
-// harm. A start's fate is then some subtractions and a step or two along the sums, as one
+// harm. A start's outcome is then some subtractions and a step or two along the sums, as one
 // start is ready within days of the next. What differs between starts are their first days
 // only, since a night before a planting is out costs it nothing; those are set right one by
 // one.
@@ -23,14 +23,13 @@ import (
 //
 // The zero Sweep is ready for Set. It keeps 50 KB for reuse and is for one goroutine.
 type Sweep struct {
-	f     *Field
-	p     Planting
-	life  life
-	cover bool
-	worst float64 // no night above it harms the plant uncovered
-	whole int     // days that picking lasts, in whole nights
-	odd   bool    // some day's light is not known, so that sums say nothing
-	fates []Fate
+	f        *Field
+	p        Planting
+	life     life
+	cover    bool
+	worst    float64 // no night above it harms the plant uncovered
+	odd      bool    // some day's light is not known, so that sums say nothing
+	outcomes []Outcome
 
 	i             int
 	nights        []float64
@@ -84,29 +83,28 @@ func (s *Sweep) Set(f *Field, p Planting) {
 		return
 	}
 	s.life = f.newLife(0, &s.p)
-	s.whole = int(math.Ceil(s.life.picking))
 	s.worst = higher(s.life.setBack, s.life.kill)
 }
 
-// Play returns the fates in season i of the planting put out on each day of a window, both
+// Play returns the outcomes in season i of the planting put out on each day of a window, both
 // ends included, step days apart. They are good until the next call.
-func (s *Sweep) Play(i int, w climate.Window, step int) []Fate {
+func (s *Sweep) Play(i int, w climate.Window, step int) []Outcome {
 	n := max(0, (int(w.To-w.From)+step)/step)
-	if cap(s.fates) < n {
-		s.fates = make([]Fate, n)
+	if cap(s.outcomes) < n {
+		s.outcomes = make([]Outcome, n)
 	}
-	s.fates = s.fates[:n]
+	s.outcomes = s.outcomes[:n]
 	s.begin(i, w.From)
-	for k := range s.fates {
-		s.start(w.From+climate.SeasonDay(k*step), &s.fates[k])
+	for k := range s.outcomes {
+		s.start(w.From+climate.SeasonDay(k*step), &s.outcomes[k])
 	}
-	return s.fates
+	return s.outcomes
 }
 
 // start plays one start in the season begun; starts must come in rising order.
-func (s *Sweep) start(sd climate.SeasonDay, fate *Fate) {
-	if !s.within(sd) || !s.fate(int(sd-climate.SpanFrom), fate) {
-		*fate = s.loop(sd)
+func (s *Sweep) start(sd climate.SeasonDay, outcome *Outcome) {
+	if !s.within(sd) || !s.outcome(int(sd-climate.SpanFrom), outcome) {
+		*outcome = s.loop(sd)
 	}
 }
 
@@ -117,7 +115,7 @@ func (s *Sweep) within(sd climate.SeasonDay) bool {
 }
 
 // loop plays one start by the day loop.
-func (s *Sweep) loop(sd climate.SeasonDay) Fate {
+func (s *Sweep) loop(sd climate.SeasonDay) Outcome {
 	return s.f.Play(s.i, s.p.At(sd))
 }
 

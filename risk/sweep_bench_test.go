@@ -50,7 +50,7 @@ func BenchmarkStarts(b *testing.B) {
 		fields = append(fields, NewField(e, c, true, 1))
 	}
 	w := climate.Window{From: on(4, 1), To: on(7, 31)}
-	fates := float64(len(e.Seasons) * (int(w.To-w.From) + 1))
+	outcomes := float64(len(e.Seasons) * (int(w.To-w.From) + 1))
 	b.Run("loop", func(b *testing.B) {
 		n := 0
 		for b.Loop() {
@@ -62,7 +62,7 @@ func BenchmarkStarts(b *testing.B) {
 				}
 			}
 		}
-		b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/fates, "ns/fate")
+		b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/outcomes, "ns/outcome")
 	})
 	b.Run("sweep", func(b *testing.B) {
 		n := 0
@@ -76,7 +76,7 @@ func BenchmarkStarts(b *testing.B) {
 				s.Play(i, w, 1)
 			}
 		}
-		b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/fates, "ns/fate")
+		b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/outcomes, "ns/outcome")
 	})
 	b.Run("count", func(b *testing.B) {
 		n := 0
@@ -89,6 +89,6 @@ func BenchmarkStarts(b *testing.B) {
 			s.Set(f, Planting{Crop: f.Crop, Start: w.From, Raised: true})
 			counts = s.Count(w, 1, counts)
 		}
-		b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/fates, "ns/fate")
+		b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/outcomes, "ns/outcome")
 	})
 }

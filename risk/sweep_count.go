@@ -11,7 +11,7 @@ type Counts struct {
 }
 
 // Count adds up the seasons of the field for the planting put out on each day of a window,
-// both ends included, step days apart: what Play's fates come to, without writing them out.
+// both ends included, step days apart: what Play's outcomes come to, without writing them out.
 func (s *Sweep) Count(w climate.Window, step int, dst []Counts) []Counts {
 	dst = append(dst[:0], make([]Counts, max(0, (int(w.To-w.From)+step)/step))...)
 	for i := range s.f.Ensemble.Seasons {
@@ -78,7 +78,7 @@ func (s *Sweep) plain(at int) (known, ripens bool) {
 		return false, false
 	}
 	kill := s.killAfter(at)
-	last := int(float64(min(kill, s.built, s.life.boltsOn())) - s.life.worth) // the last day on which ready is in time
+	last := min(kill, s.built, s.life.boltsOn()) - int(s.life.worth) // the last day on which ready is in time
 	if last < young {
 		return false, false
 	}

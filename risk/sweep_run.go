@@ -53,7 +53,7 @@ func (s *Sweep) run(at int) (ready, over int, how standing) {
 	if over = s.deadly(s.out); ready >= over {
 		ready = never
 	} else {
-		last := min(ready+s.whole, never)
+		last := min(ready+int(s.life.picking), never)
 		if last >= s.built {
 			s.lay(last + 1)
 		}
@@ -65,7 +65,7 @@ func (s *Sweep) run(at int) (ready, over int, how standing) {
 	over = min(over, s.life.boltsOn())
 	if len(s.gaps) > 0 {
 		if gap := s.tooManyGaps(at); gap < over {
-			if ready >= gap || float64(gap) < float64(ready)+s.life.worth {
+			if gap < ready+int(s.life.worth) || ready >= gap {
 				return 0, 0, gappy
 			}
 			over = gap // the record ends while it is being picked
@@ -96,7 +96,7 @@ func (l *life) boltsOn() int { return int(l.bolts - climate.SpanFrom) }
 
 // worthBy is how many days of picking, up to a day, make it worth its bed: one will do where it
 // still stands when the span is over.
-func (l *life) worthBy(over int) float64 {
+func (l *life) worthBy(over int) climate.SeasonDay {
 	if over == never {
 		return 1
 	}
@@ -111,21 +111,21 @@ func (s *Sweep) more(at, day int, end *int) bool {
 	return day < s.built
 }
 
-// fate works out the fate of the planting put out on day at. It gives up (false) where run
+// outcome works out the outcome of the planting put out on day at. It gives up (false) where run
 // does, and where the light is too close to call.
-func (s *Sweep) fate(at int, fate *Fate) bool {
+func (s *Sweep) outcome(at int, outcome *Outcome) bool {
 	ready, over, how := s.run(at)
 	switch how {
 	case oddStart:
 		return false
 	case gappy:
-		*fate = Fate{Why: "days missing in the record"}
+		*outcome = Outcome{Why: "days missing in the record"}
 		return true
 	}
-	*fate = Fate{Known: true, KilledOn: climate.Never, SetBackOn: climate.Never, EmergedOn: climate.Never,
-		ReadyOn: climate.Never, EndsOn: onDay(over)}
+	*outcome = begun()
+	outcome.EndsOn = onDay(over)
 	if ready < never {
-		fate.ReadyOn = onDay(ready)
+		outcome.ReadyOn = onDay(ready)
 	}
 
 	// Nights count from the one after it goes out to the one before it is ready.
@@ -133,26 +133,26 @@ func (s *Sweep) fate(at int, fate *Fate) bool {
 	out := s.days[s.out+1].tally
 	nights := s.days[min(ready, lastNight)+1].tally - out
 	if s.p.Raised {
-		fate.Chilled = (s.days[min(at+ChillDays, lastNight)+1].tally - out).of(chillNight)
+		outcome.Chilled = (s.days[min(at+ChillDays, lastNight)+1].tally - out).of(chillNight)
 	} else {
 		nights += s.bed.early
-		fate.EmergedOn = onDay(s.bed.up)
+		outcome.EmergedOn = onDay(s.bed.up)
 	}
-	fate.ColdNights, fate.SetBacks = nights.of(coldNight), nights.of(setBackNight)
-	if fate.SetBacks > 0 {
-		fate.SetBackOn = onDay(s.firstSetBack(out))
+	outcome.ColdNights, outcome.SetBacks = nights.of(coldNight), nights.of(setBackNight)
+	if outcome.SetBacks > 0 {
+		outcome.SetBackOn = onDay(s.firstSetBack(out))
 	}
 	if k := s.firstKill(); k <= ready && k < over {
-		fate.Lost, fate.KilledOn = true, onDay(k)
+		outcome.Lost, outcome.KilledOn = true, onDay(k)
 	}
-	if fate.Ripens = s.ripens(ready, over); fate.Ripens {
+	if outcome.Ripens = s.ripens(ready, over); outcome.Ripens {
 		return true
 	}
 	if !s.p.Raised {
 		return false // whether light is why, the day loop tells
 	}
 	any, ok := s.readyAnyLight(at, min(over, ready))
-	fate.Light = any < never && onDay(any)+s.life.worthBy(over) <= fate.EndsOn
+	outcome.Light = any < never && onDay(any)+s.life.worthBy(over) <= outcome.EndsOn
 	return ok
 }
 
@@ -241,4 +241,5 @@ func at(list []int16, n int) int {
 	return never
 }
 
-func onDay(d int) float64 { return float64(climate.SpanFrom + climate.SeasonDay(d)) }
+// onDay is the season day of a day of the span.
+func onDay(d int) climate.SeasonDay { return climate.SpanFrom + climate.SeasonDay(d) }

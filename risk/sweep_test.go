@@ -65,7 +65,7 @@ func roughCrop(t *rapid.T) crops.Crop {
 	return c
 }
 
-// The fast form gives Play's own fates, for every start, of any crop under any cover in any
+// The fast form gives Play's own outcomes, for every start, of any crop under any cover in any
 // season.
 func TestSweepIsTheDayLoop(t *testing.T) {
 	var sweep Sweep // one for all, as it is used: nothing of a season may reach the next
@@ -84,9 +84,9 @@ func TestSweepIsTheDayLoop(t *testing.T) {
 		step := rapid.SampledFrom([]int{1, 1, 3}).Draw(t, "step")
 		sweep.Set(f, p)
 		for i := range f.Ensemble.Seasons {
-			fates := sweep.Play(i, w, step)
-			require.Len(t, fates, int(w.To-w.From)/step+1)
-			for k, got := range fates {
+			outcomes := sweep.Play(i, w, step)
+			require.Len(t, outcomes, int(w.To-w.From)/step+1)
+			for k, got := range outcomes {
 				sd := from + climate.SeasonDay(k*step)
 				want := f.Play(i, p.At(sd))
 				if !same(got, want) {
@@ -94,7 +94,7 @@ func TestSweepIsTheDayLoop(t *testing.T) {
 				}
 			}
 		}
-		// The counts are those of the fates.
+		// The counts are those of the outcomes.
 		counts := sweep.Count(w, step, nil)
 		for k, got := range counts {
 			var want Counts
@@ -112,5 +112,5 @@ func TestSweepIsTheDayLoop(t *testing.T) {
 	require.Positive(t, played)
 }
 
-// same compares fates by every field; they hold no NaN.
-func same(a, b Fate) bool { return a == b }
+// same compares outcomes by every field; they hold no NaN.
+func same(a, b Outcome) bool { return a == b }

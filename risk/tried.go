@@ -28,7 +28,7 @@ func (g *Ground) TryAll(list []Planting, w climate.Window, aim float64, seed uin
 	for k, p := range list {
 		f, t := g.Field(g.e, p.Crop, p.Raised, seed), &all[k]
 		g.sweep.Set(f, p)
-		days, fates := g.sweep.Count(w, 1, t.Days), t.At.Fates
+		days, outcomes := g.sweep.Count(w, 1, t.Days), t.At.Outcomes
 		*t = Tried{Days: days, Succeeds: slices.Grow(t.Succeeds[:0], len(days))[:len(days)], Choice: noChoice}
 		for i, n := range days {
 			t.Succeeds[i] = g.e.ChanceOf(n.Succeeds, n.Known)
@@ -38,11 +38,11 @@ func (g *Ground) TryAll(list []Planting, w climate.Window, aim float64, seed uin
 			continue
 		}
 		best := p.At(w.From + climate.SeasonDay(t.Best))
-		fates = slices.Grow(fates[:0], len(g.e.Seasons))[:len(g.e.Seasons)]
-		for i := range fates { // for one start the day loop is quicker than a sweep
-			fates[i] = f.Play(i, best)
+		outcomes = slices.Grow(outcomes[:0], len(g.e.Seasons))[:len(g.e.Seasons)]
+		for i := range outcomes { // for one start the day loop is quicker than a sweep
+			outcomes[i] = f.Play(i, best)
 		}
-		t.At = Count(g.e, best, fates)
+		t.At = Count(g.e, best, outcomes)
 	}
 	return all
 }

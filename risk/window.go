@@ -6,7 +6,7 @@ import (
 
 // Window is one crop at one spot tried on every starting day of a window.
 type Window struct {
-	Results []Result // in the order of their starting days; Fates are dropped
+	Results []Result // in the order of their starting days; Outcomes are dropped
 	Aim     float64
 	Choice  // indexes into Results
 }
@@ -49,11 +49,11 @@ func Try(f *Field, p Planting, w climate.Window, step int, aim float64) Window {
 
 // TryAfter is Try for a planting that waits in each season for its bed; nil: it is free.
 func TryAfter(f *Field, p Planting, free []float64, w climate.Window, step int, aim float64) Window {
-	memory := fateMemory.Get().(*[]Fate)
-	defer fateMemory.Put(memory)
+	memory := outcomeMemory.Get().(*[]Outcome)
+	defer outcomeMemory.Put(memory)
 	out := Window{Aim: aim, Choice: noChoice, Results: scoreStarts(f, p, free, w, step, memory)}
 	for i := range out.Results {
-		out.Results[i].Fates = nil
+		out.Results[i].Outcomes = nil
 	}
 	out.choose()
 	return out

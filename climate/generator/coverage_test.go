@@ -80,13 +80,13 @@ func measure(t testing.TB, by climate.By, targets []target, seasons, samples int
 				values[q][j] = questions[q].of(s)
 			}
 		}
-		answers := make([]climate.Outcome, len(e.Seasons))
+		answers := make([]climate.Answer, len(e.Seasons))
 		for _, g := range targets {
 			c := &out[g.question]
 			d := e.Quantile(values[g.question], g.p)
 			c.dates.count(d.Low, g.value, d.High)
 			for j, v := range values[g.question] {
-				answers[j] = climate.OutcomeOf(v <= g.value)
+				answers[j] = climate.AnswerOf(v <= g.value)
 			}
 			p := e.Chance(answers)
 			c.chances.count(p.Low, g.share, p.High)

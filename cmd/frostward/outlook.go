@@ -145,7 +145,7 @@ func (s *session) lookOut(asOf climate.Day, opt risk.OutlookOptions) ([]looked, 
 		l.look(views[season], start, opt)
 		for j, q := range plantings {
 			if follows[j] == i {
-				h := opened.HandOver(views[season].now.Base, risk.Assessment{Result: risk.Result{Planting: l.Planting, Fates: l.outlook.Fates}}, q)
+				h := opened.HandOver(views[season].now.Base, risk.Assessment{Result: risk.Result{Planting: l.Planting, Outcomes: l.outlook.Outcomes}}, q)
 				l.next = &nextInBed{q, *h}
 			}
 		}

@@ -77,16 +77,16 @@ func frostCurve(e climate.Ensemble, name string, role chart.Role, dates, recorde
 	if low > high {
 		return c
 	}
-	out := make([]climate.Outcome, len(dates))
+	out := make([]climate.Answer, len(dates))
 	for x := low - 4; x <= high+4; x += 2 {
 		for i, d := range dates {
 			switch {
 			case math.IsNaN(d):
 				out[i] = climate.NotKnown
 			case spring:
-				out[i] = climate.OutcomeOf(!math.IsInf(d, 0) && d >= x)
+				out[i] = climate.AnswerOf(!math.IsInf(d, 0) && d >= x)
 			default:
-				out[i] = climate.OutcomeOf(d <= x)
+				out[i] = climate.AnswerOf(d <= x)
 			}
 		}
 		ch := e.Chance(out)
