@@ -148,8 +148,8 @@ func (s *session) events(plantings []opened.Planned, assessed []risk.Assessment,
 		g := opened.StagesOf(p, x)
 		outcome := "How often it succeeds is not known."
 		if c := x.Result.Succeeds; c.Known {
-			outcome = fmt.Sprintf("It survives and ripens in %s (%s, 90 %% interval %.0f-%.0f %%, %s).",
-				words.InYears(c.Share), x.Verdict, 100*c.Low, 100*c.High, words.Plural(c.Seasons, "season"))
+			outcome = fmt.Sprintf("It survives and ripens in %s (%s, 90 %% interval %s %%, %s).",
+				words.InYears(c.Share), x.Verdict, words.Interval(c), words.Plural(c.Seasons, "season"))
 		}
 		add("sow", g.Sow, g.Sow, "Sow "+label+" under cover", outcome)
 		add("harden off", g.Harden, g.Out-1, "Harden off "+label, s.words().Hardening(x.Hardening))

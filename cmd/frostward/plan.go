@@ -95,10 +95,10 @@ func (s *session) writePlan(plantings []opened.Planned, assessed []risk.Assessme
 			better = s.Calendar.Words(b.Planting.Start)
 		}
 		t.Add(table.Text(plantings[i].Label()), table.Text(s.Calendar.Words(r.Planting.Start)),
-			share(r.Survives), share(r.Ripens), share(r.Succeeds), narrowInterval(r.Succeeds),
+			share(r.Survives), share(r.Ripens), beside(r.Succeeds, s.Settings.Aim), narrowInterval(r.Succeeds),
 			table.Text(s.picking(r)), nights(r), table.Cell{Text: x.Verdict.String(), Tone: tone(x.Verdict)}, table.Text(better))
 	}
-	t.Notes = append(t.Notes, fmt.Sprintf("lives: escapes the killing frosts before picking; ripe: ready in time; both, with its 90 %% interval. Sound: at least %.0f %% even at the interval's lower end.",
+	t.Notes = append(t.Notes, fmt.Sprintf("lives: escapes the killing frosts before picking; ripe: ready in time; both, with its 90 %% interval. Sound: at least %.0f %% even at the interval's lower end; likely: at least that, the lower end below.",
 		100*s.Settings.Aim))
 	t.Notes = append(t.Notes, s.waysWords()...)
 	return t.Write(s.app.out, s.app.tables())
@@ -121,11 +121,15 @@ func intervalOf(c climate.Chance) table.Cell {
 }
 
 // narrowInterval is intervalOf without the sign, for the widest table.
-func narrowInterval(c climate.Chance) table.Cell {
-	if !c.Known {
-		return table.Text(words.Dash)
+func narrowInterval(c climate.Chance) table.Cell { return table.Text(words.Interval(c)) }
+
+// beside is a share next to the verdict that compares it with the aim.
+func beside(c climate.Chance, aim float64) table.Cell {
+	cell := share(c)
+	if c.Known {
+		cell.Text = words.Met(c, aim)
 	}
-	return table.Textf("%.0f-%.0f", 100*c.Low, 100*c.High)
+	return cell
 }
 
 // picking is the likely first picking: the median over the seasons, where at least half

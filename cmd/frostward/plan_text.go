@@ -22,7 +22,7 @@ func (a *app) explain(s *session, p opened.Planned, x risk.Assessment) {
 	}
 	outcome := "not known whether it succeeds"
 	if r.Succeeds.Known {
-		outcome = fmt.Sprintf("succeeds in %s (%.0f-%.0f %%)", words.InYears(r.Succeeds.Share), 100*r.Succeeds.Low, 100*r.Succeeds.High)
+		outcome = fmt.Sprintf("succeeds in %s (%s %%)", words.InYears(r.Succeeds.Share), words.Interval(r.Succeeds))
 	}
 	a.paragraph(a.out, fmt.Sprintf("%s, %s: %s, %s", head, p.Where.Name, x.Verdict, outcome), 2)
 	a.labelled(a.out, "path", s.path(p, x))

@@ -78,9 +78,9 @@ func (v *viewing) trialSection(p opened.Planned, x risk.Assessment) page.Section
 		s.Lead = "Not known: too few seasons can be played through."
 		return s
 	}
-	s.Lead = fmt.Sprintf("%s at the spot \"%s\"%s: if it %s on %s it survives and ripens in %s (90 %% interval %.0f-%.0f %%, %s). %s.",
+	s.Lead = fmt.Sprintf("%s at the spot \"%s\"%s: if it %s on %s it survives and ripens in %s (90 %% interval %s %%, %s). %s.",
 		words.Capital(p.Crop.Label()), p.Where.Name, under, verb, v.Calendar.Words(p.Start), words.InYears(r.Succeeds.Share),
-		100*r.Succeeds.Low, 100*r.Succeeds.High, words.Plural(r.Succeeds.Seasons, "season"), words.Capital(x.Verdict.String()))
+		words.Interval(r.Succeeds), words.Plural(r.Succeeds.Seasons, "season"), words.Capital(x.Verdict.String()))
 	s.Notes = append(s.Notes, words.Capital(v.path(p, x)))
 	t := table.Table{Columns: []table.Column{{Name: "cover"}, {Name: "both", Align: table.Right}, {Name: "90 % interval", Align: table.Right}, {Name: "survives", Align: table.Right}, {Name: "ripens", Align: table.Right}, {Name: "first picking"}}}
 	for _, o := range []risk.Result{r, x.Other} {

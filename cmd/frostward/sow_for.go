@@ -114,7 +114,7 @@ func (w *sowing) datedWords(got dated) string {
 		return w.day(p.Start)
 	}
 	best := got.all[got.best].Good
-	surest := fmt.Sprintf("The surest is %s: ready and still good on the day in %s (%.0f-%.0f %%).", how(got.best), words.InYears(best.Share), 100*best.Low, 100*best.High)
+	surest := fmt.Sprintf("The surest is %s: ready and still good on the day in %s (%s %%).", how(got.best), words.InYears(best.Share), words.Interval(best))
 	if got.first < 0 {
 		return fmt.Sprintf("%s: no sowing has it ready and good in at least %.0f %% of the years. %s", head, 100*w.aim, surest)
 	}

@@ -51,15 +51,15 @@ func (w *sowing) lastWords(got supplied) string {
 		return fmt.Sprintf("sow by %s", w.day(p.Start))
 	}
 	if r := got.lastSow; r != nil {
-		return fmt.Sprintf("The last sowing: %s; it then succeeds in %s (%.0f-%.0f %%). Frost ends it in autumn.",
-			how(r.Planting), words.InYears(r.Succeeds.Share), 100*r.Succeeds.Low, 100*r.Succeeds.High)
+		return fmt.Sprintf("The last sowing: %s; it then succeeds in %s (%s %%). Frost ends it in autumn.",
+			how(r.Planting), words.InYears(r.Succeeds.Share), words.Interval(r.Succeeds))
 	}
 	if !got.hasLast {
 		return ""
 	}
 	l := got.last
-	text := fmt.Sprintf("For autumn and winter: %s. It has its size by %s, when the days grow too short for growth, in %s (%.0f-%.0f %%).",
-		how(l.Planting), w.day(l.Line), words.InYears(l.Size.Share), 100*l.Size.Low, 100*l.Size.High)
+	text := fmt.Sprintf("For autumn and winter: %s. It has its size by %s, when the days grow too short for growth, in %s (%s %%).",
+		how(l.Planting), w.day(l.Line), words.InYears(l.Size.Share), words.Interval(l.Size))
 	var alive []string
 	for _, x := range l.Winter {
 		if x.Alive.Known {

@@ -93,7 +93,7 @@ func (v *evening) beyondHelp() string {
 // dangerTo is the chance of harm to a bare planting, with its interval.
 func (v *evening) dangerTo(p tonightOut) string {
 	c := p.advice.Choices[0].Damaged
-	return fmt.Sprintf("%s (%.0f-%.0f %%) of %s at the %s", words.Chances(c.Share), 100*c.Low, 100*c.High, v.orBelow(p.advice.Exposed.SetBack), p.Where.Name)
+	return fmt.Sprintf("%s (%s %%) of %s at the %s", words.Chances(c.Share), words.Range(c.Low, c.High), v.orBelow(p.advice.Exposed.SetBack), p.Where.Name)
 }
 
 func (v *evening) orBelow(celsius float64) string {
@@ -132,7 +132,7 @@ func (v *evening) plantingTable() table.Table {
 		if p.advice.BreakEven < 1 {
 			even = fmt.Sprintf("%.0f %%", 100*p.advice.BreakEven)
 		}
-		row = append(row, table.Textf("%.0f-%.0f %%", 100*bare.Low, 100*bare.High), table.Text(even))
+		row = append(row, table.Text(words.Range(bare.Low, bare.High)+" %"), table.Text(even))
 		t.Add(row...)
 	}
 	t.Notes = []string{"chance of being set back or killed / killed; worth it from: the chance of harm from which covering or carrying in costs less than the harm it saves."}

@@ -21,14 +21,17 @@ func (v *viewing) planSection() page.Section {
 	case len(v.plantings) == 0:
 		return page.Section{NotKnown: "the plan has no plantings"}
 	}
-	sound := 0
+	sound, likely := 0, 0
 	for _, x := range v.assessed {
-		if x.Verdict == risk.Sound || x.Verdict == risk.Likely {
+		switch x.Verdict {
+		case risk.Sound:
 			sound++
+		case risk.Likely:
+			likely++
 		}
 	}
 	return page.Section{
-		Lead: fmt.Sprintf("%d of %s meet the aim of %.0f %%, as planned.", sound, words.Plural(len(v.plantings), "planting"), 100*v.Settings.Aim),
+		Lead: words.Aimed(sound, likely, len(v.plantings), v.Settings.Aim),
 		Figures: []page.Figure{{
 			Caption: fmt.Sprintf("The season %d, and the chance of a frost each night at each spot", v.season),
 			Chart:   v.strip(), Wide: true,
@@ -82,7 +85,7 @@ func (v *viewing) planTable() table.Table {
 			better = v.Calendar.Words(b.Planting.Start)
 		}
 		t.Add(table.Text(v.plantings[i].Label()), table.Cell{Text: x.Verdict.String(), Tone: tone(x.Verdict)}, table.Text(v.Calendar.Words(r.Planting.Start)),
-			share(r.Succeeds), intervalOf(r.Succeeds), share(r.Survives), share(r.Ripens), table.Text(v.picking(r)), nights(r), table.Text(better))
+			beside(r.Succeeds, v.Settings.Aim), intervalOf(r.Succeeds), share(r.Survives), share(r.Ripens), table.Text(v.picking(r)), nights(r), table.Text(better))
 		seasons = max(seasons, r.Succeeds.Seasons)
 	}
 	t.Columns[3].Name = "both"

@@ -212,8 +212,8 @@ func (s *session) whenWords(p risk.Planting, spot garden.Spot, w risk.Window) st
 		return head + ": not known; too few seasons can be played through."
 	}
 	b := w.Results[w.Best]
-	best := fmt.Sprintf("The best day is %s: it succeeds in %.0f %% of the years (90 %%: %.0f-%.0f).", s.Calendar.Words(b.Planting.Start),
-		100*b.Succeeds.Share, 100*b.Succeeds.Low, 100*b.Succeeds.High)
+	best := fmt.Sprintf("The best day is %s: it succeeds in %.0f %% of the years (90 %%: %s).", s.Calendar.Words(b.Planting.Start),
+		100*b.Succeeds.Share, words.Interval(b.Succeeds))
 	if b.Succeeds.Share == 0 {
 		return fmt.Sprintf("%s does not succeed in any season, whenever it %s.", head, verb)
 	}

@@ -97,26 +97,6 @@ func chances(label string) axis {
 	return a
 }
 
-// inTen writes a share as years in 10, in 100 when it is near never or always.
-func inTen(share float64) string {
-	switch n := math.Round(share * 10); {
-	case math.IsNaN(share):
-		return "not known"
-	case share == 0:
-		return "never"
-	case share == 1:
-		return "always"
-	case share < 0.005:
-		return "under 1 in 100"
-	case share > 0.995:
-		return "over 99 in 100"
-	case n < 1 || n > 9:
-		return number(math.Round(share*100)) + " in 100"
-	default:
-		return number(n) + " in 10"
-	}
-}
-
 // span returns the least and greatest of some values; NaN when there are none.
 func span(lists ...[]float64) (low, high float64) {
 	low, high = math.NaN(), math.NaN()

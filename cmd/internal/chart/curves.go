@@ -7,6 +7,7 @@ import (
 
 	"frostward/climate"
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 )
 
 // Curve is a chance that changes with the date.
@@ -95,7 +96,7 @@ func (c Curves) describe() string {
 		sep := " "
 		for _, d := range c.stops() {
 			if y := at(v.X, v.Chance, d); !math.IsNaN(y) {
-				b.WriteString(sep + c.Calendar.Words(climate.SeasonDay(d)) + " " + inTen(y))
+				b.WriteString(sep + c.Calendar.Words(climate.SeasonDay(d)) + " " + words.InTen(y))
 				sep = ", "
 			}
 		}
@@ -143,7 +144,7 @@ func (c Curves) Data() table.Table {
 		for _, v := range c.Curves {
 			y := at(v.X, v.Chance, d)
 			known = known || !math.IsNaN(y)
-			text := inTen(y)
+			text := words.InTen(y)
 			if v.Low != nil && !math.IsNaN(y) {
 				text += " (" + percent(at(v.X, v.Low, d)) + " to " + percent(at(v.X, v.High, d)) + " %)"
 			}

@@ -6,6 +6,7 @@ import (
 
 	"frostward/climate"
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 )
 
 // Stage is what a planting is at.
@@ -78,7 +79,7 @@ func (s Strip) SVG(id string, width int) []byte {
 		entries = append(entries, entry{name: stages[st].name})
 	}
 	highest := s.highestFrost()
-	entries = append(entries, entry{name: "chance of frost in the night, to " + inTen(highest)}, entry{name: "first picking, 9 years in 10"})
+	entries = append(entries, entry{name: "chance of frost in the night, to " + words.InTen(highest)}, entry{name: "first picking, 9 years in 10"})
 	legend := layLegend(entries, w-8)
 	top := 10 + legendLine*float64(len(legend))
 	if s.Today != nil {
