@@ -68,7 +68,11 @@ func (a *app) frosts() error {
 		if err != nil {
 			return usage(err)
 		}
-		e, recorded = s.AtSpot(e, spot), s.AtSpot(recorded, spot)
+		at, err := s.Spots()
+		if err != nil {
+			return err
+		}
+		e, recorded = at.Move(e, spot), at.Move(recorded, spot)
 	}
 	var tables []frostTable
 	for _, t := range a.at {

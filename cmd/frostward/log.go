@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"math"
-	"path/filepath"
 
 	"github.com/spf13/cobra"
 
@@ -160,7 +159,11 @@ func (s *session) addToLog(e journal.Entry, spot garden.Spot) error {
 	if err := e.Check(); err != nil {
 		return usage(err)
 	}
-	before, sum := s.SpotFit(spot)
+	spots, err := s.Spots()
+	if err != nil {
+		return err
+	}
+	before, sum := spots.Fit(spot)
 	path := s.LogPath()
 	if err := journal.Append(path, e); err != nil {
 		return err
@@ -169,7 +172,6 @@ func (s *session) addToLog(e journal.Entry, spot garden.Spot) error {
 	if err != nil {
 		return err
 	}
-	a.tellLogFaults(log)
 	merged := e
 	for _, n := range log.Nights() {
 		if n.Day == e.Day && n.Spot == e.Spot {
@@ -201,18 +203,3 @@ func (s *session) remark(e journal.Entry, m site.Model, sum site.Summary) string
 	}
 	return text
 }
-
-// tellLogFaults prints the lines of the log that are not used.
-func (a *app) tellLogFaults(log journal.Log) {
-	const few = 5
-	for i, f := range log.Faults {
-		if i == few {
-			a.notef("%s: %d lines in all are not used", log.File, len(log.Faults))
-			break
-		}
-		a.notef("%v", f)
-	}
-}
-
-// logPath is the garden log's file.
-func (s *session) logPath() string { return filepath.Join(s.Dir, s.Settings.Log) }

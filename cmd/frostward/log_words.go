@@ -99,7 +99,6 @@ func (s *session) listLog(last int) error {
 	if err != nil {
 		return err
 	}
-	a.tellLogFaults(log)
 	nights := log.Nights()
 	if last < 1 {
 		return usagef("--last %d; wanted how many mornings to list, 1 or more", last)

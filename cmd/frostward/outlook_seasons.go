@@ -81,6 +81,11 @@ func (s *session) lookingOut(season int, asOf climate.Day) (*lookingOut, error) 
 	default:
 		return nil, usagef("--by %q; outlooks go by record or weather", s.app.by)
 	}
-	v.now, v.usual = cut.FieldsOf(now), cut.FieldsOf(usual)
-	return v, v.now.KnowLogged(season, asOf)
+	var err error
+	if v.now, err = cut.FieldsOf(now); err != nil {
+		return nil, err
+	}
+	v.usual, err = cut.FieldsOf(usual)
+	v.now.KnowLogged(season, asOf)
+	return v, err
 }

@@ -44,7 +44,7 @@ func (s *session) path(p opened.Planned, x risk.Assessment) string {
 	if p.Raised {
 		add("sow under cover %s", s.Calendar.Words(p.Sow))
 		if h := x.Hardening; len(h.Nights) > 0 {
-			add("harden off from %s (%s)", s.Calendar.Words(h.From), s.HardeningSpot().Name)
+			add("harden off from %s (%s)", s.Calendar.Words(h.From), s.hardensAt())
 		}
 		add("plant out %s%s", s.Calendar.Words(p.Start), under)
 	} else {

@@ -28,6 +28,15 @@ func (a *app) choice() opened.Options {
 		Latitude: a.latitude, Units: a.units, Seed: a.seed, Today: a.today(), Note: a.notef}
 }
 
+// hardensAt names the spot where plants are hardened off.
+func (s *session) hardensAt() string {
+	spots, err := s.Spots()
+	if err != nil {
+		panic(err) // whoever asks has hardened plants there
+	}
+	return spots.Hardening().Name
+}
+
 // asHappened makes --by record the default of a command that describes, where --years names
 // the seasons: it asks what happened in those, and not what is to be expected now.
 func (a *app) asHappened() {

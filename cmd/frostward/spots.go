@@ -50,7 +50,10 @@ func (a *app) spots() error {
 	if err != nil {
 		return err
 	}
-	a.tellLogFaults(log)
+	at, err := s.Spots()
+	if err != nil {
+		return err
+	}
 	want := s.Settings.Spots
 	if a.spot != "" {
 		one, err := s.Settings.Spot(a.spot)
@@ -62,8 +65,8 @@ func (a *app) spots() error {
 	var out []fittedSpot
 	known := map[string]bool{}
 	for _, sp := range want {
-		f := fittedSpot{Spot: sp, readings: s.SpotReadings(sp)}
-		f.model, f.sum = s.SpotFit(sp)
+		f := fittedSpot{Spot: sp, readings: at.Readings(sp)}
+		f.model, f.sum = at.Fit(sp)
 		out = append(out, f)
 	}
 	for _, sp := range s.Settings.Spots {

@@ -153,7 +153,6 @@ func (s *session) evening(o tonightOptions) (*evening, error) {
 	if err != nil {
 		return nil, err
 	}
-	s.app.tellLogFaults(log)
 	v.nights = log.Nights()
 	spot, err := s.Settings.Spot(s.app.spot)
 	if err != nil {
@@ -177,7 +176,7 @@ func (v *evening) at(sp garden.Spot) *tonightSpot {
 	ensemble := v.fields.At(sp)
 	_, morning := v.Calendar.Locate(v.day + 1)
 	t := &tonightSpot{Spot: sp}
-	t.in = risk.TonightIn{Evening: v.complete(e, sp.Name), Day: morning, Spot: v.SpotModel(sp),
+	t.in = risk.TonightIn{Evening: v.complete(e, sp.Name), Day: morning, Spot: v.fields.Model(sp),
 		Usual: risk.UsualAt(ensemble, morning), Past: v.past(sp.Name, ensemble)}
 	t.out = risk.Foresee(t.in)
 	v.spots = append(v.spots, t)

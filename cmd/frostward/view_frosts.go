@@ -33,7 +33,7 @@ func (v *viewing) frostSection() page.Section {
 		// The marks are seasons as recorded, also where the chances are of resampled ones.
 		counted := d
 		if e.By == climate.ByWeather {
-			counted = climate.DatesOf(v.AtSpot(climate.Recorded(v.Masked, v.Settings.Latitude, v.First, v.Last), spot), 0, climate.WMO)
+			counted = climate.DatesOf(v.fields.Move(climate.Recorded(v.Masked, v.Settings.Latitude, v.First, v.Last), spot), 0, climate.WMO)
 		}
 		late := e.Quantile(climate.Earliest(d.Spring), 0.5)
 		tenth := e.Quantile(climate.Earliest(d.Spring), 0.9)

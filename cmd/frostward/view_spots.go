@@ -41,7 +41,7 @@ func (v *viewing) spotSection() page.Section {
 // spotChart is a spot's readings less the station's minimum, by the night's range, and what
 // is made of them.
 func (v *viewing) spotChart(spot garden.Spot) (chart.Scatter, string) {
-	m, sum := v.SpotFit(spot)
+	m, sum := v.fields.Fit(spot)
 	c := chart.Scatter{
 		Title: spot.Name + " against the station", Desc: words.Capital(v.app.unit().Spot("this spot", sum)) + ".",
 		XLabel: "range of the night, " + v.app.unit().Unit(), YLabel: "spot less station, " + v.app.unit().Unit(),
@@ -49,7 +49,7 @@ func (v *viewing) spotChart(spot garden.Spot) (chart.Scatter, string) {
 	names := [2]string{"winter and spring mornings", "summer and autumn mornings"}
 	roles := [2]chart.Role{chart.Growth, chart.Plum}
 	var groups [2]chart.Points
-	for _, r := range v.SpotReadings(spot) {
+	for _, r := range v.fields.Readings(spot) {
 		n := site.NightOf(v.Masked, v.Calendar, r.Day)
 		if math.IsNaN(n.Range()) || math.IsNaN(r.Tmin) {
 			continue

@@ -1,14 +1,12 @@
-// Package garden reads a garden's folder: garden.yaml, and the plan, record and log that
-// it names. It works on any fs.FS, so that a folder and the built-in garden are the same.
+// Package garden reads a garden's own files: garden.yaml and plan.csv.
 package garden
 
 import (
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
 	"math"
-	"path"
+	"path/filepath"
 
 	"github.com/goccy/go-yaml"
 
@@ -70,28 +68,13 @@ func Default() Garden {
 	}
 }
 
-// Read reads garden.yaml from a folder; dir names the folder in messages.
-func Read(files fs.FS, dir string) (Garden, error) {
-	g := Default()
-	where := path.Join(dir, File)
-	b, err := readSettings(files)
-	if errors.Is(err, fs.ErrNotExist) {
-		return g, fmt.Errorf("%s: no such file; \"frostward start %s\" writes a garden to begin from", where, dir)
-	}
+// Read reads a garden.yaml, no more of it than may be one; where names it in messages.
+func Read(r io.Reader, where string) (Garden, error) {
+	b, err := io.ReadAll(io.LimitReader(r, maxSettings+1))
 	if err != nil {
-		return g, err
+		return Default(), fmt.Errorf("%s: %w", where, err)
 	}
 	return Parse(b, where)
-}
-
-// readSettings reads no more of garden.yaml than Parse would take.
-func readSettings(files fs.FS) ([]byte, error) {
-	f, err := files.Open(File)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	return io.ReadAll(io.LimitReader(f, maxSettings+1))
 }
 
 // Parse reads the text of a garden.yaml; where names it in messages.
@@ -130,6 +113,15 @@ func (g Garden) check() error {
 		return fmt.Errorf("aim: %v is not a chance between 0 and 1, such as 0.8", g.Aim)
 	case g.Units != "" && g.Units != "c" && g.Units != "f":
 		return fmt.Errorf("units: %q; wanted c or f", g.Units)
+	}
+	for _, f := range []struct{ key, name string }{{"record", g.Record}, {"plan", g.Plan}, {"log", g.Log}, {"crops", g.Crops}} {
+		switch {
+		case f.name == "" && f.key == "crops":
+		case f.name == "":
+			return fmt.Errorf("%s: is empty; wanted the name of a file", f.key)
+		case !filepath.IsLocal(f.name):
+			return fmt.Errorf("%s: %q leads out of the garden's folder; wanted a file in it, named from there", f.key, f.name)
+		}
 	}
 	seen := map[string]bool{}
 	for _, s := range g.Spots {

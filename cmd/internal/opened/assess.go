@@ -31,7 +31,7 @@ func (g *Garden) Assess(plantings []Planned) ([]risk.Assessment, error) {
 	if err != nil {
 		return nil, err
 	}
-	hardening := g.HardeningSpot()
+	hardening := f.Hardening()
 	out := make([]risk.Assessment, len(plantings))
 	field := make([]*risk.Field, len(plantings))
 	var outside climate.Ensemble // where they are hardened off

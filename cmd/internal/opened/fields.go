@@ -12,8 +12,8 @@ import (
 // Fields makes and keeps the seasons at each spot and as each crop meets them there, so
 // that plantings share them. It is for one goroutine at a time.
 type Fields struct {
+	*Spots
 	Base   climate.Ensemble // at the station
-	g      *Garden
 	spots  map[string]climate.Ensemble
 	byCrop map[fieldKey]*risk.Field
 	ground *risk.Ground // what fields share; nil before the first
@@ -33,19 +33,20 @@ func (g *Garden) Fields() (*Fields, error) {
 	if s.By == climate.ByCurve {
 		return nil, usagef("--by curve fits frost dates only; plantings are played through seasons: wanted record or weather")
 	}
-	return g.FieldsOf(s.Ensemble), nil
+	return g.FieldsOf(s.Ensemble)
 }
 
 // FieldsOf are the fields of other seasons at the station.
-func (g *Garden) FieldsOf(e climate.Ensemble) *Fields {
-	return &Fields{g: g, Base: e, spots: map[string]climate.Ensemble{}, byCrop: map[fieldKey]*risk.Field{}}
+func (g *Garden) FieldsOf(e climate.Ensemble) (*Fields, error) {
+	s, err := g.Spots()
+	return &Fields{Spots: s, Base: e, spots: map[string]climate.Ensemble{}, byCrop: map[fieldKey]*risk.Field{}}, err
 }
 
 // At is the seasons at a spot.
 func (f *Fields) At(spot garden.Spot) climate.Ensemble {
 	e, ok := f.spots[spot.Name]
 	if !ok {
-		e = f.g.AtSpot(f.Base, spot)
+		e = f.Move(f.Base, spot)
 		f.spots[spot.Name] = e
 	}
 	return e
@@ -66,22 +67,17 @@ func (f *Fields) Field(spot garden.Spot, c crops.Crop, raised bool) *risk.Field 
 
 // KnowLogged puts the garden log's own readings of a season's nights, up to a day, in the
 // place of drawn ones at their spots. Readings under a cover tell of the cover.
-func (f *Fields) KnowLogged(season int, asOf climate.Day) error {
-	log, err := f.g.Log()
-	if err != nil {
-		return err
-	}
-	for _, e := range log.Nights() {
+func (f *Fields) KnowLogged(season int, asOf climate.Day) {
+	for _, e := range f.log.Nights() {
 		spot, err := f.g.Settings.Spot(e.Spot)
 		d := int(f.g.SeasonDay(season, e.Day) - climate.SpanFrom)
 		if err != nil || e.Day > asOf || e.Covered != "" || math.IsNaN(e.Tmin) || d < 0 || d >= climate.SpanLen {
 			continue
 		}
 		for _, s := range f.At(spot).Seasons {
-			if s.Night != nil { // made for this spot alone by AtSpot
+			if s.Night != nil { // made for this spot alone by Move
 				s.Night[d] = e.Tmin
 			}
 		}
 	}
-	return nil
 }

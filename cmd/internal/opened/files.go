@@ -1,11 +1,16 @@
 package opened
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
+
+	"golang.org/x/text/encoding/unicode"
+	"golang.org/x/text/transform"
 
 	"frostward/climate"
 	"frostward/climate/daily"
@@ -14,25 +19,90 @@ import (
 	"frostward/crops"
 )
 
-// This file opens all that a garden is read from, but garden.yaml.
+// This file opens all that a garden is read from. What cannot be read is an error of whoever needs it.
 
-// file opens a file of the folder, or the one that an option names in its place; name is for messages.
-func (g *Garden) file(inFolder, option string) (f fs.File, name string, err error) {
+// maxText is the longest text that is read into memory, in bytes: a reading an hour for a century.
+const maxText = 64 << 20
+
+// open opens a file of the folder, or the one that an option names in its place; name is for messages.
+func (g *Garden) open(inFolder, option string) (f fs.File, name string, err error) {
+	var info fs.FileInfo
 	if option != "" {
 		name = option
 		f, err = os.Open(option)
 	} else {
-		name = filepath.Join(g.Dir, inFolder)
-		f, err = g.files.Open(inFolder)
+		name, inFolder = filepath.Join(g.Dir, inFolder), filepath.ToSlash(filepath.Clean(inFolder))
+		info, err = fs.Stat(g.files, inFolder)
+		if err == nil && info.Mode()&(fs.ModeNamedPipe|fs.ModeDevice|fs.ModeSocket) != 0 { // opening one may wait for ever
+			err = errors.New("is a device or a pipe; wanted a plain file")
+		}
+		if err == nil {
+			f, err = g.files.Open(inFolder)
+		}
+	}
+	if err == nil {
+		if info, err = f.Stat(); err == nil && info.IsDir() {
+			err = errors.New("is a folder; wanted a file")
+		}
+		if err != nil {
+			f.Close()
+		}
+	}
+	switch {
+	case err == nil:
+	case option == "" && inFolder != garden.File:
+		err = fmt.Errorf("%s: %w (%s names it)", name, remedy(err), garden.File)
+	default:
+		err = fmt.Errorf("%s: %w", name, remedy(err))
+	}
+	return f, name, err
+}
+
+// remedy says what to do about a file that cannot be opened.
+func remedy(err error) error {
+	switch cause := Cause(err); {
+	case errors.Is(err, fs.ErrPermission):
+		return fmt.Errorf("%w; wanted a file that you may read", cause)
+	case errors.Is(err, fs.ErrNotExist):
+		return fmt.Errorf("%w; wanted that file, or its right name", cause)
+	default:
+		return cause
+	}
+}
+
+// text is open for a text: in UTF-8, or in UTF-16 with a byte-order mark, as spreadsheets write it.
+func (g *Garden) text(inFolder, option string) (io.Reader, string, error) {
+	f, name, err := g.open(inFolder, option)
+	if err != nil {
+		return nil, name, err
+	}
+	defer f.Close()
+	b, err := io.ReadAll(io.LimitReader(transform.NewReader(f, unicode.BOMOverride(transform.Nop)), maxText+1))
+	switch {
+	case err != nil:
+		err = fmt.Errorf("%s: %w", name, Cause(err))
+	case len(b) > maxText:
+		err = fmt.Errorf("%s: is over %d MiB; wanted a file of a garden", name, maxText>>20)
+	case bytes.IndexByte(b, 0) >= 0:
+		err = fmt.Errorf("%s: has zero bytes, as no text has but UTF-16 without its byte-order mark; wanted UTF-8, as a spreadsheet saves it when asked", name)
+	}
+	return bytes.NewReader(b), name, err
+}
+
+// readSettings reads garden.yaml.
+func (g *Garden) readSettings() (garden.Garden, error) {
+	text, name, err := g.text(garden.File, "")
+	if errors.Is(err, fs.ErrNotExist) {
+		return garden.Garden{}, fmt.Errorf("%s: no such file; \"frostward start %s\" writes a garden to begin from", name, g.Dir)
 	}
 	if err != nil {
-		return nil, name, fmt.Errorf("%s: %w", name, Cause(err))
+		return garden.Garden{}, err
 	}
-	return f, name, nil
+	return garden.Read(text, name)
 }
 
 func (g *Garden) readRecord() (s climate.Series, r daily.Report, name string, err error) {
-	f, name, err := g.file(g.Settings.Record, g.Options.History)
+	f, name, err := g.open(g.Settings.Record, g.Options.History)
 	if err != nil {
 		return s, r, name, err
 	}
@@ -67,12 +137,11 @@ func (g *Garden) noteFaults() {
 func (g *Garden) Plan() ([]garden.Row, error) { return g.plan() }
 
 func (g *Garden) readPlan() ([]garden.Row, error) {
-	f, name, err := g.file(g.Settings.Plan, g.Options.Plan)
+	text, name, err := g.text(g.Settings.Plan, g.Options.Plan)
 	if err != nil {
 		return nil, err
 	}
-	defer f.Close()
-	return garden.ReadPlan(f, name, g.Calendar)
+	return garden.ReadPlan(text, name, g.Calendar)
 }
 
 // Catalogue is the built-in catalogue with the grower's own facts.
@@ -83,31 +152,38 @@ func (g *Garden) readCatalogue() (*crops.Catalogue, error) {
 	if err != nil || g.Settings.Crops == "" {
 		return cat, err
 	}
-	f, name, err := g.file(g.Settings.Crops, "")
+	text, name, err := g.text(g.Settings.Crops, "")
 	if err != nil {
 		return nil, err
 	}
-	defer f.Close()
-	return cat.With(f, name)
+	return cat.With(text, name)
 }
 
-// Log is the garden log. A garden without one has an empty log, and so has a record from elsewhere, of which
-// the invented garden's readings say nothing.
+// Log is the garden log; its faulty lines are remarked on. A garden that names none but the usual one need not have
+// one yet. A record from elsewhere has none, as the invented garden's readings say nothing of it.
 func (g *Garden) Log() (journal.Log, error) { return g.log() }
 
 func (g *Garden) readLog() (journal.Log, error) {
 	if g.Invented && g.Options.History != "" {
 		return journal.Log{}, nil
 	}
-	f, err := g.files.Open(g.Settings.Log)
-	if errors.Is(err, fs.ErrNotExist) {
+	text, name, err := g.text(g.Settings.Log, "")
+	if errors.Is(err, fs.ErrNotExist) && g.Settings.Log == garden.Default().Log {
 		return journal.Log{}, nil
 	}
 	if err != nil {
-		return journal.Log{}, fmt.Errorf("%s: %w", g.Settings.Log, Cause(err))
+		return journal.Log{}, err
 	}
-	defer f.Close()
-	return journal.Read(f, g.Settings.Log)
+	log, err := journal.Read(text, name)
+	const few = 5
+	for i, f := range log.Faults {
+		if i == few {
+			g.Options.Note("%s: %d lines in all are not used", log.File, len(log.Faults))
+			break
+		}
+		g.Options.Note("%v", f)
+	}
+	return log, err
 }
 
 // LogPath is the garden log's file.

@@ -126,7 +126,7 @@ func settings(o Options) (*Garden, error) {
 		g.files, g.Invented = demo.Files(), true
 	}
 	var err error
-	if g.Settings, err = garden.Read(g.files, g.Dir); err != nil {
+	if g.Settings, err = g.readSettings(); err != nil {
 		return nil, err
 	}
 	if o.History != "" && g.Invented {
@@ -202,6 +202,7 @@ func (g *Garden) pickSeasons() error {
 // Reread is the garden with its plan, its log and its own crops read anew.
 func (g *Garden) Reread() *Garden {
 	again := *g
+	again.Options.Note = func(string, ...any) {} // what there was to remark has been
 	again.readOnce()
 	return &again
 }

@@ -6,16 +6,25 @@ import (
 	"frostward/climate"
 	"frostward/climate/site"
 	"frostward/cmd/internal/garden"
+	"frostward/cmd/internal/journal"
 )
 
-// SpotReadings are the bare morning minima logged at a spot.
-func (g *Garden) SpotReadings(spot garden.Spot) []site.Reading {
+// Spots is a garden's spots with what its log says of them.
+type Spots struct {
+	g   *Garden
+	log journal.Log
+}
+
+// Spots reads the log for what it says of the spots.
+func (g *Garden) Spots() (*Spots, error) {
 	log, err := g.Log()
-	if err != nil {
-		return nil
-	}
+	return &Spots{g, log}, err
+}
+
+// Readings are the bare morning minima logged at a spot.
+func (s *Spots) Readings(spot garden.Spot) []site.Reading {
 	var out []site.Reading
-	for _, e := range log.Nights() {
+	for _, e := range s.log.Nights() {
 		if e.Spot == spot.Name && e.Covered == "" && !math.IsNaN(e.Tmin) {
 			out = append(out, site.Reading{Day: e.Day, Tmin: e.Tmin})
 		}
@@ -23,33 +32,34 @@ func (g *Garden) SpotReadings(spot garden.Spot) []site.Reading {
 	return out
 }
 
-// SpotModel is how a spot differs from the station: what is usual for its kind, corrected by the garden log.
-func (g *Garden) SpotModel(spot garden.Spot) site.Model {
+// Model is how a spot differs from the station: what is usual for its kind, corrected by the readings.
+func (s *Spots) Model(spot garden.Spot) site.Model {
 	prior, _ := site.PriorOf(spot.Kind)
-	return site.FitModel(g.Masked, g.Calendar, g.SpotReadings(spot), prior)
+	return site.FitModel(s.g.Masked, s.g.Calendar, s.Readings(spot), prior)
 }
 
-// SpotFit is SpotModel with what the readings make of it.
-func (g *Garden) SpotFit(spot garden.Spot) (site.Model, site.Summary) {
+// Fit is Model with what the readings make of it.
+func (s *Spots) Fit(spot garden.Spot) (site.Model, site.Summary) {
 	prior, _ := site.PriorOf(spot.Kind)
-	return site.Fit(g.Masked, g.Calendar, g.SpotReadings(spot), prior)
+	return site.Fit(s.g.Masked, s.g.Calendar, s.Readings(spot), prior)
 }
 
-// AtSpot is the seasons at a spot of the garden.
-func (g *Garden) AtSpot(e climate.Ensemble, spot garden.Spot) climate.Ensemble {
-	return g.SpotModel(spot).ToSpot(e, g.Options.Seed)
+// Move takes seasons at the station to a spot.
+func (s *Spots) Move(e climate.Ensemble, spot garden.Spot) climate.Ensemble {
+	return s.Model(spot).ToSpot(e, s.g.Options.Seed)
 }
 
-// HardeningSpot is where plants are hardened off: the spot that garden.yaml names, or else the
+// Hardening is where plants are hardened off: the spot that garden.yaml names, or else the
 // one out of doors with the mildest clear nights.
-func (g *Garden) HardeningSpot() garden.Spot {
-	if spot, err := g.Settings.Spot(g.Settings.Hardening); err == nil && g.Settings.Hardening != "" {
+func (s *Spots) Hardening() garden.Spot {
+	settings := s.g.Settings
+	if spot, err := settings.Spot(settings.Hardening); err == nil && settings.Hardening != "" {
 		return spot
 	}
 	// A clear night in late April: 2 °C in the screen after and before days of 14 °C.
 	night := site.Night{Tmin: 2, Before: 14, After: 14, Day: 110}
 	var out []garden.Spot
-	for _, spot := range g.Settings.Spots {
+	for _, spot := range settings.Spots {
 		if spot.Kind != site.Greenhouse.Kind {
 			out = append(out, spot)
 		}
@@ -59,7 +69,7 @@ func (g *Garden) HardeningSpot() garden.Spot {
 	}
 	mildest, best := out[0], math.Inf(-1)
 	for _, spot := range out {
-		if mean := g.SpotModel(spot).Mean(night); mean > best {
+		if mean := s.Model(spot).Mean(night); mean > best {
 			mildest, best = spot, mean
 		}
 	}
