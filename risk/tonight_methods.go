@@ -13,11 +13,12 @@ import (
 // From memory of published verifications of public forecasts of the next night's
 // minimum, and stated for the formulas; the log soon outweighs them.
 const (
-	forecastBias, forecastSpread = 0.8, 1.8
-	formulaBias                  = 1.2
-	faoSpread                    = 1.5
-	slopeSD                      = 0.12 // of a method's slope about 1
-	beliefWorth                  = 10   // nights
+	ForecastSpread = 1.8 // of a public forecast of the minimum
+	forecastBias   = 0.8
+	formulaBias    = 1.2
+	faoSpread      = 1.5
+	slopeSD        = 0.12 // of a method's slope about 1
+	beliefWorth    = 10   // nights
 )
 
 // recall is how many of the latest logged nights a correction looks back on: forecasts
@@ -76,7 +77,7 @@ func (in TonightIn) learn(name string, bias float64, f formula, lacks string) Me
 
 func (in TonightIn) forecast() Method {
 	return in.learn("forecast, corrected", forecastBias, func(e Evening, _ Usual) (float64, float64) {
-		return e.Forecast, forecastSpread
+		return e.Forecast, ForecastSpread
 	}, "no forecast minimum given")
 }
 

@@ -8,7 +8,7 @@ import (
 	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
-	"frostward/risk"
+	"frostward/risk/replay"
 )
 
 // outlookLeads are the days before the usual picking at which outlooks are scored.
@@ -20,7 +20,7 @@ const outlookTraining = 15
 // scoredOutlook is one crop of the plan with its outlooks' scores.
 type scoredOutlook struct {
 	opened.Planned
-	scores []risk.OutlookScore
+	scores []replay.OutlookScore
 }
 
 // outlookSkill replays the record for the crops of the plan, each once.
@@ -46,7 +46,7 @@ func (s *session) outlookSkill() error {
 			continue
 		}
 		seen[k] = true
-		scores, err := risk.OutlookSkill(s.Used(), s.Settings.Latitude, p.Crop, p.Raised, p.Start, outlookLeads, outlookTraining, look)
+		scores, err := replay.OutlookSkill(s.Used(), s.Settings.Latitude, p.Crop, p.Raised, p.Start, outlookLeads, outlookTraining, look)
 		if err != nil {
 			return fmt.Errorf("%s: %w", s.RecordName, err)
 		}
@@ -87,10 +87,10 @@ func (s *session) outlookSkill() error {
 }
 
 // outlooker makes outlooks by the way asked for.
-func (s *session) outlooker() (risk.Outlooker, error) {
+func (s *session) outlooker() (replay.Outlooker, error) {
 	switch s.app.by {
 	case "", "record":
-		return risk.SplicedRecord(s.Calendar, s.Settings.Latitude), nil
+		return replay.SplicedRecord(s.Calendar, s.Settings.Latitude), nil
 	case "weather":
 		return func(rec climate.Series, season int, upTo climate.SeasonDay) (climate.Ensemble, error) {
 			m, err := generator.Fit(rec, s.Calendar, generator.DefaultOptions)

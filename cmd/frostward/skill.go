@@ -13,6 +13,7 @@ import (
 	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/risk"
+	"frostward/risk/replay"
 )
 
 // skillFlags are the options of skill.
@@ -102,7 +103,7 @@ func (a *app) skill(o skillFlags) error {
 	scores := h.Run()
 	if len(scores) == 0 {
 		return fmt.Errorf("%s: skill scores seasons that %d others came before, and wants %d to score: %d to %d are too few or have too many days missing",
-			s.RecordName, risk.Reference, risk.FewestScored, s.First, s.Last)
+			s.RecordName, replay.Reference, replay.FewestScored, s.First, s.Last)
 	}
 	if a.format == table.JSON {
 		return a.writeJSON(s.skillJSON(scores))
@@ -111,14 +112,14 @@ func (a *app) skill(o skillFlags) error {
 }
 
 // hindcast sets up the replay that the options ask for.
-func (s *session) hindcast(o skillFlags) (*risk.Hindcast, error) {
-	h := &risk.Hindcast{Record: s.Used(), Latitude: s.Settings.Latitude, Ways: risk.Ways, Seed: s.app.seed,
+func (s *session) hindcast(o skillFlags) (*replay.Hindcast, error) {
+	h := &replay.Hindcast{Record: s.Used(), Latitude: s.Settings.Latitude, Ways: replay.Ways, Seed: s.app.seed,
 		Worlds: opened.Worlds, PerWorld: opened.SeasonsInWorld, Workers: runtime.GOMAXPROCS(0)}
 	for _, t := range o.training {
 		n, err := strconv.Atoi(t)
 		switch {
 		case t == "all":
-			n = risk.All
+			n = replay.All
 		case err != nil || n < climate.MinSeasons:
 			return nil, usagef("--training %q; wanted numbers of seasons from %d on, or all", t, climate.MinSeasons)
 		}
@@ -129,16 +130,16 @@ func (s *session) hindcast(o skillFlags) (*risk.Hindcast, error) {
 			return nil, usagef("--at %v; wanted a temperature in °C", t)
 		}
 		f := climate.Frost(t)
-		h.Events = append(h.Events, risk.LastSpringFrost(f), risk.FirstAutumnFrost(f), risk.FrostFreeDays(f))
+		h.Events = append(h.Events, replay.LastSpringFrost(f), replay.FirstAutumnFrost(f), replay.FrostFreeDays(f))
 	}
 	// The warm half of the year, from the start of its fourth month to the end of its eighth:
 	// April to August in the north.
-	h.Events = append(h.Events, risk.WarmthBy(climate.DegreeDays{Base: o.base}, 90, 243))
+	h.Events = append(h.Events, replay.WarmthBy(climate.DegreeDays{Base: o.base}, 90, 243))
 	p, err := s.skillPlanting(o.crop)
 	if err != nil {
 		return nil, err
 	}
-	h.Events = append(h.Events, risk.Ripening(p, s.app.seed))
+	h.Events = append(h.Events, replay.Ripening(p, s.app.seed))
 	return h, nil
 }
 

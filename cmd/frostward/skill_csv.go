@@ -6,11 +6,11 @@ import (
 	"strings"
 
 	"frostward/cmd/internal/table"
-	"frostward/risk"
+	"frostward/risk/replay"
 )
 
 // skillCSV is the table for programs: a line for each score.
-func (s *session) skillCSV(scores []risk.SkillScore) table.Table {
+func (s *session) skillCSV(scores []replay.Score) table.Table {
 	t := table.Table{}
 	for _, k := range []string{"event", "threshold_c", "by", "training", "seasons_scored", "unit", "crps", "ratio_to_curve_30",
 		"ratio_low", "ratio_high", "bias", "covered_80", "covered_90", "brier", "brier_reliability", "brier_resolution", "brier_uncertainty", "pit"} {

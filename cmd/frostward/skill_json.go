@@ -5,7 +5,7 @@ import (
 
 	"frostward/climate"
 	"frostward/cmd/internal/words"
-	"frostward/risk"
+	"frostward/risk/replay"
 )
 
 type skillJSON struct {
@@ -79,10 +79,10 @@ type skillMeanJSON struct {
 	Events   *float64 `json:"mean_ratio_all"`
 }
 
-func (s *session) skillJSON(scores []risk.SkillScore) skillJSON {
+func (s *session) skillJSON(scores []replay.Score) skillJSON {
 	out := skillJSON{Garden: s.Settings.Name, Scores: []scoreJSON{},
 		Seasons:   replayedJSON{First: s.First, Last: s.Last},
-		Reference: referenceJSON{climate.ByCurve.String(), risk.Reference},
+		Reference: referenceJSON{climate.ByCurve.String(), replay.Reference},
 		BestBy:    bestWay(scores).String()}
 	for _, x := range s.wanted(scores) {
 		out.Scores = append(out.Scores, scoreOf(scores, x))
@@ -94,7 +94,7 @@ func (s *session) skillJSON(scores []risk.SkillScore) skillJSON {
 	return out
 }
 
-func scoreOf(scores []risk.SkillScore, x risk.SkillScore) scoreJSON {
+func scoreOf(scores []replay.Score, x replay.Score) scoreJSON {
 	j := scoreJSON{Event: x.Event.Name, ThresholdC: number(x.Event.Threshold, 2), What: words.Units{}.Event(x.Event), By: x.By.String(),
 		Training: trainingJSON(x.Training), TrainingSeasons: x.Learnt, SeasonsScored: x.Seasons,
 		Unit: "degree_days", CRPS: number(x.CRPS, 4), ReferenceCRPS: number(x.Reference, 4),
@@ -117,14 +117,14 @@ func scoreOf(scores []risk.SkillScore, x risk.SkillScore) scoreJSON {
 
 // trainingJSON is a number of seasons, or "all".
 func trainingJSON(training int) any {
-	if training == risk.All {
+	if training == replay.All {
 		return "all"
 	}
 	return training
 }
 
 // countedCRPS is the score of the counted record from the same seasons.
-func countedCRPS(scores []risk.SkillScore, x risk.SkillScore) float64 {
+func countedCRPS(scores []replay.Score, x replay.Score) float64 {
 	for _, o := range scores {
 		if o.By == climate.ByRecord && o.Training == x.Training && o.Event.Same(x.Event) && o.Seasons == x.Seasons {
 			return o.CRPS

@@ -5,17 +5,17 @@ import (
 
 	"frostward/climate/stat"
 	"frostward/cmd/internal/table"
-	"frostward/risk"
+	"frostward/risk/replay"
 )
 
 // reliabilityTable pools the yes-or-no questions of all events: of what was said to come with
 // a chance, how much came. It is for the way asked for, or the best, learning from as many
 // seasons as was allowed.
-func (s *session) reliabilityTable(scores []risk.SkillScore) table.Table {
+func (s *session) reliabilityTable(scores []replay.Score) table.Table {
 	by := s.shownWay(scores)
 	most := scores[len(scores)-1].Training
 	for _, x := range scores {
-		if x.Training == risk.All || most != risk.All && x.Training > most {
+		if x.Training == replay.All || most != replay.All && x.Training > most {
 			most = x.Training
 		}
 	}

@@ -12,7 +12,7 @@ import (
 	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
-	"frostward/risk"
+	"frostward/risk/replay"
 )
 
 // twoHeights is a record of one place in the screen and at plant height.
@@ -79,13 +79,13 @@ func trimmed(s climate.Series) climate.Series {
 // skillSpots scores what a garden log is worth on records at two heights.
 func (a *app) skillSpots(files []string, column string) error {
 	var names []string
-	var scores []risk.SpotSkill
+	var scores []replay.SpotSkill
 	for _, file := range files {
 		r, err := a.readTwoHeights(file, column)
 		if err != nil {
 			return err
 		}
-		t := risk.DefaultSpotTrial(climate.CalendarAt(r.latitude))
+		t := replay.DefaultSpotTrial(climate.CalendarAt(r.latitude))
 		t.Seed = a.seed
 		sc := t.Score(r.station, r.spot)
 		if len(sc.Scores) == 0 {
@@ -104,7 +104,7 @@ func (a *app) skillSpots(files []string, column string) error {
 }
 
 // pooled is the mean score of a way over records, each counting alike.
-func pooled(scores []risk.SpotSkill, way int) risk.SpotScore {
+func pooled(scores []replay.SpotSkill, way int) replay.SpotScore {
 	out := scores[0].Scores[way]
 	out.CRPS, out.Bias, out.Covered = 0, 0, 0
 	n := float64(len(scores))
@@ -115,7 +115,7 @@ func pooled(scores []risk.SpotSkill, way int) risk.SpotScore {
 	return out
 }
 
-func wayWords(s risk.SpotScore) string {
+func wayWords(s replay.SpotScore) string {
 	switch s.Mornings {
 	case -1:
 		return s.Way
@@ -125,7 +125,7 @@ func wayWords(s risk.SpotScore) string {
 	return fmt.Sprintf("%d mornings of one spring logged", s.Mornings)
 }
 
-func (a *app) writeSpotSkill(names []string, scores []risk.SpotSkill) error {
+func (a *app) writeSpotSkill(names []string, scores []replay.SpotSkill) error {
 	seasons := 0
 	for _, s := range scores {
 		seasons += s.Seasons
@@ -162,7 +162,7 @@ func (a *app) writeSpotSkill(names []string, scores []risk.SpotSkill) error {
 	return each.Write(a.out, a.tables())
 }
 
-func spotSkillJSON(names []string, scores []risk.SpotSkill) map[string]any {
+func spotSkillJSON(names []string, scores []replay.SpotSkill) map[string]any {
 	type score struct {
 		From     string   `json:"from"`
 		Mornings *int     `json:"mornings"`
@@ -170,7 +170,7 @@ func spotSkillJSON(names []string, scores []risk.SpotSkill) map[string]any {
 		Bias     *float64 `json:"bias_days"`
 		Covered  *float64 `json:"covered_90"`
 	}
-	one := func(x risk.SpotScore) score {
+	one := func(x replay.SpotScore) score {
 		s := score{From: wayWords(x), CRPS: number(x.CRPS, 3), Bias: number(x.Bias, 2), Covered: number(x.Covered, 3)}
 		if x.Mornings >= 0 {
 			s.Mornings = &x.Mornings
@@ -195,7 +195,7 @@ func spotSkillJSON(names []string, scores []risk.SpotSkill) map[string]any {
 // skillTonight replays the nights of a record: of the garden's, for its station, or, given
 // a file at two heights, for the plants.
 func (a *app) skillTonight(files []string, column string) error {
-	var t risk.NightTrial
+	var t replay.NightTrial
 	var station, spot climate.Series
 	where := ""
 	if len(files) == 0 {
@@ -203,7 +203,7 @@ func (a *app) skillTonight(files []string, column string) error {
 		if err != nil {
 			return err
 		}
-		t = risk.DefaultNightTrial(s.Calendar, s.Settings.Latitude, site.AtStation)
+		t = replay.DefaultNightTrial(s.Calendar, s.Settings.Latitude, site.AtStation)
 		station, spot, where = s.Used(), s.Used(), s.RecordName+", in the screen"
 	} else {
 		r, err := a.readTwoHeights(files[0], column)
@@ -213,7 +213,7 @@ func (a *app) skillTonight(files []string, column string) error {
 		if len(files) > 1 {
 			return usagef("--tonight replays one record at a time")
 		}
-		t = risk.DefaultNightTrial(climate.CalendarAt(r.latitude), r.latitude, site.OpenBed)
+		t = replay.DefaultNightTrial(climate.CalendarAt(r.latitude), r.latitude, site.OpenBed)
 		station, spot, where = r.station, r.spot, r.name+", at plant height"
 	}
 	t.Seed = a.seed
@@ -227,7 +227,7 @@ func (a *app) skillTonight(files []string, column string) error {
 	return a.writeNightSkill(where, t, n)
 }
 
-func (a *app) writeNightSkill(where string, t risk.NightTrial, n risk.NightScore) error {
+func (a *app) writeNightSkill(where string, t replay.NightTrial, n replay.NightScore) error {
 	out := table.Table{
 		Title: fmt.Sprintf("Frost tonight at %s: %d nights, %d with frost", where, n.Nights, n.Damage),
 		Columns: []table.Column{{Name: "cost/loss", Align: table.Right}, {Name: "by the chance", Key: "ours", Align: table.Right}, {Name: "always", Align: table.Right},
@@ -253,7 +253,7 @@ func (a *app) writeNightSkill(where string, t risk.NightTrial, n risk.NightScore
 	return rel.Write(a.out, a.tables())
 }
 
-func nightSkillJSON(t risk.NightTrial, n risk.NightScore) map[string]any {
+func nightSkillJSON(t replay.NightTrial, n replay.NightScore) map[string]any {
 	var costs, reliable []map[string]any
 	for _, c := range n.Costs {
 		costs = append(costs, map[string]any{"cost_loss": c.Ratio, "ours": number(c.Ours, 5), "always": number(c.Always, 5), "never": number(c.Never, 5), "fixed_rule": number(c.Fixed, 5), "value": number(c.Value, 3)})

@@ -10,15 +10,15 @@ import (
 	"frostward/cmd/internal/chart"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
-	"frostward/risk"
+	"frostward/risk/replay"
 )
 
 // wanted leaves the ways that --by does not ask for out.
-func (s *session) wanted(scores []risk.SkillScore) []risk.SkillScore {
+func (s *session) wanted(scores []replay.Score) []replay.Score {
 	if s.app.by == "" {
 		return scores
 	}
-	var out []risk.SkillScore
+	var out []replay.Score
 	for _, x := range scores {
 		if x.By.String() == s.app.by {
 			out = append(out, x)
@@ -35,7 +35,7 @@ type skillMean struct {
 }
 
 // skillMeans are the means by way and training, in the order of the scores.
-func (s *session) skillMeans(scores []risk.SkillScore) []skillMean {
+func (s *session) skillMeans(scores []replay.Score) []skillMean {
 	var out []skillMean
 	seen := map[skillMean]bool{}
 	for _, x := range s.wanted(scores) {
@@ -49,8 +49,8 @@ func (s *session) skillMeans(scores []risk.SkillScore) []skillMean {
 	return out
 }
 
-func meanRatios(scores []risk.SkillScore, by climate.By, training int) (frosts, all float64) {
-	var f, a []risk.SkillScore
+func meanRatios(scores []replay.Score, by climate.By, training int) (frosts, all float64) {
+	var f, a []replay.Score
 	for _, x := range scores {
 		if x.By != by || x.Training != training {
 			continue
@@ -60,20 +60,20 @@ func meanRatios(scores []risk.SkillScore, by climate.By, training int) (frosts, 
 			f = append(f, x)
 		}
 	}
-	return risk.MeanRatio(f), risk.MeanRatio(a)
+	return replay.MeanRatio(f), replay.MeanRatio(a)
 }
 
 // bestWay is the way with the lowest mean ratio over all events and trainings.
-func bestWay(scores []risk.SkillScore) climate.By {
+func bestWay(scores []replay.Score) climate.By {
 	best, least := climate.ByRecord, math.Inf(1)
-	for _, by := range risk.Ways {
-		var own []risk.SkillScore
+	for _, by := range replay.Ways {
+		var own []replay.Score
 		for _, x := range scores {
 			if x.By == by {
 				own = append(own, x)
 			}
 		}
-		if r := risk.MeanRatio(own); r < least {
+		if r := replay.MeanRatio(own); r < least {
 			best, least = by, r
 		}
 	}
@@ -82,7 +82,7 @@ func bestWay(scores []risk.SkillScore) climate.By {
 
 // writeSkill prints the answer, a line for each event and number of training seasons, and
 // whether the chances came true.
-func (s *session) writeSkill(scores []risk.SkillScore) error {
+func (s *session) writeSkill(scores []replay.Score) error {
 	a := s.app
 	if a.format == table.CSV { // one table to a file
 		return s.skillCSV(scores).Write(a.out, a.tables())
@@ -97,7 +97,7 @@ func (s *session) writeSkill(scores []risk.SkillScore) error {
 }
 
 // skillWords says which way has done best, and how well from how little.
-func skillWords(scores []risk.SkillScore) string {
+func skillWords(scores []replay.Score) string {
 	best := bestWay(scores)
 	var seasons int
 	trainings := map[int]bool{}
@@ -106,7 +106,7 @@ func skillWords(scores []risk.SkillScore) string {
 		trainings[x.Training] = true
 	}
 	var parts []string
-	for _, t := range []int{10, risk.Reference, risk.All} {
+	for _, t := range []int{10, replay.Reference, replay.All} {
 		if !trainings[t] {
 			continue
 		}
@@ -122,7 +122,7 @@ func skillWords(scores []risk.SkillScore) string {
 }
 
 func trainingWords(training int) string {
-	if training == risk.All {
+	if training == replay.All {
 		return "all seasons before"
 	}
 	return words.Plural(training, "season")
@@ -130,13 +130,13 @@ func trainingWords(training int) string {
 
 // skillTable has a line for each event and number of training seasons, with the ways side by
 // side; the spread columns are of one way.
-func (s *session) skillTable(scores []risk.SkillScore) table.Table {
+func (s *session) skillTable(scores []replay.Score) table.Table {
 	shown := s.shownWay(scores)
 	t := table.Table{Columns: []table.Column{
 		{Name: "event", Wrap: true, MinWidth: 16}, {Name: "learnt from", Align: table.Right, Wrap: true, MinWidth: 6},
 		{Name: "scored", Align: table.Right, Drop: 3},
 	}}
-	for _, by := range risk.Ways {
+	for _, by := range replay.Ways {
 		if s.app.by == "" || by == shown {
 			t.Columns = append(t.Columns, table.Column{Name: by.String(), Align: table.Right})
 		}
@@ -159,7 +159,7 @@ func (s *session) skillTable(scores []risk.SkillScore) table.Table {
 			last = event
 		}
 		row := []table.Cell{table.Text(event), table.Text(trainingName(x.Training)), table.Textf("%d", x.Seasons)}
-		for _, by := range risk.Ways {
+		for _, by := range replay.Ways {
 			if s.app.by == "" || by == shown {
 				row = append(row, ratioCell(sibling(scores, i, by)))
 			}
@@ -183,7 +183,7 @@ func (s *session) skillTable(scores []risk.SkillScore) table.Table {
 }
 
 // shownWay is the way asked for, or the best.
-func (s *session) shownWay(scores []risk.SkillScore) climate.By {
+func (s *session) shownWay(scores []replay.Score) climate.By {
 	if own := s.wanted(scores); s.app.by != "" && len(own) > 0 {
 		return own[0].By
 	}
@@ -191,7 +191,7 @@ func (s *session) shownWay(scores []risk.SkillScore) climate.By {
 }
 
 // sibling is the score of the same event and training by another way, nil where there is none.
-func sibling(scores []risk.SkillScore, i int, by climate.By) *risk.SkillScore {
+func sibling(scores []replay.Score, i int, by climate.By) *replay.Score {
 	for j := range scores {
 		if o := &scores[j]; o.By == by && o.Training == scores[i].Training && o.Event.Same(scores[i].Event) {
 			return o
@@ -200,14 +200,14 @@ func sibling(scores []risk.SkillScore, i int, by climate.By) *risk.SkillScore {
 	return nil
 }
 
-func ratioCell(x *risk.SkillScore) table.Cell {
+func ratioCell(x *replay.Score) table.Cell {
 	if x == nil || math.IsNaN(x.Ratio.Value) {
 		return table.Cell{Text: "not known", Tone: table.Quiet}
 	}
 	return table.Cell{Text: fmt.Sprintf("%.2f", x.Ratio.Value), Tone: ratioTone(x.Ratio)}
 }
 
-func (s *session) crpsWords(x risk.SkillScore) string {
+func (s *session) crpsWords(x replay.Score) string {
 	if x.Event.Dates {
 		return fmt.Sprintf("%.1f d", x.CRPS)
 	}
@@ -216,14 +216,14 @@ func (s *session) crpsWords(x risk.SkillScore) string {
 }
 
 func trainingName(training int) string {
-	if training == risk.All {
+	if training == replay.All {
 		return "all"
 	}
 	return strconv.Itoa(training)
 }
 
 // ratioTone marks a ratio whose interval leaves no doubt.
-func ratioTone(r risk.Ratio) table.Tone {
+func ratioTone(r replay.Ratio) table.Tone {
 	switch {
 	case r.High < 1:
 		return table.Good

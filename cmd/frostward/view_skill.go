@@ -11,18 +11,18 @@ import (
 	"frostward/cmd/internal/page"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
-	"frostward/risk"
+	"frostward/risk/replay"
 )
 
 // skillSection replays the record for the frosts that the page tells of, as they are told
 // here.
 func (v *viewing) skillSection() page.Section {
 	by := v.fields.Base.By
-	h := risk.Hindcast{Record: v.Used(), Latitude: v.Settings.Latitude, Events: []risk.Event{risk.LastSpringFrost(0), risk.FirstAutumnFrost(0)},
-		Training: []int{risk.All}, Ways: []climate.By{by}, Seed: v.app.seed, Worlds: opened.Worlds, PerWorld: opened.SeasonsInWorld, Workers: runtime.GOMAXPROCS(0)}
+	h := replay.Hindcast{Record: v.Used(), Latitude: v.Settings.Latitude, Events: []replay.Event{replay.LastSpringFrost(0), replay.FirstAutumnFrost(0)},
+		Training: []int{replay.All}, Ways: []climate.By{by}, Seed: v.app.seed, Worlds: opened.Worlds, PerWorld: opened.SeasonsInWorld, Workers: runtime.GOMAXPROCS(0)}
 	scores := h.Run()
 	if len(scores) == 0 {
-		return page.Section{NotKnown: fmt.Sprintf("a season is scored when %d others came before it, and the record has too few", risk.Reference)}
+		return page.Section{NotKnown: fmt.Sprintf("a season is scored when %d others came before it, and the record has too few", replay.Reference)}
 	}
 	t := table.Table{Title: "Replayed as if each season were still to come", Columns: []table.Column{
 		{Name: "station's"}, {Name: "mean miss", Unit: "days", Align: table.Right}, {Name: "against the usual curve", Align: table.Right},

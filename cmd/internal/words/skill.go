@@ -3,11 +3,11 @@ package words
 import (
 	"strconv"
 
-	"frostward/risk"
+	"frostward/risk/replay"
 )
 
 // Event names what a replay forecasts: "last spring frost at 0 °C".
-func (u Units) Event(e risk.Event) string {
+func (u Units) Event(e replay.Event) string {
 	at := func(celsius float64) string {
 		return strconv.FormatFloat(u.Value(celsius), 'g', -1, 64) + " " + u.Unit()
 	}

@@ -12,6 +12,7 @@ import (
 	"frostward/climate/site"
 	"frostward/crops"
 	"frostward/risk"
+	"frostward/risk/replay"
 )
 
 var (
@@ -29,8 +30,8 @@ func TestUnits(t *testing.T) {
 	assert.Equal(t, "-1.5 °C", celsius.Degrees(-1.5))
 	assert.Equal(t, "29 °F", fahrenheit.Degrees(-1.5), "29.3")
 	assert.Equal(t, 18.0, fahrenheit.Difference(10), "a difference has no zero to move")
-	assert.Equal(t, "last spring frost at 32 °F", fahrenheit.Event(risk.LastSpringFrost(0)))
-	assert.Equal(t, "last spring frost at -2 °C", celsius.Event(risk.LastSpringFrost(-2)))
+	assert.Equal(t, "last spring frost at 32 °F", fahrenheit.Event(replay.LastSpringFrost(0)))
+	assert.Equal(t, "last spring frost at -2 °C", celsius.Event(replay.LastSpringFrost(-2)))
 }
 
 func TestHandover(t *testing.T) {

@@ -1,4 +1,4 @@
-package risk_test
+package replay_test
 
 import (
 	"math"
@@ -10,13 +10,13 @@ import (
 	"frostward/climate"
 	"frostward/climate/daily"
 	"frostward/climate/site"
-	"frostward/risk"
+	"frostward/risk/replay"
 )
 
 // grassRecord reads a KNMI station with its minimum at 10 cm.
 func grassRecord(t testing.TB) (station, spot climate.Series) {
 	t.Helper()
-	const path = "../../shared/data/knmi-daily-283.txt"
+	const path = "../../../shared/data/knmi-daily-283.txt"
 	read := func(tmin string) climate.Series {
 		f, err := os.Open(path)
 		if err != nil {
@@ -36,12 +36,12 @@ func grassRecord(t testing.TB) (station, spot climate.Series) {
 // against 9.19 for the spot's own record.
 func TestSpotSkillOnARealRecord(t *testing.T) {
 	station, spot := grassRecord(t)
-	trial := risk.DefaultSpotTrial(climate.Calendar{})
+	trial := replay.DefaultSpotTrial(climate.Calendar{})
 	trial.Logs, trial.Draws = 1, 6
 	got := trial.Score(station, spot)
 	require.Equal(t, 31, got.Seasons)
 	crps := map[string]float64{}
-	log := map[int]risk.SpotScore{}
+	log := map[int]replay.SpotScore{}
 	for _, s := range got.Scores {
 		t.Logf("%-24s %3d  CRPS %.2f bias %+.1f covered %.2f", s.Way, s.Mornings, s.CRPS, s.Bias, s.Covered)
 		if s.Mornings < 0 {
@@ -98,7 +98,7 @@ func TestSpotSkillWhereThePriorIsTrue(t *testing.T) {
 	truth := site.PriorModel(site.OpenBed)
 	truth.Cov = [site.Terms][site.Terms]float64{}
 	c := climate.Calendar{}
-	trial := risk.DefaultSpotTrial(c)
+	trial := replay.DefaultSpotTrial(c)
 	trial.Mornings, trial.Logs, trial.Draws = []int{0, 10}, 1, 6
 	var prior, ten float64
 	for seed := range uint64(3) {
@@ -123,7 +123,7 @@ func TestSpotSkillWhereThePriorIsTrue(t *testing.T) {
 
 func TestSpotSkillNeedsSeasons(t *testing.T) {
 	s := climate.NewSeries(climate.NewDay(2020, 1, 1), 900)
-	got := risk.DefaultSpotTrial(climate.Calendar{}).Score(s, s)
+	got := replay.DefaultSpotTrial(climate.Calendar{}).Score(s, s)
 	require.Zero(t, got.Seasons)
 	require.Empty(t, got.Scores)
 }

@@ -1,4 +1,4 @@
-package risk_test
+package replay_test
 
 import (
 	"math"
@@ -10,12 +10,12 @@ import (
 	"frostward/climate"
 	"frostward/climate/daily"
 	"frostward/climate/site"
-	"frostward/risk"
+	"frostward/risk/replay"
 )
 
 // lowerCost asks that covering by the chance costs less than always, never, and below a
 // fixed forecast, at every ratio of cost to loss from one to another.
-func lowerCost(t *testing.T, s risk.NightScore, from, to float64) {
+func lowerCost(t *testing.T, s replay.NightScore, from, to float64) {
 	t.Helper()
 	t.Logf("%d nights, %d with damage; Brier %.4f, usual %.4f; error %.2f °C; covered %.3f",
 		s.Nights, s.Damage, s.Brier.Score, s.Usual.Score, s.Error, s.Covered)
@@ -39,7 +39,7 @@ func lowerCost(t *testing.T, s risk.NightScore, from, to float64) {
 func TestHindcastOfTonightAtTheSpot(t *testing.T) {
 	station, spot := grassRecord(t)
 	from := climate.NewDay(1994, 1, 1) // the first full year at 10 cm
-	trial := risk.DefaultNightTrial(climate.Calendar{}, 52, site.OpenBed)
+	trial := replay.DefaultNightTrial(climate.Calendar{}, 52, site.OpenBed)
 	s := trial.Replay(station, spot.Between(from, spot.Last()))
 	require.Greater(t, s.Nights, 3500)
 	lowerCost(t, s, 0.02, 0.3)
@@ -52,7 +52,7 @@ func TestHindcastOfTonightAtTheSpot(t *testing.T) {
 
 // Frost in the screen itself at a station of GHCN-Daily.
 func TestHindcastOfTonightAtAStation(t *testing.T) {
-	const path = "../../shared/data/ghcnd-USW00003870.dly"
+	const path = "../../../shared/data/ghcnd-USW00003870.dly"
 	f, err := os.Open(path)
 	if err != nil {
 		t.Skipf("needs a GHCN-Daily record: %v", err)
@@ -60,7 +60,7 @@ func TestHindcastOfTonightAtAStation(t *testing.T) {
 	defer f.Close()
 	rec, _, err := daily.Read(f, path, daily.Options{})
 	require.NoError(t, err)
-	trial := risk.DefaultNightTrial(climate.Calendar{}, 35, site.AtStation)
+	trial := replay.DefaultNightTrial(climate.Calendar{}, 35, site.AtStation)
 	// Its frosts end in March and begin in November: 1 February to 30 April, 1 October to
 	// 31 December.
 	trial.From, trial.To, trial.Autumn = 31, 119, [2]climate.SeasonDay{273, 364}
@@ -79,5 +79,5 @@ func TestHindcastOfTonightAtAStation(t *testing.T) {
 
 func TestHindcastOfTonightNeedsARecord(t *testing.T) {
 	s := climate.NewSeries(climate.NewDay(2020, 1, 1), 900)
-	require.Zero(t, risk.DefaultNightTrial(climate.Calendar{}, 52, site.OpenBed).Replay(s, s).Nights)
+	require.Zero(t, replay.DefaultNightTrial(climate.Calendar{}, 52, site.OpenBed).Replay(s, s).Nights)
 }

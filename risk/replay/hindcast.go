@@ -1,4 +1,4 @@
-package risk
+package replay
 
 import (
 	"math"
@@ -66,7 +66,7 @@ func (h *Hindcast) at(event, training, way int) int {
 }
 
 // Run replays the record. Events that too few seasons can be scored on have no scores.
-func (h *Hindcast) Run() []SkillScore {
+func (h *Hindcast) Run() []Score {
 	p := h.look()
 	replays := make([]*replay, len(p.good))
 	var g errgroup.Group

@@ -1,4 +1,4 @@
-package risk
+package replay
 
 import (
 	"math"
@@ -7,6 +7,7 @@ import (
 	"frostward/climate"
 	"frostward/climate/site"
 	"frostward/climate/stat"
+	"frostward/risk"
 )
 
 // NightTrial replays the nights of a record as tonight would have met them.
@@ -33,7 +34,7 @@ func DefaultNightTrial(c climate.Calendar, latitude float64, p site.Prior) Night
 		// Season days, so that the south has its own spring: 1 April to 30 June, 1
 		// September to 31 October in the north.
 		From: 90, To: 180, Autumn: [2]climate.SeasonDay{243, 303},
-		Error: forecastSpread, Mornings: 30, Rule: 3,
+		Error: risk.ForecastSpread, Mornings: 30, Rule: 3,
 		Ratios: []float64{0.02, 0.05, 0.1, 0.2, 0.3, 0.4, 0.5, 0.7}, Seed: 1,
 	}
 }
@@ -69,7 +70,7 @@ func (t NightTrial) Replay(station, spot climate.Series) NightScore {
 	rng := rand.New(rand.NewPCG(t.Seed, 0))
 	first, last := climate.SeasonsIn(spot, t.Calendar)
 	var log []site.Reading
-	var past []PastNight
+	var past []risk.PastNight
 	var tally nightTally
 	for y := first; y <= last; y++ {
 		days := t.nights(station, spot, y)
@@ -80,7 +81,7 @@ func (t NightTrial) Replay(station, spot climate.Series) NightScore {
 		model := site.FitModel(station, t.Calendar, log, t.Prior)
 		atSpot := model.ToSpot(before, t.Seed+uint64(y))
 		scored := y >= first+climate.MinSeasons+3
-		usual := map[climate.SeasonDay]Usual{}
+		usual := map[climate.SeasonDay]risk.Usual{}
 		logged := map[int]bool{}
 		for _, k := range rng.Perm(len(days))[:min(t.Mornings, len(days))] {
 			logged[k] = true
@@ -88,13 +89,13 @@ func (t NightTrial) Replay(station, spot climate.Series) NightScore {
 		for k, d := range days {
 			_, sd := t.Calendar.Locate(d)
 			if _, ok := usual[sd]; !ok {
-				usual[sd] = UsualAt(atSpot, sd)
+				usual[sd] = risk.UsualAt(atSpot, sd)
 			}
 			p := t.night(rng, station, before, d, sd)
 			p.Usual = usual[sd]
 			p.Came, _ = spot.At(d)
 			if scored {
-				tonight := Foresee(TonightIn{Evening: p.Evening, Day: sd, Usual: p.Usual, Spot: model, Past: past})
+				tonight := risk.Foresee(risk.TonightIn{Evening: p.Evening, Day: sd, Usual: p.Usual, Spot: model, Past: past})
 				tally.add(t, tonight, p)
 			}
 			if logged[k] {
@@ -123,19 +124,19 @@ func (t NightTrial) nights(station, spot climate.Series, season int) (days []cli
 }
 
 // night makes up the forecast of one evening.
-func (t NightTrial) night(rng *rand.Rand, station climate.Series, before climate.Ensemble, d climate.Day, sd climate.SeasonDay) PastNight {
-	p := PastNight{Evening: NewEvening(), Day: sd}
+func (t NightTrial) night(rng *rand.Rand, station climate.Series, before climate.Ensemble, d climate.Day, sd climate.SeasonDay) risk.PastNight {
+	p := risk.PastNight{Evening: risk.NewEvening(), Day: sd}
 	tmin, _ := station.At(d)
 	_, p.Tmax = station.At(d - 1)
 	z := rng.NormFloat64()
-	u := UsualAt(before, sd)
+	u := risk.UsualAt(before, sd)
 	if u.Seasons < 2 || !(u.SD > t.Error) {
 		p.Forecast = tmin + t.Error*z
 		return p
 	}
 	// Of a variance SD^2 it leaves Error^2: the share known is 1 - (Error/SD)^2, and
 	// noise of that share of Error^2 makes E(came | forecast) = forecast.
-	known := 1 - sq(t.Error/u.SD)
+	known := 1 - (t.Error/u.SD)*(t.Error/u.SD)
 	p.Forecast = u.Low + known*(tmin-u.Low) + math.Sqrt(known)*t.Error*z
 	return p
 }
@@ -148,11 +149,11 @@ type nightTally struct {
 	error2              float64
 }
 
-func (a *nightTally) add(t NightTrial, w Tonight, p PastNight) {
+func (a *nightTally) add(t NightTrial, w risk.Tonight, p risk.PastNight) {
 	limit := float64(t.Threshold)
-	usual := Tonight{Tmin: p.Usual.Low, SD: p.Usual.SD}
-	a.chance = append(a.chance, w.AtOrBelow(limit, Cover{}).Share)
-	a.usual = append(a.usual, usual.AtOrBelow(limit, Cover{}).Share)
+	usual := risk.Tonight{Tmin: p.Usual.Low, SD: p.Usual.SD}
+	a.chance = append(a.chance, w.AtOrBelow(limit, risk.Cover{}).Share)
+	a.usual = append(a.usual, usual.AtOrBelow(limit, risk.Cover{}).Share)
 	rule := 0.0
 	if p.Forecast <= t.Rule {
 		rule = 1
@@ -161,7 +162,7 @@ func (a *nightTally) add(t NightTrial, w Tonight, p PastNight) {
 	a.came = append(a.came, p.Came <= limit)
 	low, high := w.Interval()
 	a.low, a.high, a.lows = append(a.low, low), append(a.high, high), append(a.lows, p.Came)
-	a.error2 += sq(w.Tmin - p.Came)
+	a.error2 += (w.Tmin - p.Came) * (w.Tmin - p.Came)
 }
 
 func (a *nightTally) score(t NightTrial) NightScore {

@@ -1,4 +1,4 @@
-package risk
+package replay
 
 import (
 	"os"
@@ -34,7 +34,7 @@ func readRecord(t testing.TB, path string) climate.Series {
 // leave only 7 and 12 seasons to score, single crops reached 1.35 and 1.26: too few to tell.
 // Between the 10 and 90 % dates came 0.74 to 0.89 of the seasons, by record and lead.
 func TestOutlookBeatsClimatology(t *testing.T) {
-	rec := readRecord(t, "../testdata/stations/badajoz.csv")
+	rec := readRecord(t, "../../testdata/stations/badajoz.csv")
 	const latitude = 38.9
 	c, err := crops.Builtin().Find("Brussels sprout", "main")
 	require.NoError(t, err)

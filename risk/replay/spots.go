@@ -1,4 +1,4 @@
-package risk
+package replay
 
 import (
 	"fmt"

@@ -1,4 +1,4 @@
-package risk
+package replay
 
 import (
 	"math"
@@ -158,7 +158,7 @@ func TestRatioByHand(t *testing.T) {
 	assert.InDelta(t, 1.5+1.645*0.25, r.High, 1e-12)
 	never := ratioOf([]float64{0, 0}, []float64{0, 0})
 	assert.True(t, math.IsNaN(never.Value) && math.IsNaN(never.High))
-	assert.InDelta(t, 1.5, MeanRatio([]SkillScore{{Ratio: r}, {Ratio: never}}), 1e-12)
+	assert.InDelta(t, 1.5, MeanRatio([]Score{{Ratio: r}, {Ratio: never}}), 1e-12)
 	assert.True(t, math.IsNaN(MeanRatio(nil)))
 }
 
@@ -182,7 +182,7 @@ func TestHindcastWithoutFrost(t *testing.T) {
 // last 30 seasons when it learns from 10, and at most 0.99 from all. With 27 winters' worth of
 // seeds the ratios were 0.93 to 0.96 and 0.92 to 0.94.
 func TestWeatherAgainstTheCurveOfThirty(t *testing.T) {
-	f, err := os.Open("../testdata/stations/badajoz.csv")
+	f, err := os.Open("../../testdata/stations/badajoz.csv")
 	require.NoError(t, err)
 	defer f.Close()
 	rec, _, err := daily.Read(f, "badajoz.csv", daily.Options{})
@@ -194,7 +194,7 @@ func TestWeatherAgainstTheCurveOfThirty(t *testing.T) {
 	h := hindcastOf(rec, events...)
 	h.Latitude, h.Ways = 38.9, []climate.By{climate.ByWeather}
 	h.Worlds, h.PerWorld = 25, 20
-	byTraining := map[int][]SkillScore{}
+	byTraining := map[int][]Score{}
 	for _, s := range h.Run() {
 		byTraining[s.Training] = append(byTraining[s.Training], s)
 	}

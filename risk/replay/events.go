@@ -1,9 +1,10 @@
-package risk
+package replay
 
 import (
 	"math"
 
 	"frostward/climate"
+	"frostward/risk"
 )
 
 // Event is one number a season that a replay forecasts and scores: a date or a sum.
@@ -118,11 +119,11 @@ func warmthOver(g climate.DegreeDays, c climate.Calendar, s climate.Season, w cl
 }
 
 // Ripening is the day a planting is first picked, if it ripens in time to be worth it.
-func Ripening(p Planting, seed uint64) Event {
+func Ripening(p risk.Planting, seed uint64) Event {
 	return Event{Name: "ripening", Planting: p.Label(),
 		Threshold: math.NaN(), Dates: true, low: float64(p.Start), high: climate.YearDays,
 		values: func(e climate.Ensemble) []float64 {
-			f := NewField(e, p.Crop, p.Raised, seed)
+			f := risk.NewField(e, p.Crop, p.Raised, seed)
 			x := make([]float64, len(e.Seasons))
 			for i := range x {
 				switch outcome := f.Play(i, p); {

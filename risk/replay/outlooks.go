@@ -1,4 +1,4 @@
-package risk
+package replay
 
 import (
 	"math"
@@ -6,6 +6,7 @@ import (
 	"frostward/climate"
 	"frostward/climate/stat"
 	"frostward/crops"
+	"frostward/risk"
 )
 
 // OutlookScore is how well outlooks some days before picking told its day, over the seasons
@@ -28,11 +29,11 @@ type Outlooker func(rec climate.Series, season int, upTo climate.SeasonDay) (cli
 // How departures fade is fitted once a season, on the record up to its first day: some weeks
 // more would hardly change it. It is for one record and one goroutine.
 func SplicedRecord(cal climate.Calendar, latitude float64) Outlooker {
-	fits := map[int]*Fading{}
+	fits := map[int]*risk.Fading{}
 	return func(rec climate.Series, season int, upTo climate.SeasonDay) (climate.Ensemble, error) {
 		first, _ := climate.SeasonsIn(rec, cal)
 		if fits[season] == nil {
-			fits[season] = FitFading(rec.Between(rec.First, cal.Day(season, -1)), cal)
+			fits[season] = risk.FitFading(rec.Between(rec.First, cal.Day(season, -1)), cal)
 		}
 		e := climate.Recorded(rec, latitude, first, season-1)
 		return fits[season].Splice(e, climate.SeasonOf(rec, cal, season), upTo), nil
@@ -50,7 +51,7 @@ func OutlookSkill(rec climate.Series, latitude float64, c crops.Crop, raised boo
 	c.SetBackHardened, c.SetBackSeedling, c.Chill = crops.Unknown(), crops.Unknown(), crops.Unknown()
 	c.KillSeedling = crops.Unknown()
 	c.KillHardened.Value = math.Inf(-1)
-	p := Planting{Crop: c, Start: start, Raised: raised}
+	p := risk.Planting{Crop: c, Start: start, Raised: raised}
 	first, last := climate.SeasonsIn(rec, cal)
 	scores := make([]OutlookScore, len(leads))
 	for i := range scores {
@@ -84,7 +85,7 @@ func OutlookSkill(rec climate.Series, latitude float64, c crops.Crop, raised boo
 			}
 			scores[k].Seasons++
 			scores[k].CRPS += stat.FairCRPS(told, came) // sorts told
-			if came >= stat.QuantileSorted(told, Picks[0]) && came <= stat.QuantileSorted(told, Picks[2]) {
+			if came >= stat.QuantileSorted(told, risk.Picks[0]) && came <= stat.QuantileSorted(told, risk.Picks[2]) {
 				scores[k].Within++
 			}
 			scores[k].Climatology += stat.FairCRPS(append([]float64(nil), usual...), came)
@@ -99,8 +100,8 @@ func OutlookSkill(rec climate.Series, latitude float64, c crops.Crop, raised boo
 }
 
 // readyDays returns the day of first picking in each season; NaN: not known.
-func readyDays(e climate.Ensemble, p Planting) []float64 {
-	f := NewField(e, p.Crop, p.Raised, 1)
+func readyDays(e climate.Ensemble, p risk.Planting) []float64 {
+	f := risk.NewField(e, p.Crop, p.Raised, 1)
 	out := make([]float64, len(e.Seasons))
 	for i := range out {
 		if outcome := f.Play(i, p); outcome.Known {

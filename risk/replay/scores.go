@@ -1,4 +1,4 @@
-package risk
+package replay
 
 import (
 	"math"
@@ -7,8 +7,8 @@ import (
 	"frostward/climate/stat"
 )
 
-// SkillScore is how well one way to chances has done for one event from a number of seasons.
-type SkillScore struct {
+// Score is how well one way to chances has done for one event from a number of seasons.
+type Score struct {
 	Event    Event
 	By       climate.By
 	Training int // seasons learnt from; All
@@ -36,12 +36,12 @@ type Ratio struct{ Value, Low, High float64 }
 const chanceStep = 0.05
 
 // tally sums the replays up, in the order of events, training and ways.
-func (h *Hindcast) tally(p *past, replays []*replay) []SkillScore {
-	var out []SkillScore
+func (h *Hindcast) tally(p *past, replays []*replay) []Score {
+	var out []Score
 	for e, v := range h.Events {
 		for t, training := range h.Training {
 			for w, by := range h.Ways {
-				s := SkillScore{Event: v, By: by, Training: training}
+				s := Score{Event: v, By: by, Training: training}
 				if h.sum(&s, p, replays, e, h.at(e, t, w)) {
 					out = append(out, s)
 				}
@@ -51,7 +51,7 @@ func (h *Hindcast) tally(p *past, replays []*replay) []SkillScore {
 	return out
 }
 
-func (h *Hindcast) sum(s *SkillScore, p *past, replays []*replay, e, at int) bool {
+func (h *Hindcast) sum(s *Score, p *past, replays []*replay, e, at int) bool {
 	var crps, ref []float64
 	var pits []stat.PIT
 	for i, r := range replays {
@@ -118,7 +118,7 @@ func ratioOf(a, b []float64) Ratio {
 
 // MeanRatio returns the mean of the scores' ratios, those that are not known left out; NaN of
 // none.
-func MeanRatio(scores []SkillScore) float64 {
+func MeanRatio(scores []Score) float64 {
 	var sum, n float64
 	for _, s := range scores {
 		if !math.IsNaN(s.Ratio.Value) {
