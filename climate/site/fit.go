@@ -17,10 +17,10 @@ type Reading struct {
 }
 
 // Limits of the robust weights, in standard deviations of a night. Huber's is loose,
-// as the gap is skewed and most far readings are true; Tukey's then takes the weight
-// of gross errors, such as a lost sign or a misread ten, away altogether.
+// as most far readings are true; Tukey's then takes the weight of gross errors, such as
+// a lost sign or a misread ten, away altogether.
 const (
-	huber = 2.0
+	huber = 2.5
 	tukey = 6.0
 	steps = 8 // of each; the weights change in the third figure after four
 )
@@ -39,37 +39,45 @@ type row struct {
 // is a linear regression with a normal prior on the coefficients and on a departure
 // of each season logged, so that one spring's readings, however many, are not taken
 // for the long run; with robust weights (Huber 1964; Beaton & Tukey 1974), reached
-// by reweighting. Readings without a station value are left out and counted. Two
+// by reweighting. The spread of the nights is that of the prior and of what is left over,
+// each counting by its readings. Readings without a station value are left out and counted. Two
 // readings of one day both count: sort out corrections before.
 func Fit(station climate.Series, c climate.Calendar, readings []Reading, p Prior) (Model, Summary) {
-	if p.Station {
+	if p.Identity() {
 		return Model{}, Summary{Prior: p, Readings: len(readings)}
 	}
-	rows, seasons := rowsOf(station, c, readings)
-	m := fit(rows, seasons, p)
-	return m, summarise(m, p, station, c, rows, seasons, len(readings))
+	usual := UsualOf(station, c)
+	b := p.believe(Variability(station, c))
+	rows, seasons := rowsOf(station, c, readings, usual)
+	m := fit(rows, seasons, b, usual)
+	m.Days = p.Place.Days()
+	return m, summarise(m, fit(nil, 0, b, usual), p, station, c, rows, seasons, len(readings))
 }
 
 // FitModel is Fit without the summary, which takes most of its time.
 func FitModel(station climate.Series, c climate.Calendar, readings []Reading, p Prior) Model {
-	if p.Station {
+	if p.Identity() {
 		return Model{}
 	}
-	rows, seasons := rowsOf(station, c, readings)
-	return fit(rows, seasons, p)
-}
-
-func fit(rows []row, seasons int, p Prior) Model {
-	m := PriorModel(p)
-	if len(rows) > 0 {
-		for i := 0; i < 2*steps; i++ {
-			m = step(rows, seasons, p, m.Night, i >= steps)
-		}
-	}
+	usual := UsualOf(station, c)
+	rows, seasons := rowsOf(station, c, readings, usual)
+	m := fit(rows, seasons, p.believe(Variability(station, c)), usual)
+	m.Days = p.Place.Days()
 	return m
 }
 
-func rowsOf(station climate.Series, c climate.Calendar, readings []Reading) (rows []row, seasons int) {
+func fit(rows []row, seasons int, b belief, usual Usual) Model {
+	m := Model{Coef: b.mean, Cov: b.cov, Night: b.night, Worth: worth, Usual: usual}
+	if len(rows) > 0 {
+		for i := 0; i < 2*steps; i++ {
+			m = step(rows, seasons, b, m.Night, i >= steps)
+		}
+	}
+	m.Usual = usual
+	return m
+}
+
+func rowsOf(station climate.Series, c climate.Calendar, readings []Reading, usual Usual) (rows []row, seasons int) {
 	index := map[int]int{}
 	sorted := slices.SortedFunc(slices.Values(readings), func(a, b Reading) int { return cmp.Compare(a.Day, b.Day) })
 	for _, r := range sorted {
@@ -81,7 +89,7 @@ func rowsOf(station climate.Series, c climate.Calendar, readings []Reading) (row
 		if _, seen := index[y]; !seen {
 			index[y] = len(index)
 		}
-		x, share := n.terms()
+		x, share := TermsOf(n, usual)
 		rows = append(rows, row{day: r.Day, x: x, y: r.Tmin - n.Tmin, share: share, season: index[y], weight: 1})
 	}
 	return rows, len(index)
@@ -89,21 +97,15 @@ func rowsOf(station climate.Series, c climate.Calendar, readings []Reading) (row
 
 // step solves the weighted regression for a given spread of the nights, then takes
 // the spread and the weights from what is left over.
-func step(rows []row, seasons int, p Prior, night float64, redescend bool) Model {
+func step(rows []row, seasons int, p belief, night float64, redescend bool) Model {
 	k := Terms + seasons
-	a := mat.NewSymDense(k, nil) // precision of the coefficients and season departures
-	b := mat.NewVecDense(k, nil)
-	for i := 0; i < Terms; i++ {
-		prec := 1 / sq(p.SD[i])
-		a.SetSym(i, i, prec)
-		b.SetVec(i, prec*p.Mean[i])
-	}
+	a, b := p.precision(k)
 	for s := 0; s < seasons; s++ {
-		a.SetSym(Terms+s, Terms+s, 1/sq(p.Season))
+		a.SetSym(Terms+s, Terms+s, 1/(logShare*sq(night)))
 	}
 	for _, r := range rows {
 		x := r.full(seasons)
-		w := r.weight / sq(night*r.share)
+		w := r.weight / ((1 - logShare) * sq(night*r.share))
 		for i := 0; i < k; i++ {
 			b.SetVec(i, b.AtVec(i)+w*x[i]*r.y)
 			for j := i; j < k; j++ {
@@ -112,23 +114,46 @@ func step(rows []row, seasons int, p Prior, night float64, redescend bool) Model
 		}
 	}
 	var ch mat.Cholesky
-	if !ch.Factorize(a) {
-		panic("site: the prior has a coefficient without a spread") // else a is positive definite
-	}
 	var coef mat.VecDense
 	var cov mat.SymDense
-	if ch.SolveVecTo(&coef, b) != nil || ch.InverseTo(&cov) != nil {
+	if !ch.Factorize(a) || ch.SolveVecTo(&coef, b) != nil || ch.InverseTo(&cov) != nil {
 		panic("site: a prior's spreads differ by too many orders of magnitude")
 	}
-	m := Model{Season: p.Season}
+	var m Model
 	for i := range m.Coef {
 		m.Coef[i] = coef.AtVec(i)
 		for j := range m.Coef {
 			m.Cov[i][j] = cov.At(i, j)
 		}
 	}
-	m.Night = reweigh(rows, seasons, p, night, &coef, &cov, redescend)
+	m.Night, m.Worth = reweigh(rows, seasons, p, night, &coef, &cov, redescend)
 	return m
+}
+
+// precision is the inverse of a belief's covariance, and that times its mean, in the
+// first Terms of k rows.
+func (p belief) precision(k int) (*mat.SymDense, *mat.VecDense) {
+	cov := mat.NewSymDense(Terms, nil)
+	for i := range p.cov {
+		for j := i; j < Terms; j++ {
+			cov.SetSym(i, j, p.cov[i][j])
+		}
+	}
+	var ch mat.Cholesky
+	var inv mat.SymDense
+	if !ch.Factorize(cov) || ch.InverseTo(&inv) != nil {
+		panic("site: the prior's covariance is not positive definite") // the tables' are
+	}
+	a, b := mat.NewSymDense(k, nil), mat.NewVecDense(k, nil)
+	for i := range p.mean {
+		for j := range p.mean {
+			if j >= i {
+				a.SetSym(i, j, inv.At(i, j))
+			}
+			b.SetVec(i, b.AtVec(i)+inv.At(i, j)*p.mean[j])
+		}
+	}
+	return a, b
 }
 
 // full is a row's terms with its season's departure.
@@ -139,18 +164,24 @@ func (r row) full(seasons int) []float64 {
 	return x
 }
 
-// reweigh sets each row's weight and returns the spread of the nights: the root of
-// the mean square left over, the prior's counted in as Worth readings. What the fit
-// has used up of the readings (the trace of its hat matrix) is taken off their number.
-func reweigh(rows []row, seasons int, p Prior, night float64, coef *mat.VecDense, cov *mat.SymDense, redescend bool) float64 {
-	ss, n := p.Worth*sq(p.Night), p.Worth
+// reweigh sets each row's weight and returns the spread of the nights, the season's part
+// in it, and the readings that it is worth: the root of the mean square left over, the
+// prior's counted in. What the fit has used up of the readings (the trace of its hat
+// matrix) is taken off their number.
+func reweigh(rows []row, seasons int, p belief, night float64, coef *mat.VecDense, cov *mat.SymDense, redescend bool) (float64, float64) {
+	ss, n, all := worth*sq(p.night), float64(worth), float64(worth)
 	for i := range rows {
 		r := &rows[i]
 		x := mat.NewVecDense(Terms+seasons, r.full(seasons))
 		left := (r.y - mat.Dot(x, coef)) / r.share
-		used := r.weight * mat.Inner(x, cov, x) / sq(night*r.share)
-		ss += r.weight * sq(left)
+		used := r.weight * mat.Inner(x, cov, x) / ((1 - logShare) * sq(night*r.share))
+		counted := r.weight // Huber's proposal 2 until the gross errors are found, which else hide themselves by widening the spread
+		if !redescend {
+			counted *= r.weight
+		}
+		ss += counted * sq(left) / (1 - logShare)
 		n += r.weight * (1 - min(1, used))
+		all += r.weight
 		r.away = left / night
 		if redescend {
 			r.weight = sq(max(0, 1-sq(r.away/tukey)))
@@ -158,5 +189,5 @@ func reweigh(rows []row, seasons int, p Prior, night float64, coef *mat.VecDense
 			r.weight = min(1, huber/math.Abs(r.away))
 		}
 	}
-	return math.Sqrt(ss / n)
+	return math.Sqrt(ss / n), all
 }

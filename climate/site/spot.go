@@ -13,8 +13,8 @@ import (
 //
 // The line is drawn once a world of a generated ensemble, so that the spread between
 // worlds carries what the log leaves open, and once a season of a recorded one; each
-// season has its own departure and each night its own. A minimum is never put above
-// the day's maximum.
+// season has its own departures, which last. A minimum is never put above the day's
+// maximum there.
 func (m Model) ToSpot(e climate.Ensemble, seed uint64) climate.Ensemble {
 	if m == (Model{}) {
 		return e
@@ -40,43 +40,19 @@ func (m Model) ToSpot(e climate.Ensemble, seed uint64) climate.Ensemble {
 func (l *Line) toSpot(s climate.Season, rng *rand.Rand) climate.Season {
 	out := s
 	out.Night = make([]float64, len(s.Tmin))
-	season := rng.NormFloat64()
-	ofSeason := l.season * season
-	before := math.NaN()
-	fold := climate.SpanFrom.Fold()
+	departs := newDepartures(rng)
+	before, last := math.NaN(), math.NaN()
 	for i, tmin := range s.Tmin {
 		after := s.Tmax[i]
-		// The night is drawn even where the day is missing, so that a gap in the
+		// The departure is drawn even where the day is missing, so that a gap in the
 		// record leaves the draws of all other nights as they are.
-		night := rng.NormFloat64()
-		var t float64
-		if r := (before+after)/2 - tmin; r == r {
-			// Draw written out for a night of which all is known, as nearly all of a
-			// generated season are: it is a seventh of what a plan costs.
-			r = clamp(r)
-			t = tmin + l.coef[0] + l.coef[1]*r + l.coef[2]*winter[fold] + l.coef[3]*tmin + spreadShare(r)*(ofSeason+l.night*night)
-		} else {
-			t = l.Draw(Night{Tmin: tmin, Before: before, After: after, Day: climate.SpanFrom + climate.SeasonDay(i)}, season, night)
-		}
-		if t > after {
-			t = after
+		n := Night{Tmin: tmin, Before: before, After: after, Fall: fall(last, tmin), Day: climate.SpanFrom + climate.SeasonDay(i)}
+		t := l.Draw(n, departs.next())
+		if t > after+l.days {
+			t = after + l.days
 		}
 		out.Night[i] = t
-		before = after
-		if fold++; fold == climate.YearDays {
-			fold = 0
-		}
+		before, last = after, tmin
 	}
 	return out
-}
-
-// clamp keeps a known range within 0 and widest.
-func clamp(r float64) float64 {
-	if r < 0 {
-		return 0
-	}
-	if r > widest {
-		return widest
-	}
-	return r
 }

@@ -19,7 +19,7 @@ type Summary struct {
 	Clear     Gap     // on the fifth of nights with the widest range
 	Dull      Gap     // on the fifth of nights with the narrowest
 	NightSD   float64 // standard deviation from night to night on clear nights, °C
-	SeasonSD  float64 // from season to season, °C; stated beforehand, not fitted
+	SeasonSD  float64 // from season to season, °C: a fixed share of NightSD
 	Sharpened float64 // how many times narrower than the prior alone Clear's interval is
 }
 
@@ -39,23 +39,23 @@ type Doubt struct {
 	Weight float64 // 0 to 1
 }
 
-func summarise(m Model, p Prior, station climate.Series, c climate.Calendar, rows []row, seasons, given int) Summary {
-	s := Summary{Prior: p, Readings: given, Used: len(rows), Seasons: seasons, NightSD: m.Night, SeasonSD: m.Season}
+func summarise(m, before Model, p Prior, station climate.Series, c climate.Calendar, rows []row, seasons, given int) Summary {
+	s := Summary{Prior: p, Readings: given, Used: len(rows), Seasons: seasons, NightSD: m.Night, SeasonSD: math.Sqrt(logShare) * m.Night}
 	narrow, wide := usualRanges(station, c)
 	s.Dull, s.Clear = m.gap(narrow), m.gap(wide)
 	for _, r := range rows {
-		if r.x[1] <= narrow {
+		if r.x[1]+10 <= narrow {
 			s.Dull.Nights++
 		}
-		if r.x[1] >= wide {
+		if r.x[1]+10 >= wide {
 			s.Clear.Nights++
 		}
 		if r.weight < 0.5 {
 			s.Doubtful = append(s.Doubtful, Doubt{Day: r.day, Gap: r.y, Wanted: dot(m.Coef, r.x), Weight: r.weight})
 		}
 	}
-	before := PriorModel(p).gap(wide)
-	s.Sharpened = (before.High - before.Low) / (s.Clear.High - s.Clear.Low)
+	was := before.gap(wide)
+	s.Sharpened = (was.High - was.Low) / (s.Clear.High - s.Clear.Low)
 	return s
 }
 
@@ -75,10 +75,10 @@ func usualRanges(station climate.Series, c climate.Calendar) (narrow, wide float
 	return stat.Quantile(ranges, 0.2), stat.Quantile(ranges, 0.8)
 }
 
-// gap is the gap at a range, in the mean of the year and with a minimum of 2 °C,
+// gap is the gap at a range, in mid-April on a night 3 °C colder than usual for the date,
 // which is where ground frosts begin.
 func (m Model) gap(r float64) Gap {
-	x := [Terms]float64{1, r, 0, 2}
+	x := [Terms]float64{1, r - 10}
 	mean := dot(m.Coef, x)
 	half := distuv.UnitNormal.Quantile(0.5+climate.Level/2) * math.Sqrt(m.lineVar(x))
 	return Gap{Range: r, Mean: mean, Low: mean - half, High: mean + half}

@@ -20,6 +20,7 @@ type SpotTrial struct {
 	From, To  climate.SeasonDay // the readings are from these days, both included
 	Logs      int               // logs drawn in each season
 	Draws     int               // times each season of the record is taken to the spot
+	Thin      int               // only every so many-th season is logged; 0 is every
 	Seed      uint64
 }
 
@@ -82,7 +83,7 @@ func (t SpotTrial) Score(station, spot climate.Series) SpotSkill {
 	add("the spot's own record", -1, compare(came, own, -1))
 	for _, n := range t.Mornings {
 		var tally spotTally
-		for k := range seasons {
+		for k := 0; k < len(seasons); k += max(1, t.Thin) {
 			for i := range t.Logs {
 				// The seed leaves out the number of mornings, so that a longer log begins
 				// with the shorter one and the two are told apart by less chance.

@@ -30,10 +30,9 @@ func grassRecord(t testing.TB) (station, spot climate.Series) {
 	return read(""), read("T10N")
 }
 
-// KNMI station 283 is one of the coldest near the ground of the Dutch stations, so that
-// the prior alone has most to make up there. The bounds are the scores measured, and 3 %
-// for another seed; over twelve such records the aim is 9.35 days with 30 mornings
-// against 9.19 for the spot's own record.
+// KNMI station 283 is one of the coldest near the ground of all records the prior is fitted to,
+// so that it has most to make up there. The bounds are the scores measured, and 3 % for another
+// seed: 1.14, 1.115 and 1.087 of the own record's with 0, 10 and 30 mornings.
 func TestSpotSkillOnARealRecord(t *testing.T) {
 	station, spot := grassRecord(t)
 	trial := replay.DefaultSpotTrial(climate.Calendar{})
@@ -53,10 +52,10 @@ func TestSpotSkillOnARealRecord(t *testing.T) {
 	own := crps["the spot's own record"]
 	require.InDelta(t, 10.7, own, 0.1) // computed apart, in Python, over 32 seasons
 	require.InDelta(t, 25.5, crps["the station as it is"], 0.3)
-	require.Less(t, log[0].CRPS, 1.15*own)
-	require.Less(t, log[10].CRPS, 1.09*own)
-	require.Less(t, log[30].CRPS, 1.08*own)
-	require.InDelta(t, 0.87, log[30].Covered, 0.06)
+	require.Less(t, log[0].CRPS, 1.17*own)
+	require.Less(t, log[10].CRPS, 1.15*own)
+	require.Less(t, log[30].CRPS, 1.12*own)
+	require.InDelta(t, 0.85, log[30].Covered, 0.08)
 }
 
 // What is said of single nights at the spot holds: with 30 mornings of one spring, about

@@ -1,0 +1,80 @@
+package site
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+
+	"frostward/climate"
+)
+
+// Usual is a station's usual minimum on each day of the year: a yearly wave, its mean,
+// cosine and sine in °C.
+type Usual [3]float64
+
+// At returns the usual minimum of a day, °C.
+func (u Usual) At(sd climate.SeasonDay) float64 {
+	w := wave[sd.Fold()]
+	return u[0] + u[1]*w[0] + u[2]*w[1]
+}
+
+var wave = func() (t [climate.YearDays][2]float64) {
+	for i := range t {
+		t[i][1], t[i][0] = math.Sincos(2 * math.Pi * float64(i) / climate.YearDays)
+	}
+	return t
+}()
+
+// anyone is the wave of a cool climate, which counts as much as 40 days of record, so that
+// a few weeks of record still have a wave.
+var anyone = Usual{5, -6, -2}
+
+// UsualOf fits the wave to a record's minima by least squares.
+func UsualOf(rec climate.Series, c climate.Calendar) Usual {
+	const worth = 40
+	a := mat.NewSymDense(3, []float64{worth, 0, 0, 0, worth / 2, 0, 0, 0, worth / 2})
+	b := mat.NewVecDense(3, []float64{worth * anyone[0], worth / 2 * anyone[1], worth / 2 * anyone[2]})
+	for i, t := range rec.Tmin {
+		if math.IsNaN(t) {
+			continue
+		}
+		_, sd := c.Locate(rec.First + climate.Day(i))
+		w := wave[sd.Fold()]
+		x := [3]float64{1, w[0], w[1]}
+		for j := range x {
+			b.SetVec(j, b.AtVec(j)+x[j]*t)
+			for k := j; k < 3; k++ {
+				a.SetSym(j, k, a.At(j, k)+x[j]*x[k])
+			}
+		}
+	}
+	var ch mat.Cholesky
+	var u mat.VecDense
+	if !ch.Factorize(a) || ch.SolveVecTo(&u, b) != nil {
+		panic("site: a matrix with a positive diagonal added is positive definite")
+	}
+	return Usual{u.AtVec(0), u.AtVec(1), u.AtVec(2)}
+}
+
+// The spring days over which Variability looks at the ranges: March to May in the north.
+const springFrom, springTo climate.SeasonDay = 59, 150
+
+// Variability returns the standard deviation of the station's own range in spring less
+// 3.5 °C (usual values are -1.5 to +0.8); NaN with fewer than 60 spring nights. A station
+// whose range hardly varies (coast, hilltop, town) does not feel still, clear nights, and
+// a garden near it is much colder on them; one in a frost hollow has felt them already.
+func Variability(rec climate.Series, c climate.Calendar) float64 {
+	var n, s, ss float64
+	for d := rec.First; d <= rec.Last(); d++ {
+		if _, sd := c.Locate(d); sd < springFrom || sd > springTo {
+			continue
+		}
+		if r := NightOf(rec, c, d).Range(); !math.IsNaN(r) {
+			n, s, ss = n+1, s+r, ss+r*r
+		}
+	}
+	if n < 60 {
+		return math.NaN()
+	}
+	return math.Sqrt(max(0, ss/n-sq(s/n))) - 3.5
+}
