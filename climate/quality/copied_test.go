@@ -22,7 +22,7 @@ func TestCopiedTwice(t *testing.T) {
 		s := clean(10)
 		copyDays(s, 1603, 2401, 15)
 		copyDays(s, 1603, 801, days)
-		flags := byRule(Check(s), "repeated stretch")
+		flags := byRule(Check(s), "repeated days")
 		require.NotEmpty(t, flags, "%d days to a third place", days)
 		n := 0
 		for _, f := range flags {
@@ -44,11 +44,11 @@ func TestStandingStill(t *testing.T) {
 		}
 		r := newRecord(s)
 		lags := r.lags()
-		flags := repeatedStretch(r)
+		flags := repeatedDays(r)
 		switch {
-		case period < stretchLeast:
+		case period < repeatedLeast:
 			assert.Empty(t, lags, "period of %d days", period)
-		case period < stretchKinds:
+		case period < repeatedKinds:
 			assert.Empty(t, flags, "period of %d days", period)
 		default:
 			assert.Len(t, flags, s.Len(), "period of %d days", period)

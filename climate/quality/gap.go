@@ -1,74 +1,61 @@
 package quality
 
-import (
-	"fmt"
-	"math"
-)
+import "fmt"
+
+// gapSize is the hole in the sorted values of a month of the year, °C.
+const gapSize = 10.0
 
 // gaps flags the values beyond a hole in the values of a month of the year, searched from the
-// median outwards (Durre et al. 2010). Months in which spread sees no room for a hole are not
-// looked at.
+// median outwards (Durre et al. 2010).
 func gaps(r *record) []Flag {
 	var out []Flag
-	s, t := r.spread(), &r.work.counts
 	for _, e := range []Element{Tmin, Tmax} {
-		for month := 1; month <= 12; month++ {
-			if !mayHaveGap(s.cells[e][month]) {
-				continue
+		var months [13]tenths
+		for i, v := range r.v[e] {
+			if inWorld(v) {
+				months[r.month[i]].add(v, 1)
 			}
-			t.reset()
-			for _, m := range r.months {
-				if m.month == month {
-					t.putKnown(r.bins[e][m.from:m.to])
-				}
-			}
-			if t.n < outlierValues {
-				continue
-			}
-			low, high := t.holes(int(10 * gapSize)) // bins at and beyond which lies a hole
-			if low < 0 && high == math.MaxInt {
-				continue
-			}
-			for _, m := range r.months {
-				if m.month != month {
-					continue
-				}
-				for i, b := range r.bins[e][m.from:m.to] {
-					if b >= 0 && (int(b) <= low || int(b) >= high) {
-						i += m.from
-						out = append(out, r.flag(i, e, fmt.Sprintf("%.1f °C is parted from the others of its month of the year by a hole of %.0f °C or more", r.v[e][i], gapSize)))
-					}
-				}
+		}
+		var low, high [13]float64
+		for m := range months {
+			low[m], high[m] = months[m].holes()
+		}
+		for i, v := range r.v[e] {
+			if m := r.month[i]; v <= low[m] || v >= high[m] {
+				out = append(out, r.flag(i, e, fmt.Sprintf("%.1f °C is parted from the others of its month of the year by a hole of %.0f °C or more", v, gapSize)))
 			}
 		}
 	}
 	return out
 }
 
-// holes returns the last value's bin below a hole of a size in bins, and the first one above,
-// on either side of the median; -1 and MaxInt where there is none.
-func (t *tenths) holes(size int) (low, high int) {
-	low, high = -1, math.MaxInt
-	mid := t.median()
-	for b, last := mid+1, mid; b < t.to; b++ {
-		if t.count[b] == 0 {
-			continue
-		}
-		if b-last >= size {
-			high = b
-			break
-		}
-		last = b
+// holes returns the values at and beyond which lies a hole, on either side of the median.
+func (t *tenths) holes() (low, high float64) {
+	low, high = worldLow-1, worldHigh+1
+	if t.n < outlierValues {
+		return low, high
 	}
-	for b, last := mid-1, mid; b >= t.from; b-- {
-		if t.count[b] == 0 {
+	const margin = 0.05 // of a value rounded to its tenth
+	mid := t.median()
+	for k, last := mid, mid; k < len(t.count); k++ {
+		if t.count[k] == 0 {
 			continue
 		}
-		if last-b >= size {
-			low = b
+		if float64(k-last) >= 10*gapSize {
+			high = t.value(k) - margin
 			break
 		}
-		last = b
+		last = k
+	}
+	for k, last := mid, mid; k >= 0; k-- {
+		if t.count[k] == 0 {
+			continue
+		}
+		if float64(last-k) >= 10*gapSize {
+			low = t.value(k) + margin
+			break
+		}
+		last = k
 	}
 	return low, high
 }

@@ -5,6 +5,8 @@ import (
 	"math"
 )
 
+const outlierZ = 6.0 // biweight standard deviations
+
 // outliers flags values too many biweight standard deviations from the biweight mean of the
 // days within a week of their day of the year.
 func outliers(r *record) []Flag {

@@ -6,69 +6,143 @@ import (
 	"frostward/climate"
 )
 
-// usuals is what is usual for both elements on each day of the year: the biweight mean and
-// standard deviation.
-type usuals struct {
-	mean, sd [2][climate.YearDays]float64
-	per      [2][climate.YearDays]float64 // 1/sd
-}
+const (
+	biweightC     = 7.5 // Lanzante 1996's constant, as Durre et al. use
+	outlierValues = 100 // values wanted for a climatology
+	outlierWindow = 7   // days to either side
+)
 
-// usual is worked out when first asked for, and kept: the values that later rules take away
-// are few, and both figures are robust.
+// usuals is what is usual for both elements on each day of the year: the biweight mean of the
+// days within a week, and one over the biweight standard deviation, 1/°C; NaN where too few
+// values are known.
+type usuals struct{ mean, per [2][climate.YearDays]float64 }
+
 func (r *record) usuals() *usuals {
-	if r.known == nil {
-		r.known = &r.work.usuals
-		for _, e := range []Element{Tmin, Tmax} {
-			r.known.mean[e], r.known.sd[e] = r.usual(e)
-			for d, sd := range r.known.sd[e] {
-				r.known.per[e][d] = 1 / sd
+	if r.usual != nil {
+		return r.usual
+	}
+	r.usual = new(usuals)
+	for e, values := range r.v {
+		var byDay [climate.YearDays][]float64
+		for i, v := range values {
+			if inWorld(v) {
+				byDay[r.day[i]] = append(byDay[r.day[i]], v)
 			}
 		}
+		var t tenths
+		put := func(d int, by int) {
+			for _, v := range byDay[(d+climate.YearDays)%climate.YearDays] {
+				t.add(v, by)
+			}
+		}
+		for d := -outlierWindow; d < outlierWindow; d++ {
+			put(d, 1)
+		}
+		for d := range byDay {
+			put(d+outlierWindow, 1)
+			mean, sd := t.biweight()
+			r.usual.mean[e][d], r.usual.per[e][d] = mean, 1/sd
+			put(d-outlierWindow, -1)
+		}
 	}
-	return r.known
+	return r.usual
 }
-
-// at returns how far a value is from the usual of a season day, in standard deviations.
-func (u *usuals) at(e Element, d int16, v float64) float64 { return (v - u.mean[e][d]) * u.per[e][d] }
 
 // z returns how far a value is from the usual of a day, in standard deviations; NaN where that
 // is not known.
 func (r *record) z(e Element, i int, v float64) float64 {
-	return r.usuals().at(e, r.day[i], v)
+	u, d := r.usuals(), r.day[i]
+	return (v - u.mean[e][d]) * u.per[e][d]
 }
 
-// standard holds the standardised values, NaN where missing.
+// standard holds the standardised values of both elements, NaN where missing.
 type standard [2][]float64
 
-// standardised is worked out once, for all who look at the values so; it is the record's own,
-// and mask keeps it in step.
+// standardised is kept in step by mask.
 func (r *record) standardised() standard {
-	if len(r.zs[Tmin]) == r.len() {
-		return r.zs
-	}
-	u := r.usuals()
-	far := false
-	for e := range r.zs {
-		r.zs[e] = sized(r.zs[e], r.len())
-		z, day, mean, per := r.zs[e], r.day, &u.mean[e], &u.per[e]
-		for i, v := range r.v[e] {
-			d := day[i]
-			x := (v - mean[d]) * per[d]
-			z[i] = x
-			if math.Abs(x) >= outlierZ {
-				far = true
+	for e, values := range r.v {
+		if r.zs[e] == nil {
+			r.zs[e] = make([]float64, r.len())
+			for i, v := range values {
+				r.zs[e][i] = r.z(Element(e), i, v)
 			}
 		}
 	}
-	r.far = far
 	return r.zs
 }
 
-// logDensity is the logarithm of a normal density with a tail that stops falling at six
-// standard deviations, so that one wild value cannot outweigh all others.
-func logDensity(z float64) float64 {
-	if z = z * z / 2; z > 18 {
-		return -18
+// tenths counts values within the world's bounds by tenths of a degree. Records are kept in
+// tenths or coarser, and the rules that use it have thresholds of degrees, so that nothing is
+// lost by rounding, while medians of a moving window need no sorting.
+type tenths struct {
+	count [tenthsZero + 600]int
+	n     int
+}
+
+const tenthsZero = 900 // the place of 0.0 °C
+
+// add takes a value in (by 1) or out (by -1).
+func (t *tenths) add(v float64, by int) {
+	t.count[int(math.Round(v*10))+tenthsZero] += by
+	t.n += by
+}
+
+// value returns the value that a place stands for, °C.
+func (t *tenths) value(k int) float64 { return float64(k-tenthsZero) / 10 }
+
+// median returns the place of the upper median.
+func (t *tenths) median() int {
+	left := t.n/2 + 1
+	for k, n := range t.count {
+		if left -= n; left <= 0 {
+			return k
+		}
 	}
-	return -z
+	return len(t.count) - 1
+}
+
+// both returns how many values lie at a distance to either side of a place.
+func (t *tenths) both(mid, off int) (below, above int) {
+	if mid-off >= 0 {
+		below = t.count[mid-off]
+	}
+	if mid+off < len(t.count) {
+		above = t.count[mid+off]
+	}
+	return below, above
+}
+
+// biweight returns the biweight mean and standard deviation (Lanzante 1996, Int. J. Climatol.
+// 16, 1197-1226, from memory): values weighted by (1-u²)² with u their distance from the
+// median over c median absolute deviations. NaN where there are too few values, and the
+// deviation where more than half of them are the same.
+func (t *tenths) biweight() (mean, sd float64) {
+	if t.n < outlierValues {
+		return math.NaN(), math.NaN()
+	}
+	mid, mad := t.median(), 0
+	for left := t.n/2 + 1 - t.count[mid]; left > 0; {
+		mad++
+		below, above := t.both(mid, mad)
+		left -= below + above
+	}
+	if mad == 0 {
+		return t.value(mid), math.NaN()
+	}
+	n := float64(t.count[mid])
+	sw, swx, num, den := n, 0.0, 0.0, n
+	for off := 1; float64(off) < biweightC*float64(mad); off++ {
+		below, above := t.both(mid, off)
+		if below+above == 0 {
+			continue
+		}
+		n, x := float64(below+above), float64(off)
+		u := x / (biweightC * float64(mad))
+		v := 1 - u*u
+		sw += n * v * v
+		swx += float64(above-below) * v * v * x
+		num += n * x * x * v * v * v * v
+		den += n * v * (1 - 5*u*u)
+	}
+	return t.value(mid) + swx/sw/10, math.Sqrt(float64(t.n)*num) / math.Abs(den) / 10
 }

@@ -35,29 +35,24 @@ func (c *checked) stepTable() table.Table {
 		t.Notes = []string{"not known, since fewer than 10 years have 300 measured days."}
 		return t
 	}
-	t.Notes = []string{"T of the standard normal homogeneity test on yearly departures (Alexandersson 1986), against what it passes by chance in 1 unchanged record of 20. " +
-		"Without a station beside to compare with, it cannot tell a moved thermometer from a sudden change of climate."}
+	t.Notes = []string{"By the standard normal homogeneity test of yearly means (Alexandersson 1986): one unchanged record in 20 shows a step by chance, one in 100 a clear one. " +
+		"Without a neighbour to compare with, it cannot tell a moved thermometer from a sudden change of climate."}
 	return t
 }
 
 // stepWords says what the test found in one measure.
 func stepWords(u words.Units, s quality.Step) string {
-	test := fmt.Sprintf("T %.1f against %.1f", s.Statistic, s.Critical)
 	switch {
 	case !s.Significant:
-		return "no step: " + test
+		return "no step"
 	case s.Gradual:
-		return fmt.Sprintf("no step, but a slow change of %+.2f %s a decade: %s", u.Difference(s.Trend), u.Unit(), test)
+		return fmt.Sprintf("no step, but a slow change of %+.2f %s a decade", u.Difference(s.Trend), u.Unit())
 	}
 	sure := "a step"
 	if s.Strongly {
 		sure = "a clear step"
 	}
-	p := fmt.Sprintf("%.3f", s.PettittP)
-	if s.PettittP < 0.001 {
-		p = "below 0.001"
-	}
-	return fmt.Sprintf("%s of %+.1f %s about %v, %d years after the first: %s; Pettitt's p %s", sure, u.Difference(s.Size), u.Unit(), s.Date, s.Before, test, p)
+	return fmt.Sprintf("%s of %+.1f %s about %v, %d years after the first", sure, u.Difference(s.Size), u.Unit(), s.Date, s.Before)
 }
 
 // seasonTable says which seasons count at a threshold, and why others do not.

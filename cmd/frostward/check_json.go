@@ -110,7 +110,6 @@ type stepJSON struct {
 	Critical    float64  `json:"snht_critical_5_percent"`
 	Significant bool     `json:"significant_5_percent"`
 	Strongly    bool     `json:"significant_1_percent"`
-	PettittP    *float64 `json:"p_pettitt"`
 	Trend       *float64 `json:"c_per_decade"`
 	Gradual     bool     `json:"slow_change_explains_it"`
 }
@@ -172,7 +171,7 @@ func (c *checked) json() checkJSON {
 	}
 	for _, t := range c.steps {
 		out.Steps = append(out.Steps, stepJSON{t.Of, t.Kept(), t.Date.String(), t.Before, t.After, number(t.Size, 2),
-			number(t.Statistic, 2), t.Critical, t.Significant, t.Strongly, number(t.PettittP, 4), number(t.Trend, 2), t.Gradual})
+			number(t.Statistic, 2), t.Critical, t.Significant, t.Strongly, number(t.Trend, 2), t.Gradual})
 	}
 	for _, l := range c.lone {
 		half := map[string]string{"last in spring": "spring", "first in autumn": "autumn"}[l.half]

@@ -14,7 +14,6 @@ import (
 type worker struct {
 	set     *Settings
 	ground  *risk.Ground
-	check   quality.Checker
 	seasons climate.Recorder
 	line    line
 }
@@ -39,7 +38,8 @@ func (w *worker) failed(id, source, status, why string) []byte {
 func (w *worker) station(id, source string, st daily.Station) (row []byte, assumed bool) {
 	l, r := &w.line, &st.Report
 	l.reset()
-	flags, rec := w.check.Masked(st.Series)
+	flags := quality.Check(st.Series)
+	rec := quality.Mask(st.Series, flags)
 	place, from := w.place(id, rec, r)
 
 	l.text(id)

@@ -5,6 +5,8 @@ import (
 	"math"
 )
 
+const crossAllow = 1.0 // °C between a night and the day before
+
 // internal flags days whose values contradict each other or those of the day beside, each day
 // the worst first: a value that is in more contradictions than any other is taken to be the
 // wrong one, and what then remains is looked at again (Durre et al. 2010, with an allowance of

@@ -6,9 +6,9 @@ import (
 	"time"
 )
 
-// enoughDays is how many measured days two months must share to be called the same: with
+// monthDays is how many measured days two months must share to be called the same: with
 // fewer a short broken month could match by chance (our rule).
-const enoughDays = 15
+const monthDays = 15
 
 // repeatedMonths flags months that are another month over again: the same month of another
 // year, or another month of the same year, value by value, in both elements (Durre et al.
@@ -29,7 +29,7 @@ func repeatedMonths(r *record) []Flag {
 					n++
 				}
 			}
-			if n < enoughDays {
+			if n < monthDays {
 				continue
 			}
 			total := math.Round(sum * 1000) // the order of summing must not matter
@@ -79,29 +79,7 @@ func (r *record) same(e Element, a, b monthSpan) bool {
 		varied = varied || x != first
 		shared++
 	}
-	return shared >= enoughDays && varied
-}
-
-// equalMonths flags months in which the two values agree on many days.
-func equalMonths(r *record) []Flag {
-	var out []Flag
-	for _, m := range r.months {
-		n := 0
-		for i := m.from; i < m.to; i++ {
-			if r.v[Tmin][i] == r.v[Tmax][i] {
-				n++
-			}
-		}
-		if n < equalDays {
-			continue
-		}
-		for i := m.from; i < m.to; i++ {
-			if r.v[Tmin][i] == r.v[Tmax][i] {
-				out = append(out, r.flag(i, Both, fmt.Sprintf("both are %.1f °C, as on %d days of the month", r.v[Tmin][i], n)))
-			}
-		}
-	}
-	return out
+	return shared >= monthDays && varied
 }
 
 func (r *record) flagMonth(e Element, m, other monthSpan) []Flag {

@@ -18,7 +18,6 @@ type Step struct {
 	Critical      float64     // what T exceeds in one unchanged record in 20
 	Significant   bool        // at 5 %, T above Critical
 	Strongly      bool        // at 1 %
-	PettittP      float64     // of the rank test of Pettitt 1979, for comparison
 	Trend         float64     // °C a decade, of the straight line through the years
 	Gradual       bool        // a straight line explains the years nearly as well as the step does
 }
@@ -36,7 +35,7 @@ const (
 	// stepMargin is how much likelier than a straight line a step must be, as twice the logarithm
 	// of the ratio of likelihoods. The test alone takes most records that warm by 0.3 °C a decade
 	// for a step; with this margin 5 % of them, or 12 % where years remember each other as well
-	// (our rule, from the simulation in homogeneity_test.go).
+	// (our rule, from the simulation in step_test.go).
 	stepMargin = 8
 )
 
@@ -105,7 +104,7 @@ func snht(y []float64) Step {
 			continue
 		}
 		// T(a) = a z₁² + (n-a) z₂², Alexandersson 1986 (as in Khaliq & Ouarda 2007, from memory),
-		// z₁ and z₂ the means of the standardised values before and after. They sum to naught.
+		// z₁ and z₂ the means of the standardised values before and after. They sum to zero.
 		z1, z2 := sum/float64(a)/sd, -sum/float64(n-a)/sd
 		if t := float64(a)*z1*z1 + float64(n-a)*z2*z2; t > best.Statistic {
 			best.Statistic, best.Before, best.After = t, a, n-a
@@ -118,7 +117,6 @@ func snht(y []float64) Step {
 	best.Critical = critical(n, critical95)
 	best.Significant = best.Statistic > best.Critical
 	best.Strongly = best.Statistic > critical(n, critical99)
-	best.PettittP = pettitt(y)
 	slope, left := line(y)
 	best.Trend = 10 * slope
 	ss := sd * sd * float64(n-1)
@@ -151,20 +149,6 @@ func line(y []float64) (slope, left float64) {
 		yy += (v - mean) * (v - mean)
 	}
 	return xy / xx, yy - xy*xy/xx
-}
-
-// pettitt returns the approximate p of the rank test for a change (Pettitt 1979, Appl. Stat.
-// 28, 126-135, from memory): p = 2 exp(-6K²/(n³+n²)), K the largest |U|.
-func pettitt(y []float64) float64 {
-	k, u := 0.0, 0.0
-	for t := range y {
-		for _, v := range y {
-			u += float64(compare(v, y[t])) // U(t) = U(t-1) + Σ sgn(y(t)-y(j)), with its sign turned
-		}
-		k = max(k, math.Abs(u))
-	}
-	n := float64(len(y))
-	return min(1, 2*math.Exp(-6*k*k/(n*n*n+n*n)))
 }
 
 // stepDate places a step within the years on either side of it: the split of the daily
