@@ -22,7 +22,7 @@ func (r *record) pair(i int) (p [2]float64, ok bool) {
 	return p, !math.IsNaN(p[0]) && !math.IsNaN(p[1])
 }
 
-// repeatedDays flags stretches of days whose values are those of another stretch over
+// repeatedDays flags days in a row whose values are those of other days over
 // again, anywhere in the record. Both are flagged, since which came first cannot be told.
 func repeatedDays(r *record) []Flag {
 	var out []Flag

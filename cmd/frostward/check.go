@@ -19,7 +19,7 @@ func newCheck(a *app) *cobra.Command {
 		Use:   "check",
 		Short: "Whether the record is fit to rely on: what was read, gaps, doubtful values, seasons that count",
 		Long: `check tells whether a record is fit to rely on, and why: what was read and what could not
-be, the gaps, the values that are doubted and left out, the stretches that only the keeper
+be, the gaps, the values that are doubted and left out, the days that only the keeper
 of the record can settle, whether a thermometer seems to have been moved, and which seasons
 count for the spring and the autumn frosts.
 
@@ -203,7 +203,7 @@ func (c *checked) judge() verdict {
 		why = append(why, fmt.Sprintf("%.1f %% of the days have a doubtful value", 100*share))
 	}
 	if n := c.questionsInUse(); n > 0 {
-		why = append(why, words.Plural(n, "question")+" about stretches of it")
+		why = append(why, words.Plural(n, "question")+" about days of it")
 	}
 	var moved []string
 	for _, s := range c.steps {
