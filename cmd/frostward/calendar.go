@@ -23,8 +23,9 @@ func newCalendar(a *app) *cobra.Command {
 	var out string
 	var season int
 	c := &cobra.Command{
-		Use:   "calendar",
-		Short: "The plan's dates as a calendar file",
+		Annotations: map[string]string{ownForm: "an iCalendar file"},
+		Use:         "calendar",
+		Short:       "The plan's dates as a calendar file",
 		Long: `calendar writes the plan's dates as an iCalendar file (RFC 5545): sowing, hardening off,
 planting out, the stretches in which a cover may be wanted, the first picking to expect and
 the bed free. All are all-day events. Their identities stay the same, so that reading a
@@ -48,7 +49,7 @@ func (a *app) calendarCmd(out string, season int) error {
 	if err != nil {
 		return err
 	}
-	today := s.AsToday()
+	today := s.present()
 	if season == 0 {
 		season = s.PlanningFor(today)
 	}

@@ -120,7 +120,7 @@ func (a *app) logCmd(o logOptions) error {
 		return err
 	}
 	e.Spot = spot.Name
-	if e.Day, err = a.morning(o.date, e); err != nil {
+	if e.Day, err = morning(o.date, e, s.Today()); err != nil {
 		return err
 	}
 	if o.covered != "" && o.covered != "no" {
@@ -132,8 +132,7 @@ func (a *app) logCmd(o logOptions) error {
 }
 
 // morning is the day of an entry.
-func (a *app) morning(text string, e journal.Entry) (climate.Day, error) {
-	today := a.today()
+func morning(text string, e journal.Entry, today climate.Day) (climate.Day, error) {
 	if text == "" {
 		if math.IsNaN(e.Tmin) && (!math.IsNaN(e.Evening) || !math.IsNaN(e.Forecast)) {
 			return today + 1, nil

@@ -60,6 +60,9 @@ func run(w world, args []string) int {
 	root.SetArgs(args)
 	err := root.Execute()
 	if err == nil {
+		err = a.json.check()
+	}
+	if err == nil {
 		return a.status
 	}
 	var u opened.UsageError

@@ -13,9 +13,9 @@ import (
 
 // outlookOptions are the options of outlook.
 type outlookOptions struct {
-	asOf, byDate string
-	giveUp       float64
-	skill        bool
+	byDate string
+	giveUp float64
+	skill  bool
 }
 
 func newOutlook(a *app) *cobra.Command {
@@ -41,7 +41,6 @@ weather was not on all of them. --skill does the same for your record and plan.
 		RunE: func(*cobra.Command, []string) error { return a.outlook(o) },
 	}
 	f := c.Flags()
-	f.StringVar(&o.asOf, "as-of", "", "the last `date` to know of, such as 2026-05-16 (the record's last)")
 	f.StringVar(&o.byDate, "by-date", "", "ready by this `day`, MM-DD?")
 	f.Float64Var(&o.giveUp, "give-up", 0.2, "the `chance` of a worthwhile picking below which the bed is better used otherwise")
 	f.BoolVar(&o.skill, "skill", false, "how good such outlooks have been: the record replayed for the crops of the plan")
@@ -71,10 +70,7 @@ func (a *app) outlook(o outlookOptions) error {
 	if o.skill {
 		return s.outlookSkill()
 	}
-	asOf, err := s.asOfDay(o.asOf)
-	if err != nil {
-		return err
-	}
+	asOf := s.present()
 	opt := risk.OutlookOptions{Cover: s.OtherCover(), GiveUp: o.giveUp}
 	if !(o.giveUp > 0 && o.giveUp < 1) {
 		return usagef("--give-up %v; wanted a chance between 0 and 1, such as 0.2", o.giveUp)
@@ -93,22 +89,6 @@ func (a *app) outlook(o outlookOptions) error {
 		return a.writeJSON(s.outlookJSON(asOf, o, out))
 	}
 	return s.writeOutlook(asOf, opt, out)
-}
-
-// asOfDay is the last day to know of.
-func (s *session) asOfDay(text string) (climate.Day, error) {
-	last := s.Masked.Last()
-	if text == "" {
-		return last, nil
-	}
-	d, err := climate.ParseDay(text)
-	if err != nil {
-		return 0, usage(fmt.Errorf("--as-of: %w", err))
-	}
-	if d > last || d < s.Masked.First {
-		return 0, fmt.Errorf("%s: has the days %v to %v; --as-of %v is outside them", s.RecordName, s.Masked.First, last, d)
-	}
-	return d, nil
 }
 
 // lookOut makes the outlook of every planting in the ground on a day, in the plan's order.

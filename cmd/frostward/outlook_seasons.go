@@ -62,17 +62,16 @@ type lookingOut struct {
 
 // lookingOut makes the seasons of plantings that went out in a season, as known on a day.
 func (s *session) lookingOut(season int, asOf climate.Day) (*lookingOut, error) {
-	cut := s.Until(asOf)
-	v := &lookingOut{upTo: s.SeasonDay(season, asOf)}
-	this := climate.SeasonOf(cut.Masked, s.Calendar, season)
-	before := climate.Recorded(cut.Masked, s.Settings.Latitude, s.First, min(season-1, s.Last))
+	v := &lookingOut{upTo: s.SeasonDay(season, min(asOf, s.Masked.Last()))}
+	this := climate.SeasonOf(s.Masked, s.Calendar, season)
+	before := climate.Recorded(s.Masked, s.Settings.Latitude, s.First, min(season-1, s.Last))
 	var now climate.Ensemble
 	usual := before
 	switch s.app.by {
 	case "", "record":
-		now = risk.FitFading(cut.Masked, s.Calendar).Splice(before, this, v.upTo)
+		now = risk.FitFading(s.Masked, s.Calendar).Splice(before, this, v.upTo)
 	case "weather":
-		m, err := generator.Fit(cut.Masked, s.Calendar, generator.DefaultOptions)
+		m, err := generator.Fit(s.Masked, s.Calendar, generator.DefaultOptions)
 		if err != nil {
 			return nil, fmt.Errorf("%s: --by weather: %w", s.RecordName, err)
 		}
@@ -82,10 +81,10 @@ func (s *session) lookingOut(season int, asOf climate.Day) (*lookingOut, error) 
 		return nil, usagef("--by %q; outlooks go by record or weather", s.app.by)
 	}
 	var err error
-	if v.now, err = cut.FieldsOf(now); err != nil {
+	if v.now, err = s.FieldsOf(now); err != nil {
 		return nil, err
 	}
-	v.usual, err = cut.FieldsOf(usual)
+	v.usual, err = s.FieldsOf(usual)
 	v.now.KnowLogged(season, asOf)
 	return v, err
 }

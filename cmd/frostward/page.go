@@ -11,8 +11,9 @@ import (
 func newPage(a *app) *cobra.Command {
 	var out string
 	c := &cobra.Command{
-		Use:   "page",
-		Short: "The garden as one HTML page, to look at or print",
+		Annotations: map[string]string{ownForm: "an HTML page"},
+		Use:         "page",
+		Short:       "The garden as one HTML page, to look at or print",
 		Long: `page writes the garden as one HTML file that needs nothing else: no network, no scripts,
 no fonts. It shows what there is to do this week, the plan through the season, when frosts
 come at each spot, this season's warmth against past ones, when each planting may start, how

@@ -13,7 +13,8 @@ import (
 type app struct {
 	world
 	options
-	status int // exit status of a command that did what it was asked
+	status int       // exit status of a command that did what it was asked
+	json   *onlyJSON // where --format json was asked for
 }
 
 // options are the flags that all commands share.
@@ -26,6 +27,7 @@ type options struct {
 	at       []float64
 	by       string
 	spot     string
+	asOf     string
 	latitude string
 	units    string
 	seed     uint64
@@ -35,14 +37,19 @@ type options struct {
 	fahr     bool
 }
 
-// commands are the program's, each in a file of its own.
-var commands = []func(*app) *cobra.Command{
-	newPlan, newWhen, newCheck, newFrosts, newStart, newWarmth, newCrops,
-	newSkill,
-	newOutlook, newSow,
-	newLog, newSpots, newTonight,
-	newPage, newServe, newCalendar, newStations,
+// groups are the commands, each in a file of its own, by what a grower does.
+var groups = []struct {
+	title    string
+	commands []func(*app) *cobra.Command
+}{
+	{"This week:", []func(*app) *cobra.Command{newTonight, newOutlook, newLog}},
+	{"The year's plan:", []func(*app) *cobra.Command{newPlan, newWhen, newSow, newCrops}},
+	{"The garden and its record:", []func(*app) *cobra.Command{newStart, newCheck, newFrosts, newWarmth, newSpots, newSkill}},
+	{"To look at, and for others:", []func(*app) *cobra.Command{newPage, newServe, newCalendar, newStations}},
 }
+
+// ownForm is the annotation of a command that writes a form of its own, such as a page: its value names it.
+const ownForm = "own form"
 
 func newRoot(a *app) *cobra.Command {
 	root := &cobra.Command{
@@ -62,8 +69,8 @@ every command runs on a built-in garden, which is invented.`,
 		Version:       version(),
 		Args:          cobra.NoArgs,
 		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
-		PersistentPreRunE: func(*cobra.Command, []string) error {
-			return a.settle()
+		PersistentPreRunE: func(c *cobra.Command, _ []string) error {
+			return a.settle(c)
 		},
 	}
 	root.SetIn(a.in)
@@ -78,6 +85,7 @@ every command runs on a built-in garden, which is invented.`,
 	f.StringVar(&a.years, "years", "", "seasons to use, `first-last`, such as 1991-2020")
 	f.StringVar(&a.by, "by", "", "where chances come from: record, curve or weather (`way`)")
 	f.StringVar(&a.spot, "spot", "", "the `spot` of the garden; \"station\" is the station itself")
+	f.StringVar(&a.asOf, "as-of", "", "answer as on this `date`, such as 2026-05-16, with what was known then (today)")
 	f.StringVar(&a.latitude, "latitude", "", "`degrees`, south negative")
 	f.StringVar(&a.units, "units", "", "the record's `unit`, c or f, where the file does not say")
 	f.Uint64Var(&a.seed, "seed", 1, "`number` that fixes the random draws")
@@ -89,8 +97,13 @@ every command runs on a built-in garden, which is invented.`,
 	complete(root, "units", "c", "f")
 	complete(root, "color", "auto", "always", "never")
 	complete(root, "format", table.FormatNames()...)
-	for _, c := range commands {
-		root.AddCommand(c(a))
+	for _, g := range groups {
+		root.AddGroup(&cobra.Group{ID: g.title, Title: g.title})
+		for _, build := range g.commands {
+			c := build(a)
+			c.GroupID = g.title
+			root.AddCommand(c)
+		}
 	}
 	return root
 }
@@ -103,7 +116,14 @@ func complete(cmd *cobra.Command, flag string, words ...string) {
 }
 
 // settle checks the shared options once they are read.
-func (a *app) settle() error {
+func (a *app) settle(c *cobra.Command) error {
+	if form, own := c.Annotations[ownForm]; own && c.Flags().Changed("format") {
+		return usagef("--format %v: %s writes %s", a.format, c.Name(), form)
+	}
+	if a.format == table.JSON {
+		a.json = &onlyJSON{to: a.out, command: c.Name()}
+		a.out = a.json
+	}
 	switch a.color {
 	case "auto":
 		color.NoColor = !a.terminal || a.getenv("NO_COLOR") != "" || a.getenv("TERM") == "dumb"

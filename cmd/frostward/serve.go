@@ -26,8 +26,9 @@ type serveOptions struct {
 func newServe(a *app) *cobra.Command {
 	var o serveOptions
 	c := &cobra.Command{
-		Use:   "serve",
-		Short: "The page live in a browser, with forms to log and to try",
+		Annotations: map[string]string{ownForm: "pages to a browser"},
+		Use:         "serve",
+		Short:       "The page live in a browser, with forms to log and to try",
 		Long: `serve shows the garden's page at an address of this machine, anew whenever its files
 change, with forms to log a reading, to try a planting, and to mark one as out or picked.
 What is written goes into the garden log, as with "frostward log". No scripts are used.

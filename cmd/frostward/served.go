@@ -83,10 +83,10 @@ func (g *served) stateOf(s *session, dailyToo bool) string {
 
 // today is the day that forms offer and check against.
 func (g *served) today() climate.Day {
-	if v, _ := g.latest(); v.Invented {
-		return v.today
+	if v, _ := g.latest(); v.Invented || g.app.asOf != "" {
+		return v.Today()
 	}
-	return g.app.today()
+	return g.app.today() // midnight may have passed
 }
 
 // View is the garden's page.

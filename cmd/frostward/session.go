@@ -25,7 +25,15 @@ func (a *app) open() (*session, error) {
 // choice is what the options choose.
 func (a *app) choice() opened.Options {
 	return opened.Options{Folder: a.garden, History: a.history, Plan: a.plan, Station: a.station, Years: a.years, By: a.by,
-		Latitude: a.latitude, Units: a.units, Seed: a.seed, Today: a.today(), Note: a.notef}
+		Latitude: a.latitude, Units: a.units, Seed: a.seed, AsOf: a.asOf, Today: a.today(), Note: a.notef}
+}
+
+// present is today, for what speaks of the present; a record that ends before today is remarked on.
+func (s *session) present() climate.Day {
+	if w := s.BehindWords(); w != "" {
+		s.app.notef("%s", w)
+	}
+	return s.Today()
 }
 
 // hardensAt names the spot where plants are hardened off.

@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"frostward/cmd/internal/demo"
+	"frostward/cmd/internal/table"
 )
 
 func newStart(a *app) *cobra.Command {
@@ -50,6 +51,9 @@ func (a *app) start(dir string) error {
 		if err := writeNew(filepath.Join(dir, n), b); err != nil {
 			return err
 		}
+	}
+	if a.format == table.JSON {
+		return a.writeJSON(map[string]any{"folder": dir, "files": names})
 	}
 	fmt.Fprintf(a.out, "%s: a garden to begin from, all invented. Replace record.csv by your station's daily record,\n"+
 		"garden.yaml, plan.csv and log.csv by your own, then: frostward plan --garden %s\n", dir, dir)

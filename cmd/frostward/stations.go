@@ -43,8 +43,9 @@ var stationCrops = []string{
 func newStations(a *app) *cobra.Command {
 	var o stationsOptions
 	c := &cobra.Command{
-		Use:   "stations DIR|FILE... -o OUT",
-		Short: "The same for many stations at once: frosts, and crops on every planting-out day",
+		Annotations: map[string]string{ownForm: "CSV or JSON lines, by the ending of its file"},
+		Use:         "stations DIR|FILE... -o OUT",
+		Short:       "The same for many stations at once: frosts, and crops on every planting-out day",
 		Long: `stations reads the records of many stations, checks each, works out its last spring and
 first autumn frosts at several thresholds, counted and by curve, with their intervals, and
 plays crops from every planting-out day of a window through every season. It writes one

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"math"
 	"time"
 
@@ -23,7 +22,6 @@ const exitAct = 3
 // tonightOptions are the options of tonight; what it shares with log is in logOptions.
 type tonightOptions struct {
 	logOptions
-	asOf                       string
 	tmax, noon, noonDew, later string
 	laterHours                 float64
 	keep, exitCode             bool
@@ -59,7 +57,6 @@ covered or carried in; 1 and 2 are errors as ever.`,
 	}
 	eveningFlags(c, &o.logOptions)
 	f := c.Flags()
-	f.StringVar(&o.asOf, "as-of", "", "the evening, a `date` such as 2026-05-16 (today)")
 	f.StringVar(&o.tmax, "max", "", "the day's maximum at the station, `°C` (the record's)")
 	f.StringVar(&o.noon, "noon", "", "temperature at noon, `°C`")
 	f.StringVar(&o.noonDew, "noon-dew-point", "", "dew point at noon, `°C`")
@@ -102,6 +99,7 @@ func (a *app) tonight(o tonightOptions) error {
 	if err != nil {
 		return err
 	}
+	s.present()
 	v, err := s.evening(o)
 	if err != nil {
 		return err
@@ -126,18 +124,7 @@ func (a *app) tonight(o tonightOptions) error {
 
 // evening works the night out.
 func (s *session) evening(o tonightOptions) (*evening, error) {
-	day := s.app.today()
-	if s.Invented {
-		day = s.Record.Last()
-	}
-	if o.asOf != "" {
-		d, err := climate.ParseDay(o.asOf)
-		if err != nil {
-			return nil, usage(fmt.Errorf("--as-of: %w", err))
-		}
-		day = d
-	}
-	s = &session{s.Until(day), s.app} // nothing after the evening is known
+	day := s.Today()
 	v := &evening{session: s, day: day}
 	if !math.IsNaN(s.Settings.Longitude) {
 		v.sun, v.next = climate.SunAt(day, s.Settings.Latitude, s.Settings.Longitude), climate.SunAt(day+1, s.Settings.Latitude, s.Settings.Longitude)

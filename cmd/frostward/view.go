@@ -30,7 +30,7 @@ type viewing struct {
 // look works out what the page shows. A plan that cannot be read does not keep the rest
 // from being seen.
 func (s *session) look() (*viewing, error) {
-	v := &viewing{session: s, today: s.AsToday()}
+	v := &viewing{session: s, today: s.Today()}
 	v.season = s.PlanningFor(v.today)
 	var err error
 	if v.fields, err = s.Fields(); err != nil {
@@ -81,7 +81,7 @@ func (v *viewing) notice() string {
 }
 
 func (v *viewing) about() string {
-	return fmt.Sprintf("%s The record: %s, seasons %d to %d, to %s.", v.waysWords()[0], filepath.Base(v.RecordName), v.First, v.Last, words.Date(v.Record.Last()))
+	return fmt.Sprintf("%s The record: %s, seasons %d to %d, to %s.", v.waysWords()[0], filepath.Base(v.RecordName), v.First, v.Last, words.Date(v.Record.Last())) + sentence(v.BehindWords())
 }
 
 // sources are those of the plan's crops and of the methods.
@@ -118,4 +118,12 @@ func (v *viewing) cautions() []string {
 		}
 	}
 	return out
+}
+
+// sentence makes words a sentence after others; "" stays.
+func sentence(w string) string {
+	if w == "" {
+		return ""
+	}
+	return " " + words.Capital(w) + "."
 }

@@ -20,7 +20,7 @@ func (v *viewing) outlookSection() page.Section {
 	case v.noOutlook != nil:
 		return page.Section{NotKnown: v.noOutlook.Error()}
 	case len(v.looked) == 0:
-		return page.Section{Lead: fmt.Sprintf("Nothing is in the ground on %s.", words.Date(v.Masked.Last()))}
+		return page.Section{Lead: fmt.Sprintf("Nothing is in the ground on %s.", words.Date(v.today))}
 	}
 	t := table.Table{Title: "Outlook for what is in the ground", Columns: []table.Column{
 		{Name: "planting"}, {Name: "ready"}, {Name: "8 years in 10"}, {Name: "usual"},
@@ -61,5 +61,5 @@ func (v *viewing) outlookLead() string {
 
 // lookGround works out the outlook of what is in the ground.
 func (v *viewing) lookGround() {
-	v.looked, v.noOutlook = v.lookOut(v.Masked.Last(), risk.OutlookOptions{Cover: v.OtherCover(), GiveUp: giveUpAt})
+	v.looked, v.noOutlook = v.lookOut(v.today, risk.OutlookOptions{Cover: v.OtherCover(), GiveUp: giveUpAt})
 }

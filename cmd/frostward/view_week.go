@@ -43,7 +43,7 @@ func (v *viewing) week() page.Decision {
 
 // tonight puts the night to come into the decision, where something is out.
 func (v *viewing) tonight(d *page.Decision) {
-	e, err := v.evening(tonightOptions{asOf: v.today.String(), laterHours: math.NaN()})
+	e, err := v.evening(tonightOptions{})
 	if err != nil {
 		d.Lines = append(d.Lines, "What the night will bring is not known: "+err.Error()+".")
 		return

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"math"
 	"os"
 	"path/filepath"
 
@@ -175,6 +176,7 @@ func (g *Garden) readLog() (journal.Log, error) {
 		return journal.Log{}, err
 	}
 	log, err := journal.Read(text, name)
+	log.Entries = g.knownBy(log.Entries)
 	const few = 5
 	for i, f := range log.Faults {
 		if i == few {
@@ -184,6 +186,23 @@ func (g *Garden) readLog() (journal.Log, error) {
 		g.Options.Note("%v", f)
 	}
 	return log, err
+}
+
+// knownBy is what of the log was written by the evening of Options.AsOf: the line of the next morning has the evening's
+// readings, but not yet what came.
+func (g *Garden) knownBy(all []journal.Entry) (out []journal.Entry) {
+	if g.Options.AsOf == "" {
+		return all
+	}
+	for _, e := range all {
+		if e.Day == g.asOf+1 {
+			e.Tmin, e.Damage = math.NaN(), ""
+		}
+		if e.Day <= g.asOf+1 {
+			out = append(out, e)
+		}
+	}
+	return out
 }
 
 // LogPath is the garden log's file.

@@ -1,6 +1,6 @@
 // Package opened is a garden read, checked and ready to be asked: its settings, its record without the
 // doubtful values, and from them its seasons, spots and plantings. Whoever asks gets the same value:
-// nothing changes a Garden after it is made, and Until makes another.
+// nothing changes a Garden after it is made.
 package opened
 
 import (
@@ -34,6 +34,7 @@ type Options struct {
 	Latitude string // degrees, south negative; "" is the garden's or the record's
 	Units    string // of the record where it does not say: c or f
 	Seed     uint64
+	AsOf     string      // the day to answer on, "2026-05-16"; "" is today
 	Today    climate.Day // the machine's date
 
 	// Unchecked leaves the doubtful values in: a made-up record obeys the laws of seasons only whole.
@@ -65,7 +66,8 @@ type Garden struct {
 	Calendar    climate.Calendar
 	First, Last int // seasons to use
 
-	files     fs.FS // the folder
+	asOf      climate.Day // Options.AsOf read
+	files     fs.FS       // the folder
 	seasons   func() (*Seasons, error)
 	plan      func() ([]garden.Row, error)
 	log       func() (journal.Log, error)
@@ -90,6 +92,9 @@ func Open(o Options) (*Garden, error) {
 	g.noteFaults()
 	if g.Record.Len() == 0 {
 		return nil, fmt.Errorf("%s: has no day with a temperature; wanted lines of date, tmin and tmax", g.RecordName)
+	}
+	if err := g.cutToToday(); err != nil {
+		return nil, err
 	}
 	if err := g.place(); err != nil {
 		return nil, err
@@ -125,7 +130,10 @@ func settings(o Options) (*Garden, error) {
 	} else {
 		g.files, g.Invented = demo.Files(), true
 	}
-	var err error
+	err := g.readAsOf()
+	if err != nil {
+		return nil, err
+	}
 	if g.Settings, err = g.readSettings(); err != nil {
 		return nil, err
 	}
@@ -205,21 +213,6 @@ func (g *Garden) Reread() *Garden {
 	again.Options.Note = func(string, ...any) {} // what there was to remark has been
 	again.readOnce()
 	return &again
-}
-
-// Until is the garden as it was known on a day: nothing after that day is used, nor to judge what is doubtful.
-func (g *Garden) Until(day climate.Day) *Garden {
-	if day >= g.Record.Last() {
-		return g
-	}
-	cut := *g
-	cut.Record = g.Record.Between(g.Record.First, day)
-	cut.check()
-	if _, last := climate.SeasonsIn(cut.Masked, g.Calendar); last < g.Last {
-		cut.Last = last
-	}
-	cut.seasons = sync.OnceValues(cut.makeSeasons)
-	return &cut
 }
 
 // Used is the record cut to the seasons in use, with the winters on either side.

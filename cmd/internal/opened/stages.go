@@ -44,27 +44,3 @@ func Finite(q climate.Quantile) float64 {
 	}
 	return math.Round(q.Value)
 }
-
-// AsToday is the day that a page or calendar starts from: today, or, for the built-in
-// garden and for a record that ends long ago, the record's last.
-func (g *Garden) AsToday() climate.Day {
-	last := g.Record.Last()
-	if today := g.Options.Today; !g.Invented && today >= last && today < last+climate.YearDays {
-		return today
-	}
-	return last
-}
-
-// PlanningFor is the season whose work lies ahead on a day: the one it is in, or from
-// October on (in the south from April) the next.
-func (g *Garden) PlanningFor(d climate.Day) int {
-	season, sd := g.Calendar.Locate(d)
-	if sd >= workEnds {
-		season++
-	}
-	return season
-}
-
-// workEnds is the season day from which on nothing is sown or planted out any more in a
-// cool climate but overwintering crops: 1 October (common practice, no source).
-const workEnds climate.SeasonDay = 273
