@@ -49,7 +49,7 @@ func TestGardenInBrowser(t *testing.T) {
 			tab.Click("#evening button")
 			assert.Contains(t, tab.Text("[role=status]"), "The evening is in the log")
 			tab.Click(`nav a[href="/"]`)
-			assert.Contains(t, tab.Text(".headline"), "Cover the early courgettes")
+			assert.Contains(t, tab.Text(".headline"), "Cover early courgettes")
 			visit("warned")
 
 			tab.Click(`nav a[href="/try"]`)

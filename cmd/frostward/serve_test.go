@@ -89,7 +89,7 @@ func TestServeWritesTheLog(t *testing.T) {
 	p, err = http.PostForm(r.url+"/evening", url.Values{"spot": {"open bed"}, "forecast": {"-1"}, "cloud": {"clear"}, "wind": {"calm"}})
 	require.NoError(t, err)
 	p.Body.Close()
-	assert.Regexp(t, `class="headline bad">Cover the early courgettes`, get(t, r.url+"/"))
+	assert.Regexp(t, `class="headline bad">Cover early courgettes`, get(t, r.url+"/"))
 
 	p, err = http.PostForm(r.url+"/plantings", url.Values{"planting": {"early courgettes"}, "what": {"out"}, "date": {"2026-05-16"}})
 	require.NoError(t, err)

@@ -36,7 +36,7 @@ func (v *viewing) outlookSection() page.Section {
 			share(o.Ripens), share(o.Light), table.Text(since))
 		seasons = max(seasons, o.Ripens.Seasons)
 	}
-	t.Notes = []string{fmt.Sprintf("This season's days so far in the place of expected ones; shares of %s. Before dark: before the days grow too short for growth.", words.Plural(seasons, "season"))}
+	t.Notes = []string{fmt.Sprintf("This season's days so far in the place of expected ones; shares of %s. Before short days: before the days grow too short for growth.", words.Plural(seasons, "season"))}
 	return page.Section{Tables: []table.Table{t}, Lead: v.outlookLead()}
 }
 

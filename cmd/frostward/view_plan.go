@@ -21,52 +21,83 @@ func (v *viewing) planSection() page.Section {
 	case len(v.plantings) == 0:
 		return page.Section{NotKnown: "the plan has no plantings"}
 	}
-	sound, likely := 0, 0
+	n := map[risk.Verdict]int{}
 	for _, x := range v.assessed {
-		switch x.Verdict {
-		case risk.Sound:
-			sound++
-		case risk.Likely:
-			likely++
-		}
+		n[x.Verdict]++
 	}
-	return page.Section{
-		Lead: words.Aimed(sound, likely, len(v.plantings), v.Settings.Aim),
+	s := page.Section{Lead: words.Aimed(n[risk.Sound], n[risk.Likely], len(v.plantings), v.Settings.Aim),
 		Figures: []page.Figure{{
 			Caption: fmt.Sprintf("The season %d, and the chance of a frost each night at each spot", v.season),
-			Chart:   v.strip(), Wide: true,
+			Chart:   v.seasonChart(), Wide: true,
 		}},
-		Tables: []table.Table{v.planTable()},
 	}
+	all := v.planTable()
+	poor, fair := all, all
+	poor.Rows, fair.Rows, fair.Title = nil, nil, ""
+	for i, x := range v.assessed {
+		if x.Verdict.Fails() {
+			poor.Rows = append(poor.Rows, all.Rows[i])
+		} else {
+			fair.Rows = append(fair.Rows, all.Rows[i])
+		}
+	}
+	if poor.Title = "Better changed"; len(poor.Rows) > 0 {
+		s.Tables, fair.Notes = []table.Table{poor}, nil
+	}
+	if len(fair.Rows) > 0 {
+		s.Folded = &page.Folded{Line: fmt.Sprintf("The scores of the %s that are sound or likely", words.Plural(len(fair.Rows), "planting")), Tables: []table.Table{fair}}
+	}
+	return s
 }
 
-// strip is the plan as a picture.
-func (v *viewing) strip() chart.Strip {
-	st := chart.Strip{Title: "The plan through the season", Calendar: v.Calendar, From: 365, To: 0,
+// seasonChart is the plan as a picture, spot by spot; what takes over a bed stands below what
+// leaves it.
+func (v *viewing) seasonChart() chart.Season {
+	st := chart.Season{Title: "The plan through the season", Calendar: v.Calendar, From: 365, To: 0,
 		Desc: "Each planting's stages, by the median of the seasons, and the chance of a frost at its spot."}
-	for i, p := range v.plantings {
-		row := chart.StripRow{Name: p.Label(), Parts: partsOf(opened.StagesOf(p, v.assessed[i]))}
-		row.Note = p.Where.Name + ", " + v.assessed[i].Verdict.String()
-		if c := v.assessed[i].Result.Succeeds; c.Known {
+	follows, _, err := opened.InOrder(v.plantings)
+	if err != nil {
+		return st // the plan would not have been assessed
+	}
+	place := map[string]int{}
+	var add func(i int, follow bool)
+	add = func(i int, follow bool) {
+		p, x := v.plantings[i], v.assessed[i]
+		row := chart.Row{Name: p.Label(), Parts: partsOf(opened.StagesOf(p, x)), Note: x.Verdict.String(), Follow: follow}
+		if c := x.Result.Succeeds; c.Known {
 			row.Note += ": " + words.InYears(c.Share)
 		}
 		for _, part := range row.Parts {
 			st.From, st.To = min(st.From, part.From), max(st.To, part.To)
 		}
-		st.Rows = append(st.Rows, row)
+		at, ok := place[p.Where.Name]
+		if !ok {
+			at = len(st.Groups)
+			place[p.Where.Name] = at
+			st.Groups = append(st.Groups, chart.Group{Name: p.Where.Name})
+		}
+		st.Groups[at].Rows = append(st.Groups[at].Rows, row)
+		for j, before := range follows {
+			if before == i {
+				add(j, v.plantings[j].Where.Name == p.Where.Name)
+			}
+		}
+	}
+	for i, before := range follows {
+		if before < 0 {
+			add(i, false)
+		}
 	}
 	st.From = max(st.From-10, climate.SpanFrom)
 	st.To = min(max(st.To+10, st.From+60), climate.SpanTo)
-	spots := map[string][]float64{}
-	for i, p := range v.plantings {
-		if spots[p.Where.Name] == nil {
+	for _, p := range v.plantings {
+		if g := &st.Groups[place[p.Where.Name]]; g.Frost == nil {
 			all := v.fields.At(p.Where).NightShares(0, 7)
-			spots[p.Where.Name] = all[st.From-climate.SpanFrom : st.To-climate.SpanFrom]
+			g.Frost = all[st.From-climate.SpanFrom : st.To-climate.SpanFrom]
 		}
-		st.Rows[i].Frost = spots[p.Where.Name]
 	}
 	if season, today := v.Calendar.Locate(v.today); season == v.season {
-		st.Today = &today
+		st.Today, st.TodayIs = &today, v.Calendar.Words(today)
 	}
 	return st
 }
@@ -98,7 +129,8 @@ func (v *viewing) windowSection() page.Section {
 	if len(v.assessed) == 0 {
 		return page.Section{NotKnown: "there is no plan to try other days for"}
 	}
-	s := page.Section{Lead: "Each line tells in how many years in 10 a planting would have survived, ripened and done both, by the day it starts."}
+	s := page.Section{Lead: "How often a planting survives, ripens and does both, by the day it starts. Shaded: the days on which it is sound."}
+	var fair []page.Figure
 	for i, x := range v.assessed {
 		if x.Around().Best < 0 {
 			s.Notes = append(s.Notes, v.plantings[i].Label()+": not known.")
@@ -109,7 +141,15 @@ func (v *viewing) windowSection() page.Section {
 		if p.Cover.Name != "" {
 			caption += ", " + p.Cover.Name
 		}
-		s.Figures = append(s.Figures, page.Figure{Caption: caption, Chart: v.windowChart(p.Planting, x.Around(), x.Result.Planting.Start, "as planned")})
+		f := page.Figure{Caption: caption, Chart: v.windowChart(p.Planting, x.Around(), x.Result.Planting.Start, "planned")}
+		if x.Verdict.Fails() {
+			s.Figures = append(s.Figures, f)
+		} else {
+			fair = append(fair, f)
+		}
+	}
+	if len(fair) > 0 {
+		s.Folded = &page.Folded{Line: fmt.Sprintf("The %s whose day is sound or likely", words.Plural(len(fair), "planting")), Figures: fair}
 	}
 	return s
 }
@@ -138,11 +178,17 @@ func (s *session) windowChart(p risk.Planting, w risk.Window, planned climate.Se
 		both.Low, both.High = append(both.Low, shareOf(r.Succeeds, r.Succeeds.Low)), append(both.High, shareOf(r.Succeeds, r.Succeeds.High))
 	}
 	c.Curves = []chart.Curve{survives, ripens, both}
-	if planned >= c.From && planned <= c.To {
-		c.Flags = append(c.Flags, chart.Flag{X: float64(planned), Name: word})
+	c.From, c.To = min(c.From, planned)-7, max(c.To, planned)+7 // nothing on the edge
+	c.Planned = &chart.Flag{X: float64(planned), Name: word + " " + s.Calendar.Words(planned)}
+	on := func(i int) climate.SeasonDay { return w.Results[i].Planting.Start }
+	if w.Earliest >= 0 {
+		c.Sound = &chart.Span{From: float64(on(w.Earliest)), To: float64(on(w.Last)), Name: fmt.Sprintf("sound %s to %s", s.Calendar.Words(on(w.Earliest)), s.Calendar.Words(on(w.Last)))}
+		if w.Earliest != w.Best {
+			c.Flags = append(c.Flags, chart.Flag{X: float64(on(w.Earliest)), Name: "earliest"})
+		}
 	}
-	if b := w.Results[w.Best].Planting.Start; b != planned && w.Results[w.Best].Succeeds.Share > 0 {
-		c.Flags = append(c.Flags, chart.Flag{X: float64(b), Name: "best " + s.Calendar.Words(b)})
+	if w.Results[w.Best].Succeeds.Share > 0 {
+		c.Flags = append(c.Flags, chart.Flag{X: float64(on(w.Best)), Name: "best " + s.Calendar.Words(on(w.Best))})
 	}
 	return c
 }

@@ -5,7 +5,10 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
+	"time"
 
+	"frostward/climate"
 	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/page"
 	"frostward/cmd/internal/table"
@@ -21,49 +24,138 @@ func (v *viewing) week() page.Decision {
 	if v.noPlan != nil {
 		return page.Decision{NotKnown: "the plan cannot be used: " + v.noPlan.Error()}
 	}
-	season, today := v.Calendar.Locate(v.today)
+	season, now := v.Calendar.Locate(v.today)
 	var d page.Decision
-	due := v.due(float64(today))
-	switch {
-	case season != v.season:
-		due = []string{fmt.Sprintf("Nothing is to be sown or planted out before the season %d.", v.season)}
-	case len(due) == 0:
-		due = []string{"Nothing is due this week."}
-		if next := v.nextDue(float64(today)); next != "" {
-			due = append(due, next)
+	var due []step
+	if season == v.season {
+		due = v.due(float64(now))
+	} else {
+		d.Lines = append(d.Lines, fmt.Sprintf("Nothing is to be sown or planted out before the season %d.", v.season))
+	}
+	for _, st := range due {
+		day := v.today + climate.Day(st.on) - climate.Day(now)
+		y, m, date := day.Date()
+		name := time.Date(y, m, date, 0, 0, 0, 0, time.UTC).Format("Mon 2 Jan")
+		if n := len(d.Days); n == 0 || d.Days[n-1].Name != name {
+			d.Days = append(d.Days, page.Day{Name: name})
 		}
+		last := &d.Days[len(d.Days)-1]
+		last.Items = append(last.Items, st.what)
 	}
-	v.tonight(&d)
-	if d.Headline == "" {
-		d.Headline, d.Tone, due = due[0], table.Good, due[1:]
+	if len(due) == 0 && season == v.season {
+		d.Lines = append(d.Lines, strings.TrimSpace("Nothing is due this week. "+v.nextDue(float64(now))))
 	}
-	d.Lines = append(due, d.Lines...)
+	night := v.tonight(&d)
+	d.Headline = inTwelveWords(night, thisWeek(due))
 	return d
 }
 
-// tonight puts the night to come into the decision, where something is out.
-func (v *viewing) tonight(d *page.Decision) {
+// inTwelveWords joins the fullest forms of two sentences, each given from the fullest to the
+// briefest, that together have at most twelve words.
+func inTwelveWords(first, second []string) string {
+	for _, a := range first {
+		for _, b := range second {
+			if t := strings.TrimSpace(a + " " + b); len(strings.Fields(t)) <= 12 {
+				return t
+			}
+		}
+	}
+	return strings.TrimSpace(first[len(first)-1] + " " + second[len(second)-1])
+}
+
+// thisWeek is the week's work in a sentence, from the fullest form to the briefest.
+func thisWeek(due []step) []string {
+	switch len(due) {
+	case 0:
+		return []string{"Nothing is due this week."}
+	case 1:
+		return []string{"This week: " + lower(due[0].what) + ".", "This week: one thing."}
+	}
+	return []string{fmt.Sprintf("This week: %d things to do.", len(due)), fmt.Sprintf("This week: %d things.", len(due))}
+}
+
+// tonight puts the night to come into the decision and returns what to do in a sentence,
+// from the fullest form to the briefest.
+func (v *viewing) tonight(d *page.Decision) []string {
 	e, err := v.evening(tonightOptions{})
 	if err != nil {
 		d.Lines = append(d.Lines, "What the night will bring is not known: "+err.Error()+".")
-		return
+		return []string{"Tonight: not known."}
+	}
+	if len(e.waiting) > 0 {
+		d.Lines = append(d.Lines, "Not up yet, or the night is not known there: "+words.List(e.waiting)+".")
 	}
 	if len(e.out) == 0 {
-		if len(e.waiting) > 0 {
-			d.Lines = append(d.Lines, "Not up yet, or the night is not known there: "+words.List(e.waiting)+".")
-		}
-		return
+		d.Tone = table.Good
+		return []string{"Nothing outside needs covering tonight."}
 	}
-	d.Headline, d.Tone = e.headline(), table.Good
-	for _, p := range e.out {
-		if p.advice.Do().Action != risk.Leave {
-			d.Tone = table.Bad
+	d.Tone = table.Good
+	all := e.plantingTable()
+	all.Title, all.Notes = "", nil
+	risky, rest := all, all
+	risky.Rows, rest.Rows = nil, nil
+	var cover, carry []string
+	worst := e.out[0]
+	for i, p := range e.out {
+		bare := p.advice.Choices[0].Damaged
+		if bare.Share > worst.advice.Choices[0].Damaged.Share {
+			worst = p
+		}
+		switch p.advice.Do().Action {
+		case risk.LayCover:
+			cover = append(cover, p.Label())
+		case risk.BringIn:
+			carry = append(carry, p.Label())
+		default:
+			if !(bare.Share >= atRisk) {
+				rest.Rows = append(rest.Rows, all.Rows[i])
+				continue
+			}
+		}
+		risky.Rows = append(risky.Rows, all.Rows[i])
+	}
+	const note = "Chance of harm, then of being killed, by what is over the planting. Worth it from: the chance of harm from which the cover saves more than its work costs."
+	if len(risky.Rows) > 0 {
+		risky.Notes = []string{note}
+		d.AtRisk = &risky
+	}
+	if len(rest.Rows) > 0 {
+		rest.Notes = []string{note}
+		d.Rest = &rest
+		d.RestLine = fmt.Sprintf("%s out of doors or under glass: under %.0f chances in 100 of harm", words.Plural(len(rest.Rows), "planting"), 100*atRisk)
+		if len(risky.Rows) > 0 {
+			d.RestLine = fmt.Sprintf("%d more: under %.0f chances in 100 of harm", len(rest.Rows), 100*atRisk)
 		}
 	}
-	d.Lines = append(d.Lines, e.restsOn())
-	t := e.plantingTable()
-	d.Table = &t
+	d.Detail = fmt.Sprintf("Most in danger: %s, %s. ", worst.title(), e.dangerTo(worst)) + e.restsOn() + e.beyondHelp()
+	if len(cover)+len(carry) == 0 {
+		return []string{"Leave everything as it is tonight.", "Cover nothing tonight."}
+	}
+	d.Tone = table.Bad
+	forms := make([]string, 3)
+	for i, who := range [][]string{cover, carry} {
+		if len(who) == 0 {
+			continue
+		}
+		few := who
+		if len(who) > 2 {
+			few = []string{who[0], fmt.Sprintf("%d more", len(who)-1)}
+		}
+		for k, names := range []string{words.List(who), words.List(few), words.Plural(len(who), "planting")} {
+			if forms[k] != "" {
+				forms[k] += ", "
+			}
+			forms[k] += []string{"cover ", "bring in "}[i] + names
+		}
+	}
+	for k := range forms {
+		forms[k] = words.Capital(forms[k]) + " tonight."
+	}
+	return forms
 }
+
+// atRisk is the chance of harm from which the page lists a planting that is to be left.
+const atRisk = 0.05
 
 // restsOn says what the night's numbers rest on.
 func (v *evening) restsOn() string {
@@ -107,11 +199,11 @@ func (v *viewing) steps() []step {
 }
 
 // due are the steps of the week.
-func (v *viewing) due(today float64) []string {
-	var out []string
+func (v *viewing) due(today float64) []step {
+	var out []step
 	for _, st := range v.steps() {
 		if st.on >= today && st.on < today+week {
-			out = append(out, fmt.Sprintf("%s on %s.", st.what, words.Day(v.Calendar, st.on)))
+			out = append(out, st)
 		}
 	}
 	return out

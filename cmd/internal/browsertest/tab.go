@@ -209,12 +209,23 @@ func (tab *Tab) Shot(name string) {
 	require.NoError(tab.t, os.WriteFile(filepath.Join(dir, name+".png"), b, 0o666))
 }
 
+// Fits asserts that nothing in the page is wider than the screen, tables in their frames
+// included, and that on a telephone what is to be touched is 44 px high.
+func (tab *Tab) Fits() {
+	tab.t.Helper()
+	wide := Eval[[]string](tab, `[...document.querySelectorAll("body *")].filter(e => !e.closest("svg, .vh, .skip, thead") &&
+		(e.getBoundingClientRect().right > document.documentElement.clientWidth + 1 || e.scrollWidth > e.clientWidth + 1 && getComputedStyle(e).overflowX == "auto")).map(e => e.tagName + " " + e.textContent.trim().slice(0, 40))`)
+	require.Empty(tab.t, wide, "wider than the screen")
+	low := Eval[[]string](tab, `innerWidth > 600 ? [] : [...document.querySelectorAll("a, button, summary, select, input:not([type=hidden], [type=checkbox])")].filter(e => !e.closest(".skip, p") &&
+		e.getBoundingClientRect().height > 0 && e.getBoundingClientRect().height < 43.5).map(e => e.tagName + " " + e.textContent.trim().slice(0, 40))`)
+	require.Empty(tab.t, low, "too low to touch")
+}
+
 // Clean asserts that nothing went wrong in the page, that it asked for nothing but what
-// lies at the origins allowed, and that it is no wider than the screen.
+// lies at the origins allowed, and that it fits the screen.
 func (tab *Tab) Clean(allowed ...string) {
 	tab.t.Helper()
-	over := Eval[float64](tab, "document.documentElement.scrollWidth - document.documentElement.clientWidth")
-	require.LessOrEqual(tab.t, over, 0.0, "the page is wider than the screen")
+	tab.Fits()
 	tab.mu.Lock()
 	defer tab.mu.Unlock()
 	require.Empty(tab.t, tab.troubles)

@@ -31,6 +31,14 @@ type Curves struct {
 	YLabel   string
 	Curves   []Curve
 	Flags    []Flag
+	Sound    *Span // days shaded
+	Planned  *Flag // a mark on the last curve, over all lines
+}
+
+// Span is the days from one to another.
+type Span struct {
+	From, To float64
+	Name     string
 }
 
 // SVG draws the chart.
@@ -39,9 +47,18 @@ func (c Curves) SVG(id string, width int) []byte {
 	for _, v := range c.Curves {
 		legend = append(legend, entry{name: v.Name, role: v.Role, line: true, area: v.Low != nil, mark: len(v.Marks) > 0, hollow: true})
 	}
+	if c.Sound != nil {
+		legend = append(legend, entry{name: c.Sound.Name, role: Growth, shade: true})
+	}
+	if c.Planned != nil {
+		legend = append(legend, entry{name: c.Planned.Name, role: Ink, planned: true})
+	}
 	x := func(pixels float64) axis { return dates(c.Calendar, c.From, c.To, pixels) }
 	f := newFrame(id, c.Title, c.describe(), width, 190, legend, x, chances(c.YLabel), 0)
 	f.clipped(func() {
+		if c.Sound != nil {
+			f.shade(f.x(c.Sound.From-0.5), f.top, f.x(c.Sound.To+0.5), f.bottom)
+		}
 		for _, v := range c.Curves {
 			x := func(i int) float64 { return f.x(v.X[i]) }
 			if v.Low != nil {
@@ -60,6 +77,15 @@ func (c Curves) SVG(id string, width int) []byte {
 	})
 	for i, g := range c.Flags {
 		f.flag(g, i)
+	}
+	if p := c.Planned; p != nil && p.X >= float64(c.From) && p.X <= float64(c.To) {
+		y := f.bottom
+		if n := len(c.Curves); n > 0 {
+			if v := at(c.Curves[n-1].X, c.Curves[n-1].Chance, p.X); !math.IsNaN(v) {
+				y = f.y(v)
+			}
+		}
+		f.planned(f.x(p.X), y)
 	}
 	return f.end()
 }
@@ -104,6 +130,15 @@ func (c Curves) describe() string {
 			b.WriteString(" not known")
 		}
 		b.WriteString(".")
+	}
+	if c.Sound != nil {
+		b.WriteString(" " + c.Sound.Name + ".")
+	}
+	for _, g := range c.Flags {
+		b.WriteString(" " + g.Name + ".")
+	}
+	if c.Planned != nil {
+		b.WriteString(" " + c.Planned.Name + ".")
 	}
 	return strings.TrimSpace(b.String())
 }

@@ -24,6 +24,6 @@ type Chart interface {
 // Natural widths: two narrow charts stand side by side on a desk screen, and one fills
 // a telephone's.
 const (
-	Narrow = 400
+	Narrow = 360
 	Wide   = 900
 )

@@ -10,13 +10,14 @@ type frame struct {
 
 // entry is one line of a legend: a sample and its name.
 type entry struct {
-	name   string
-	role   Role
-	line   bool    // a piece of line
-	area   bool    // a piece of band
-	mark   bool    // a mark
-	hollow bool    // the mark is hollow
-	width  float64 // of the line; 0: 2
+	name           string
+	role           Role
+	line           bool    // a piece of line
+	area           bool    // a piece of band
+	mark           bool    // a mark
+	hollow         bool    // the mark is hollow
+	shade, planned bool    // a piece of shaded days; the planned day's mark
+	width          float64 // of the line; 0: 2
 }
 
 const (
@@ -115,6 +116,12 @@ func (f *frame) drawLegend(rows [][]entry) {
 			if e.area {
 				f.band(2, func(k int) float64 { return x + sampleWidth*float64(k) }, func(int) float64 { return y + 2 }, func(int) float64 { return y - 10 }, e.role)
 			}
+			if e.shade {
+				f.shade(x, y-11, x+sampleWidth, y+3)
+			}
+			if e.planned {
+				f.planned(x+sampleWidth/2, y-4)
+			}
 			if e.line {
 				w := e.width
 				if w == 0 {
@@ -145,6 +152,20 @@ func (s *svg) band(n int, x, low, high func(int) float64, r Role) {
 	}
 }
 
+// shade tints a box and draws its sides.
+func (s *svg) shade(x1, y1, x2, y2 float64) {
+	s.raw("<rect").attr("x", x1).attr("y", y1).attr("width", max(x2-x1, 1)).attr("height", y2-y1).paint(Growth, 0, true, false).raw(` fill-opacity="0.16"/>` + "\n")
+	for _, x := range []float64{x1, x2} {
+		s.line(x, y1, x, y2, Growth, ` stroke-width="1.2"`)
+	}
+}
+
+// planned draws the mark of the planned day: a large lozenge that stands out from any line.
+func (s *svg) planned(x, y float64) {
+	s.raw(`<path d="M0 -8L8 0L0 8L-8 0z" transform="translate(`).num(x).raw(" ").num(y).raw(`)"`)
+	s.paint(Ink, Paper, true, true).raw(` stroke-width="2"/>` + "\n")
+}
+
 // flag marks a value of x with an upright line and a name; level keeps the names of
 // neighbours apart.
 func (f *frame) flag(g Flag, level int) {
@@ -157,14 +178,7 @@ func (f *frame) flag(g Flag, level int) {
 	if x+8+textWidth(g.Name) > f.right {
 		anchor, at = "end", x-5
 	}
-	f.haloed(at, f.bottom-24-17*float64(level), anchor, g.Name)
-}
-
-// haloed writes a text that stays readable over lines.
-func (f *frame) haloed(x, y float64, anchor, t string) {
-	s := f.svg
-	s.raw("<text").attr("x", x).attr("y", y).paint(Ink, Paper, true, true)
-	s.raw(` stroke-width="4" paint-order="stroke" text-anchor="` + anchor + `">`).esc(t).raw("</text>\n")
+	f.outlined(at, f.bottom-24-17*float64(level), anchor, Ink, ` stroke-width="4" paint-order="stroke"`, g.Name)
 }
 
 // Flag is a value of x worth pointing at, such as the planned date.

@@ -20,10 +20,10 @@ func TestGallery(t *testing.T) {
 	fmt.Fprintf(&b, "<!doctype html><meta charset=utf-8><style>body{margin:8px;background:#888}div{display:flex;flex-wrap:wrap;gap:8px}\n%s</style>", chart.DarkStyle(".dark"))
 	for i, class := range []string{"light", "dark"} {
 		fmt.Fprintf(&b, "<div class=%s>", class)
-		for _, name := range []string{"curves", "window", "fan", "scatter", "reliability", "strip"} {
+		for _, name := range []string{"curves", "window", "fan", "scatter", "reliability", "season"} {
 			b.Write(samples[name].SVG(fmt.Sprint(name, i), chart.Narrow))
 		}
-		b.Write(samples["strip"].SVG(fmt.Sprint("wide", i), chart.Wide))
+		b.Write(samples["season"].SVG(fmt.Sprint("wide", i), chart.Wide))
 		b.WriteString("</div>")
 	}
 	if err := os.WriteFile(path, b.Bytes(), 0o666); err != nil {

@@ -36,7 +36,7 @@ type shade struct {
 
 var shades = [...]shade{
 	Ink:   {name: "ink", light: "#1c262b", dark: "#eceeea"},
-	Muted: {name: "muted", light: "#4f5b62", dark: "#a9b5ba"},
+	Muted: {name: "muted", light: "#465158", dark: "#a9b5ba"},
 	Grid:  {name: "grid", light: "#d8dbd5", dark: "#363f44"},
 	Paper: {name: "paper", light: "#fbfaf6", dark: "#12181b"},
 	Frost: {name: "frost", light: "#3a4fc4", dark: "#8aa2ff",

@@ -110,6 +110,12 @@ func (s *svg) text(x, y float64, anchor string, r Role, more, t string) {
 	s.raw(more).raw(">").esc(t).raw("</text>\n")
 }
 
+// outlined writes a text with an edge of paper.
+func (s *svg) outlined(x, y float64, anchor string, r Role, more, t string) {
+	s.raw("<text").attr("x", x).attr("y", y).paint(r, Paper, true, true)
+	s.raw(more + ` text-anchor="` + anchor + `">`).esc(t).raw("</text>\n")
+}
+
 // mark draws a role's mark. A hollow one is filled with paper.
 func (s *svg) mark(x, y float64, r Role, hollow bool) {
 	fill := r
@@ -130,7 +136,7 @@ func (s *svg) hatches(roles ...Role) {
 	s.raw("</defs>\n")
 }
 
-// box draws a rectangle: filled, hatched or hollow, always with an edge.
+// box draws a rectangle: filled, tinted, hatched or hollow, always with an edge.
 func (s *svg) box(x, y, w, h float64, r Role, f filling) {
 	if f == hatched {
 		s.raw("<rect").attr("x", x).attr("y", y).attr("width", w).attr("height", h).paint(Paper, 0, true, false).raw("/>")
@@ -138,8 +144,14 @@ func (s *svg) box(x, y, w, h float64, r Role, f filling) {
 		s.raw(` class="s-` + shades[r].name + `" stroke="` + shades[r].light + `" fill="url(#` + s.id + "-h-" + shades[r].name + `)"`)
 	} else {
 		fill := r
-		if f == hollow {
+		if f != filled {
 			fill = Paper
+		}
+		if f == tinted {
+			s.raw("<rect").attr("x", x).attr("y", y).attr("width", w).attr("height", h).paint(Paper, 0, true, false).raw("/>")
+			s.raw("<rect").attr("x", x).attr("y", y).attr("width", w).attr("height", h).paint(r, r, true, true)
+			s.raw(` fill-opacity="0.25" stroke-width="1.3"/>` + "\n")
+			return
 		}
 		s.raw("<rect").attr("x", x).attr("y", y).attr("width", w).attr("height", h).paint(fill, r, true, true)
 	}
@@ -150,6 +162,7 @@ type filling int
 
 const (
 	filled filling = iota
+	tinted
 	hatched
 	hollow
 )

@@ -36,7 +36,7 @@ func golden(t *testing.T, name string, got []byte) {
 }
 
 var samples = map[string]chart.Chart{
-	"curves": sample.Curves(), "window": sample.Window(), "strip": sample.Strip(),
+	"curves": sample.Curves(), "window": sample.Window(), "season": sample.Season(),
 	"fan": sample.Fan(), "scatter": sample.Scatter(), "reliability": sample.Reliability(),
 }
 
@@ -158,7 +158,7 @@ func TestRulesFindFaults(t *testing.T) {
 }
 
 func TestHostileNames(t *testing.T) {
-	b := string(sample.Strip().SVG("s", chart.Narrow))
+	b := string(sample.Season().SVG("s", chart.Narrow))
 	assert.NotContains(t, b, "<script")
 	assert.Contains(t, b, "&lt;script&gt;")
 	c := sample.Curves()
@@ -173,8 +173,8 @@ func TestEmpty(t *testing.T) {
 	for name, c := range map[string]chart.Chart{
 		"curves":      chart.Curves{From: 0, To: 100, Curves: []chart.Curve{{Name: "a", X: []float64{1, 2}, Chance: []float64{nan, nan}}}},
 		"no curves":   chart.Curves{From: 0, To: 100},
-		"strip":       chart.Strip{From: 0, To: 100, Rows: []chart.StripRow{{Name: "a"}}},
-		"no rows":     chart.Strip{From: 0, To: 100},
+		"season":      chart.Season{From: 0, To: 100, Groups: []chart.Group{{Rows: []chart.Row{{Name: "a"}}}}},
+		"no rows":     chart.Season{From: 0, To: 100},
 		"fan":         chart.Fan{From: 0, To: 100},
 		"fan of NaN":  chart.Fan{From: 0, To: 2, Past: [][]float64{{nan, nan}}, This: []float64{nan}},
 		"scatter":     chart.Scatter{},
@@ -190,7 +190,7 @@ func TestDescriptionsTellFigures(t *testing.T) {
 	b := string(sample.Curves().SVG("c", chart.Narrow))
 	// By hand: 15 May is season day 134; the curve is 1 - bell((134-136)/11) = 0.572.
 	assert.Contains(t, b, "15 May 6 in 10")
-	b = string(sample.Strip().SVG("c", chart.Narrow))
+	b = string(sample.Season().SVG("c", chart.Narrow))
 	assert.Contains(t, b, "hardening off from 12 May to 23 May")
 	_ = climate.Calendar{}
 }

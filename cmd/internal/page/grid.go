@@ -10,6 +10,7 @@ import (
 type grid struct {
 	Label   string // for those who cannot see where it stands
 	Caption string
+	Cards   bool // on a narrow screen each row is a card with its labels
 	Head    []cell
 	Rows    [][]cell
 	Notes   []string
@@ -17,12 +18,14 @@ type grid struct {
 
 type cell struct {
 	Text   string
+	Label  string // its column's, for a card
 	Number bool
 	Class  string
+	Tone   string // the mark before the text
 }
 
 func gridOf(t table.Table, label string) grid {
-	g := grid{Label: "Table: " + label, Caption: t.Title, Notes: t.Notes}
+	g := grid{Label: "Table: " + label, Caption: t.Title, Notes: t.Notes, Cards: len(t.Columns) > 3}
 	if t.Title != "" {
 		g.Label = "Table: " + t.Title
 	}
@@ -36,13 +39,13 @@ func gridOf(t table.Table, label string) grid {
 			if t.Columns[i].Align == table.Right {
 				classes = append(classes, "n")
 			}
-			if tone := toneClass(c.Tone); tone != "" {
-				classes = append(classes, tone)
+			if c.Text == "" || c.Text == "-" {
+				classes = append(classes, "none") // a card leaves it out
 			}
 			if len(c.Text) <= 14 {
 				classes = append(classes, "whole") // a date or a word is not broken
 			}
-			row[i] = cell{Text: c.Text, Class: strings.Join(classes, " ")}
+			row[i] = cell{Text: c.Text, Label: g.Head[i].Text, Class: strings.Join(classes, " "), Tone: toneClass(c.Tone)}
 		}
 		g.Rows = append(g.Rows, row)
 	}

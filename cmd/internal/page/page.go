@@ -49,8 +49,9 @@ func (o Options) head(title string) head {
 type part struct {
 	ID, Short, Heading string
 	Section            Section
-	Figures            []figure
-	Tables             []grid
+	Figures, More      []figure
+	Tables, MoreTables []grid
+	Quiet              bool // folded away: what the chances rest on, not what to do
 }
 
 type figure struct {
@@ -69,8 +70,8 @@ func Write(w io.Writer, v View, o Options) error {
 		{ID: "warmth", Short: "Warmth", Heading: "Warmth so far", Section: v.Warmth},
 		{ID: "windows", Short: "Windows", Heading: "When each planting may go out", Section: v.Windows},
 		{ID: "spots", Short: "Spots", Heading: "How the spots differ from the station", Section: v.Spots},
-		{ID: "skill", Short: "Skill", Heading: "How good these chances have been", Section: v.Skill},
-		{ID: "quality", Short: "Record", Heading: "The record behind it", Section: v.Quality},
+		{ID: "skill", Short: "Skill", Heading: "How good these chances have been", Section: v.Skill, Quiet: true},
+		{ID: "quality", Short: "Record", Heading: "The record behind it", Section: v.Quality, Quiet: true},
 	}
 	for i := range parts {
 		parts[i].prepare()
@@ -85,18 +86,30 @@ func Write(w io.Writer, v View, o Options) error {
 
 // prepare draws the section's figures; their ids begin with the section's.
 func (p *part) prepare() {
-	for i, f := range p.Section.Figures {
-		id := fmt.Sprintf("%s-%d", p.ID, i+1)
-		g := figure{Caption: f.Caption, Wide: f.Wide, Data: gridOf(f.Chart.Data(), f.Caption)}
-		// The charts escape what they are given; their tests hold them to it.
-		g.Picture = template.HTML(f.Chart.SVG(id, chart.Narrow))
-		if f.Wide {
-			g.Wider = template.HTML(f.Chart.SVG(id+"w", chart.Wide))
+	drawn := 0
+	draw := func(figures []Figure) (out []figure) {
+		for _, f := range figures {
+			drawn++
+			id := fmt.Sprintf("%s-%d", p.ID, drawn)
+			g := figure{Caption: f.Caption, Wide: f.Wide, Data: gridOf(f.Chart.Data(), f.Caption)}
+			// The charts escape what they are given; their tests hold them to it.
+			g.Picture = template.HTML(f.Chart.SVG(id, chart.Narrow))
+			if f.Wide {
+				g.Wider = template.HTML(f.Chart.SVG(id+"w", chart.Wide))
+			}
+			out = append(out, g)
 		}
-		p.Figures = append(p.Figures, g)
+		return out
 	}
-	for _, t := range p.Section.Tables {
-		p.Tables = append(p.Tables, gridOf(t, p.Heading))
+	grids := func(tables []table.Table) (out []grid) {
+		for _, t := range tables {
+			out = append(out, gridOf(t, p.Heading))
+		}
+		return out
+	}
+	p.Figures, p.Tables = draw(p.Section.Figures), grids(p.Section.Tables)
+	if f := p.Section.Folded; f != nil {
+		p.More, p.MoreTables = draw(f.Figures), grids(f.Tables)
 	}
 }
 

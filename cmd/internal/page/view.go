@@ -28,13 +28,23 @@ type View struct {
 	Cautions []string
 }
 
-// Decision is what to do this week, first on the page.
+// Decision is what to do tonight and this week, first on the page.
 type Decision struct {
-	Headline string
+	Headline string // at most twelve words
 	Tone     table.Tone
-	Lines    []string // each a sentence
-	Table    *table.Table
+	Detail   string // the chance behind it, with its interval
+	AtRisk   *table.Table
+	Rest     *table.Table // what is not at risk, folded away
+	RestLine string       // a sentence on the rest
+	Days     []Day        // the week's work
+	Lines    []string     // further sentences
 	NotKnown string
+}
+
+// Day is one day's work.
+type Day struct {
+	Name  string // "Sat 16 May"
+	Items []string
 }
 
 // Section is one part of the page.
@@ -42,8 +52,16 @@ type Section struct {
 	Lead     string // a sentence or two: the answer before the picture
 	Figures  []Figure
 	Tables   []table.Table
+	Folded   *Folded // further figures and tables, behind a line that opens
 	Notes    []string
 	NotKnown string // why there is nothing
+}
+
+// Folded is what a section keeps behind a line.
+type Folded struct {
+	Line    string
+	Figures []Figure
+	Tables  []table.Table
 }
 
 // Figure is a chart with its caption, which serves as its heading.
@@ -58,8 +76,10 @@ type Source struct{ What, For string }
 
 // Empty tells whether there is nothing to show.
 func (s Section) Empty() bool {
-	return s.Lead == "" && len(s.Figures)+len(s.Tables)+len(s.Notes) == 0
+	return s.Lead == "" && s.Folded == nil && len(s.Figures)+len(s.Tables)+len(s.Notes) == 0
 }
 
 // Empty tells whether there is nothing to show.
-func (d Decision) Empty() bool { return d.Headline == "" && len(d.Lines) == 0 && d.Table == nil }
+func (d Decision) Empty() bool {
+	return d.Headline == "" && len(d.Lines)+len(d.Days) == 0 && d.AtRisk == nil && d.Rest == nil
+}

@@ -20,8 +20,8 @@ import (
 	"frostward/cmd/internal/web"
 )
 
-// screens are a desk's and a telephone's.
-var screens = []int{1280, 390}
+// screens are a desk's, a telephone's and a small telephone's.
+var screens = []int{1280, 390, 320}
 
 // The page as a file: nothing asked for, nothing in the console, hostile names as text.
 func TestPageFileInBrowser(t *testing.T) {
@@ -56,7 +56,7 @@ func TestFormsInBrowser(t *testing.T) {
 			g := &fake{}
 			s := httptest.NewServer(newServer(g).Handler())
 			defer s.Close()
-			tab := open(t, width, width == 390)
+			tab := open(t, width, width < 600)
 			visit := func(name string) {
 				t.Helper()
 				tab.Shot(fmt.Sprintf("%s-%d", name, width))

@@ -77,12 +77,14 @@ func Window() chart.Curves {
 			{Name: "ripen", Role: chart.Warmth, X: x, Chance: ripen},
 			{Name: "both", Role: chart.Growth, X: x, Chance: both, Low: low, High: high},
 		},
-		Flags: []chart.Flag{{X: 128, Name: "planned 9 May"}, {X: 149, Name: "best 30 May"}},
+		Flags:   []chart.Flag{{X: 141, Name: "earliest 22 May"}, {X: 149, Name: "best 30 May"}},
+		Sound:   &chart.Span{From: 141, To: 166, Name: "sound 22 May to 16 Jun"},
+		Planned: &chart.Flag{X: 128, Name: "planned 9 May"},
 	}
 }
 
-// Strip is a plan of four plantings.
-func Strip() chart.Strip {
+// Season is a plan of four plantings at two spots.
+func Season() chart.Season {
 	frost := func(spring, autumn float64) []float64 {
 		return each(days(31, 333, 1), func(d float64) float64 {
 			return 0.9 * (1 - bell((d-spring)/22) + bell((d-autumn)/22))
@@ -90,19 +92,23 @@ func Strip() chart.Strip {
 	}
 	today := climate.SeasonDay(125)
 	nan := math.NaN()
-	return chart.Strip{
-		Title: "The plan through the season", Desc: "Invented figures.", From: 31, To: 334, Today: &today,
-		Rows: []chart.StripRow{
-			{Name: "courgettes", Note: "open bed, likely: 9 in 10", Frost: frost(115, 285), Parts: []chart.Part{
-				{Stage: chart.UnderCover, From: 100, To: 131, Low: nan}, {Stage: chart.Hardening, From: 131, To: 143, Low: nan},
-				{Stage: chart.Out, From: 143, To: 198}, {Stage: chart.Picking, From: 198, To: 274, Low: 190, High: 211}}},
-			{Name: "sweet corn, early", Note: "open bed, doubtful: 5 in 10", Frost: frost(115, 285), Parts: []chart.Part{
-				{Stage: chart.UnderCover, From: 105, To: 130}, {Stage: chart.Hardening, From: 130, To: 140},
-				{Stage: chart.Out, From: 140, To: 241}, {Stage: chart.Picking, From: 241, To: 258, Low: 228, High: 266}}},
-			{Name: "broad beans", Note: "patio by the wall, likely: 9 in 10", Frost: frost(90, 305), Parts: []chart.Part{
-				{Stage: chart.Out, From: 62, To: 170}, {Stage: chart.Picking, From: 170, To: 200, Low: 164, High: 178}}},
-			{Name: `<script>alert("beans")</script> & a name too long for its line`, Note: "not known: the record has 3 seasons", Parts: []chart.Part{
-				{Stage: chart.Out, From: 140, To: 300}}},
+	return chart.Season{
+		Title: "The plan through the season", Desc: "Invented figures.", From: 31, To: 334, Today: &today, TodayIs: "6 May",
+		Groups: []chart.Group{
+			{Name: "open bed", Frost: frost(115, 285), Rows: []chart.Row{
+				{Name: "courgettes", Note: "likely: 9 in 10", Parts: []chart.Part{
+					{Stage: chart.UnderCover, From: 100, To: 131, Low: nan}, {Stage: chart.Hardening, From: 131, To: 143, Low: nan},
+					{Stage: chart.Out, From: 143, To: 198}, {Stage: chart.Picking, From: 198, To: 274, Low: 190, High: 211}}},
+				{Name: "sweet corn, early", Note: "doubtful: 5 in 10", Parts: []chart.Part{
+					{Stage: chart.UnderCover, From: 105, To: 130}, {Stage: chart.Hardening, From: 130, To: 140},
+					{Stage: chart.Out, From: 140, To: 241}, {Stage: chart.Picking, From: 241, To: 258, Low: 228, High: 266}}},
+				{Name: `<script>alert("beans")</script> & a name too long for its line`, Note: "not known: the record has 3 seasons", Follow: true, Parts: []chart.Part{
+					{Stage: chart.Out, From: 262, To: 330}}},
+			}},
+			{Name: "patio by the wall", Frost: frost(90, 305), Rows: []chart.Row{
+				{Name: "broad beans", Note: "likely: 9 in 10", Parts: []chart.Part{
+					{Stage: chart.Out, From: 62, To: 170}, {Stage: chart.Picking, From: 170, To: 200, Low: 164, High: 178}}},
+			}},
 		},
 	}
 }

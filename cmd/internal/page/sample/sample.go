@@ -23,6 +23,8 @@ func View() page.View {
 	week := table.Table{Title: "Nights this week at the open bed", Columns: []table.Column{{Name: "night"}, {Name: "chance of frost"}, {Name: "courgettes"}}}
 	week.Add(table.Text("25 May"), table.Text("3 in 10"), table.Cell{Text: "cover", Tone: table.Bad})
 	week.Add(table.Text("26 May"), table.Text("1 in 10"), table.Cell{Text: "leave", Tone: table.Good})
+	rest := table.Table{Columns: week.Columns}
+	rest.Add(table.Text("27 May"), table.Text("1 in 100"), table.Cell{Text: "leave", Tone: table.Good})
 	quality := table.Table{Columns: []table.Column{{Name: "what"}, {Name: "days", Align: table.Right}}}
 	quality.Add(table.Text("read"), table.Text("11 688"))
 	quality.Add(table.Text("missing"), table.Text("41"))
@@ -31,12 +33,14 @@ func View() page.View {
 		Garden: "Garden behind the mill", AsOf: "25 May 2026", Notice: "This garden and all its figures are invented.",
 		About: "Counted over the 32 seasons 1994 to 2025 of record.csv, and this season up to 24 May.",
 		Decision: page.Decision{
-			Headline: "Cover the courgettes tonight: 3 chances in 10 of -1 °C at the open bed.", Tone: table.Bad,
-			Lines: []string{"The beans by the wall can stay as they are.", "The squash is better kept under glass until about 1 June."},
-			Table: &week,
+			Headline: "Cover the courgettes tonight; sow beans on Tuesday.", Tone: table.Bad,
+			Detail: "3 chances in 10 (20-41 %) of -1 °C or below at the open bed.",
+			AtRisk: &week, Rest: &rest, RestLine: "The beans by the wall can stay as they are.",
+			Days:  []page.Day{{Name: "Tue 26 May", Items: []string{"Sow beans.", Hostile}}, {Name: "Sun 31 May", Items: []string{"Plant out squash."}}},
+			Lines: []string{"The squash is better kept under glass until about 1 June."},
 		},
 		Plan: page.Section{Lead: "One planting of four is likely to survive and ripen.",
-			Figures: []page.Figure{{Caption: "From sowing under cover to the last picking", Chart: charts.Strip(), Wide: true}},
+			Figures: []page.Figure{{Caption: "From sowing under cover to the last picking", Chart: charts.Season(), Wide: true}},
 			Tables:  []table.Table{plan}},
 		Outlook: page.Section{Lead: "Next to be ready: broad beans, about 19 June (8 years in 10: 13 to 27 Jun)."},
 		Frosts: page.Section{Lead: "At the open bed the last frost comes on 16 May in the middle season; in 1 season in 10 after 30 May.",
@@ -44,7 +48,8 @@ func View() page.View {
 			Notes:   []string{"A frost is a night at or below 0 °C. Each mark is one season."}},
 		Warmth: page.Section{Lead: "This season is level with the middle one.", Figures: []page.Figure{{Caption: "Degree-days above 10 °C", Chart: charts.Fan()}}},
 		Windows: page.Section{Lead: "Each line tells how many seasons would have served, by the day the plants go out.",
-			Figures: []page.Figure{{Caption: "Courgettes, open bed", Chart: charts.Window()}, {Caption: Hostile, Chart: charts.Window()}}},
+			Figures: []page.Figure{{Caption: "Courgettes, open bed", Chart: charts.Window()}, {Caption: Hostile, Chart: charts.Window()}},
+			Folded:  &page.Folded{Line: "One planting more whose day is sound", Figures: []page.Figure{{Caption: "Leeks, open bed", Chart: charts.Window()}}}},
 		Spots: page.Section{Lead: "On clear nights the open bed is 3.1 °C colder than the station.",
 			Figures: []page.Figure{{Caption: "Open bed", Chart: charts.Scatter()}}},
 		Skill:   page.Section{Lead: "What was given 7 chances in 10 came 7 times in 10.", Figures: []page.Figure{{Caption: "Stated and seen", Chart: charts.Reliability()}}},
