@@ -30,15 +30,17 @@ var wave = func() (t [climate.YearDays][2]float64) {
 var anyone = Usual{5, -6, -2}
 
 // UsualOf fits the wave to a record's minima by least squares.
-func UsualOf(rec climate.Series, c climate.Calendar) Usual {
+func UsualOf(rec climate.Series, c climate.Calendar) Usual { return usualOf(rec.Tmin, rec.First, c) }
+
+func usualOf(values []float64, first climate.Day, c climate.Calendar) Usual {
 	const worth = 40
 	a := mat.NewSymDense(3, []float64{worth, 0, 0, 0, worth / 2, 0, 0, 0, worth / 2})
 	b := mat.NewVecDense(3, []float64{worth * anyone[0], worth / 2 * anyone[1], worth / 2 * anyone[2]})
-	for i, t := range rec.Tmin {
+	for i, t := range values {
 		if math.IsNaN(t) {
 			continue
 		}
-		_, sd := c.Locate(rec.First + climate.Day(i))
+		_, sd := c.Locate(first + climate.Day(i))
 		w := wave[sd.Fold()]
 		x := [3]float64{1, w[0], w[1]}
 		for j := range x {

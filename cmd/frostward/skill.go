@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"frostward/climate"
+	"frostward/climate/site"
 	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/risk"
@@ -24,7 +25,8 @@ type skillFlags struct {
 	crop     string
 	spots    []string // files at two heights
 	column   string   // of the minimum at plant height in them
-	outlook  bool     // score outlooks
+	where    spotsFrom
+	outlook  bool // score outlooks
 	tonight  bool
 }
 
@@ -50,12 +52,15 @@ histogram of where in its forecast each season fell (PIT).
 --spots FILE scores instead what a garden log is worth, on a record that has the minimum in
 the screen and at plant height (T10N in the files of KNMI): the last spring frost at plant
 height from no mornings logged, 10, or 30, against the station's own and a fixed offset; give
-it again for more files. --tonight scores what "frostward tonight" would have said each
+it again for more files. Where the garden's thermometer does not stand at the station,
+--distance and --rise say where, --kind what it stands on, and --neighbour FILE,KM,M adds
+another station with its own distance and rise. --tonight scores what "frostward tonight" would have said each
 evening, and what acting on it would have cost; with --spots, at plant height.`,
 		Example: `  frostward skill --history station.csv
   frostward skill --history station.csv --by weather --at 0 --training 10,all
   frostward skill --history station.csv --format json
   frostward skill --spots etmgeg_283.txt
+  frostward skill --spots garden.csv --low-column bed --distance 12 --rise -40
   frostward skill --tonight --history station.csv`,
 		Args: cobra.NoArgs,
 		RunE: func(*cobra.Command, []string) error {
@@ -69,7 +74,7 @@ evening, and what acting on it would have cost; with --spots, at plant height.`,
 			case o.tonight:
 				return a.skillTonight(o.spots, o.column)
 			case len(o.spots) > 0:
-				return a.skillSpots(o.spots, o.column)
+				return a.skillSpots(o.spots, o.column, o.where)
 			}
 			return a.skill(o)
 		},
@@ -77,6 +82,10 @@ evening, and what acting on it would have cost; with --spots, at plant height.`,
 	f := c.Flags()
 	f.StringArrayVar(&o.spots, "spots", nil, "score spots on a record at two heights, a `file`; may be given more than once")
 	f.StringVar(&o.column, "low-column", "T10N", "the `column` of the minimum at plant height in it")
+	f.Float64Var(&o.where.km, "distance", 0, "how far the garden of --spots is from its station, in `km`")
+	f.Float64Var(&o.where.rise, "rise", 0, "the garden's height less the station's, in `m`")
+	f.StringVar(&o.where.kind, "kind", site.OpenBed.Kind, "`kind` of spot that the column is of, as in garden.yaml; station: a screen")
+	f.StringArrayVar(&o.where.neighbours, "neighbour", nil, "another station's `file`, with its km and rise: FILE,KM,M; without them, those above")
 	f.BoolVar(&o.tonight, "tonight", false, "score what is said of the night to come")
 	f.BoolVar(&o.outlook, "outlook", false, "score the outlooks of the plan's crops, 30, 60 and 90 days before picking")
 	f.Float64SliceVar(&o.at, "at", []float64{-2, 0, 2}, "frost threshold in `°C`; may be given more than once")

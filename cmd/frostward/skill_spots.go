@@ -5,10 +5,12 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"frostward/climate"
 	"frostward/climate/daily"
 	"frostward/climate/site"
+	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
@@ -76,8 +78,51 @@ func trimmed(s climate.Series) climate.Series {
 	return s.Between(s.First+climate.Day(from), s.First+climate.Day(to))
 }
 
+// spotsFrom says where the gardens of --spots lie.
+type spotsFrom struct {
+	km, rise   float64
+	kind       string
+	neighbours []string
+}
+
+// trial is the trial with the place, the kind and the neighbours put in.
+func (a *app) spotTrial(w spotsFrom, latitude float64) (replay.SpotTrial, error) {
+	t := replay.DefaultSpotTrial(climate.CalendarAt(latitude))
+	t.Seed = a.seed
+	p, ok := site.PriorOf(w.kind)
+	switch {
+	case !ok:
+		return t, usagef("--kind %q; wanted one of %s", w.kind, garden.Kinds())
+	case !(w.km >= 0 && w.km <= 500):
+		return t, usagef("--distance %v; wanted 0 to 500 km", w.km)
+	case !(math.Abs(w.rise) <= 3000):
+		return t, usagef("--rise %v; wanted -3000 to 3000 m", w.rise)
+	}
+	t.Prior = p.At(site.Place{Km: w.km, Rise: w.rise})
+	if t.Prior.Identity() {
+		return t, usagef("--kind station at the station itself has nothing to learn; --distance or --rise says where the garden is")
+	}
+	for _, n := range w.neighbours {
+		file, place := n, t.Prior.Place
+		if f := strings.Split(n, ","); len(f) == 3 {
+			km, err1 := typedNumber(f[1])
+			rise, err2 := typedNumber(f[2])
+			if err1 != nil || err2 != nil || !(km >= 0) {
+				return t, usagef("--neighbour %q; wanted a file, its distance in km and the garden's height less its own in m, such as other.csv,14,-30", n)
+			}
+			file, place = f[0], site.Place{Km: km, Rise: rise}
+		}
+		r, err := a.readTwoHeights(file, "")
+		if err != nil {
+			return t, err
+		}
+		t.Others = append(t.Others, site.Station{Record: r.station, Place: place})
+	}
+	return t, nil
+}
+
 // skillSpots scores what a garden log is worth on records at two heights.
-func (a *app) skillSpots(files []string, column string) error {
+func (a *app) skillSpots(files []string, column string, where spotsFrom) error {
 	var names []string
 	var scores []replay.SpotSkill
 	for _, file := range files {
@@ -85,8 +130,10 @@ func (a *app) skillSpots(files []string, column string) error {
 		if err != nil {
 			return err
 		}
-		t := replay.DefaultSpotTrial(climate.CalendarAt(r.latitude))
-		t.Seed = a.seed
+		t, err := a.spotTrial(where, r.latitude)
+		if err != nil {
+			return err
+		}
 		sc := t.Score(r.station, r.spot)
 		if len(sc.Scores) == 0 {
 			a.notef("%s: has %s with both heights complete from midwinter to midsummer; wanted %d", file, words.Plural(sc.Seasons, "season"), climate.MinSeasons+1)
@@ -106,11 +153,11 @@ func (a *app) skillSpots(files []string, column string) error {
 // pooled is the mean score of a way over records, each counting alike.
 func pooled(scores []replay.SpotSkill, way int) replay.SpotScore {
 	out := scores[0].Scores[way]
-	out.CRPS, out.Bias, out.Covered = 0, 0, 0
+	out.CRPS, out.Ratio, out.Bias, out.Covered = 0, 0, 0, 0
 	n := float64(len(scores))
 	for _, s := range scores {
 		x := s.Scores[way]
-		out.CRPS, out.Bias, out.Covered = out.CRPS+x.CRPS/n, out.Bias+x.Bias/n, out.Covered+x.Covered/n
+		out.CRPS, out.Ratio, out.Bias, out.Covered = out.CRPS+x.CRPS/n, out.Ratio+x.Ratio/n, out.Bias+x.Bias/n, out.Covered+x.Covered/n
 	}
 	return out
 }
@@ -120,7 +167,7 @@ func wayWords(s replay.SpotScore) string {
 	case -1:
 		return s.Way
 	case 0:
-		return "usual for an open bed, nothing logged"
+		return "usual for the kind and place, nothing logged"
 	}
 	return fmt.Sprintf("%d mornings of one spring logged", s.Mornings)
 }
@@ -132,12 +179,12 @@ func (a *app) writeSpotSkill(names []string, scores []replay.SpotSkill) error {
 	}
 	t := table.Table{
 		Title: fmt.Sprintf("Last spring frost at plant height: %s, %s", words.Plural(len(scores), "record"), words.Plural(seasons, "season")),
-		Columns: []table.Column{{Name: "from", Wrap: true, MinWidth: 20}, {Name: "CRPS", Unit: "days", Align: table.Right}, {Name: "too late by", Unit: "days", Key: "bias_days", Align: table.Right},
+		Columns: []table.Column{{Name: "from", Wrap: true, MinWidth: 20}, {Name: "CRPS", Unit: "days", Align: table.Right}, {Name: "times the spot's own", Key: "ratio", Align: table.Right, Wrap: true, MinWidth: 9}, {Name: "too late by", Unit: "days", Key: "bias_days", Align: table.Right},
 			{Name: "inside 90 % interval", Key: "covered", Align: table.Right, Wrap: true, MinWidth: 10}},
 	}
 	for i := range scores[0].Scores {
 		x := pooled(scores, i)
-		t.Add(table.Text(wayWords(x)), table.Textf("%.2f", x.CRPS), table.Textf("%+.1f", x.Bias), table.Cell{Text: fmt.Sprintf("%.0f %%", 100*x.Covered), Data: fmt.Sprintf("%.3f", x.Covered)})
+		t.Add(table.Text(wayWords(x)), table.Textf("%.2f", x.CRPS), table.Textf("%.3f", x.Ratio), table.Textf("%+.1f", x.Bias), table.Cell{Text: fmt.Sprintf("%.0f %%", 100*x.Covered), Data: fmt.Sprintf("%.3f", x.Covered)})
 	}
 	t.Notes = []string{"each season is left out in turn and dated from the station's others and a log kept in another; means over records."}
 	if err := t.Write(a.out, a.tables()); err != nil || len(scores) == 1 || a.format != table.TextFormat {
@@ -167,11 +214,12 @@ func spotSkillJSON(names []string, scores []replay.SpotSkill) map[string]any {
 		From     string   `json:"from"`
 		Mornings *int     `json:"mornings"`
 		CRPS     *float64 `json:"crps_days"`
+		Ratio    *float64 `json:"ratio_to_own"`
 		Bias     *float64 `json:"bias_days"`
 		Covered  *float64 `json:"covered_90"`
 	}
 	one := func(x replay.SpotScore) score {
-		s := score{From: wayWords(x), CRPS: number(x.CRPS, 3), Bias: number(x.Bias, 2), Covered: number(x.Covered, 3)}
+		s := score{From: wayWords(x), CRPS: number(x.CRPS, 3), Ratio: number(x.Ratio, 3), Bias: number(x.Bias, 2), Covered: number(x.Covered, 3)}
 		if x.Mornings >= 0 {
 			s.Mornings = &x.Mornings
 		}

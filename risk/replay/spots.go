@@ -15,7 +15,8 @@ import (
 type SpotTrial struct {
 	Calendar  climate.Calendar
 	Threshold climate.Frost
-	Prior     site.Prior
+	Prior     site.Prior        // with the place of the garden seen from the station
+	Others    []site.Station    // the station's neighbours, each with its own place
 	Mornings  []int             // numbers of readings tried; 0 is the prior alone
 	From, To  climate.SeasonDay // the readings are from these days, both included
 	Logs      int               // logs drawn in each season
@@ -28,7 +29,7 @@ type SpotTrial struct {
 func DefaultSpotTrial(c climate.Calendar) SpotTrial {
 	return SpotTrial{
 		Calendar: c, Prior: site.OpenBed, Mornings: []int{0, 10, 30},
-		From: 59, To: 150, Logs: 3, Draws: 12, Seed: 1,
+		From: 59, To: 150, Logs: 2, Draws: 8, Seed: 1,
 	}
 }
 
@@ -37,6 +38,7 @@ type SpotScore struct {
 	Way      string  // in words
 	Mornings int     // readings used; -1 where that is not the point
 	CRPS     float64 // days, the mean over the seasons scored
+	Ratio    float64 // CRPS over that of the spot's own record
 	Bias     float64 // days: mean of what was said less what came
 	Covered  float64 // share of seasons inside the stated central 90 %
 }
@@ -62,10 +64,7 @@ func (t SpotTrial) Score(station, spot climate.Series) SpotSkill {
 	if len(seasons) < climate.MinSeasons+1 {
 		return out
 	}
-	screen := climate.Ensemble{Calendar: t.Calendar}
-	for _, y := range seasons {
-		screen.Seasons = append(screen.Seasons, climate.SeasonOf(station, t.Calendar, y))
-	}
+	screen := t.screen(station, seasons)
 	add := func(way string, mornings int, tally spotTally) {
 		out.Scores = append(out.Scores, tally.score(way, mornings))
 	}
@@ -80,6 +79,7 @@ func (t SpotTrial) Score(station, spot climate.Series) SpotSkill {
 	for i, d := range came {
 		own[i] = []float64{d}
 	}
+	ownRecord := len(out.Scores)
 	add("the spot's own record", -1, compare(came, own, -1))
 	for _, n := range t.Mornings {
 		var tally spotTally
@@ -88,7 +88,12 @@ func (t SpotTrial) Score(station, spot climate.Series) SpotSkill {
 				// The seed leaves out the number of mornings, so that a longer log begins
 				// with the shorter one and the two are told apart by less chance.
 				rng := rand.New(rand.NewPCG(t.Seed, uint64(k*t.Logs+i)))
-				m := site.FitModel(station, t.Calendar, t.log(rng, spot, seasons[k], n), t.Prior)
+				log := t.log(rng, spot, seasons[k], n)
+				record, prior, screen := station, t.Prior, screen
+				if len(t.Others) > 0 {
+					record, prior, screen = t.together(station, log, seasons)
+				}
+				m := site.FitModel(record, t.Calendar, log, prior)
 				out := k
 				if n == 0 {
 					out = -1 // nothing was logged: no season to leave out for it
@@ -98,7 +103,25 @@ func (t SpotTrial) Score(station, spot climate.Series) SpotSkill {
 		}
 		add("a log", n, tally)
 	}
+	for i := range out.Scores {
+		out.Scores[i].Ratio = out.Scores[i].CRPS / out.Scores[ownRecord].CRPS
+	}
 	return out
+}
+
+// together is the station and its neighbours as one, weighted by what a log says of each.
+func (t SpotTrial) together(station climate.Series, log []site.Reading, seasons []int) (climate.Series, site.Prior, climate.Ensemble) {
+	all := append([]site.Station{{Record: station, Place: t.Prior.Place}}, t.Others...)
+	one := site.Combine(all, t.Calendar, site.Weights(all, t.Calendar, log, t.Prior))
+	return one.Record, t.Prior.At(one.Place), t.screen(one.Record, seasons)
+}
+
+func (t SpotTrial) screen(station climate.Series, seasons []int) climate.Ensemble {
+	e := climate.Ensemble{Calendar: t.Calendar}
+	for _, y := range seasons {
+		e.Seasons = append(e.Seasons, climate.SeasonOf(station, t.Calendar, y))
+	}
+	return e
 }
 
 // spotTally sums scores.

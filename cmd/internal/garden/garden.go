@@ -126,7 +126,7 @@ func (g Garden) check() error {
 	seen := map[string]bool{}
 	for _, s := range g.Spots {
 		if _, ok := site.PriorOf(s.Kind); !ok {
-			return fmt.Errorf("spots: %q: kind %q is not known; wanted one of %s", s.Name, s.Kind, kinds())
+			return fmt.Errorf("spots: %q: kind %q is not known; wanted one of %s", s.Name, s.Kind, Kinds())
 		}
 		if s.Name == "" || seen[s.Name] {
 			return fmt.Errorf("spots: name %q is missing or given twice", s.Name)
@@ -149,7 +149,8 @@ func (g Garden) check() error {
 	return nil
 }
 
-func kinds() string {
+// Kinds lists the kinds of spot, for messages.
+func Kinds() string {
 	out := ""
 	for i, p := range site.Priors() {
 		if i > 0 {

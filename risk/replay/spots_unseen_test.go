@@ -1,0 +1,105 @@
+package replay_test
+
+import (
+	"math"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"frostward/climate"
+	"frostward/climate/site"
+	"frostward/risk/replay"
+	"frostward/testdata/bench/siteprior"
+)
+
+// unseen is the mean score of ways over records, each with a prior that its own stations are left out of.
+type unseen struct{ n, ratio, bias, covered float64 }
+
+// ways of a score, in the order of Score.
+const (
+	asItIs = iota
+	less2
+	less3
+	own
+	none
+	ten
+	thirty
+)
+
+// scoreUnseen scores the records of a group; FROSTWARD_UNSEEN=1 logs every second season instead of about three of each.
+func scoreUnseen(t *testing.T, all []siteprior.Record, group func(siteprior.Record) bool) [7]unseen {
+	var out [7]unseen
+	for _, r := range all {
+		if !group(r) {
+			continue
+		}
+		same, elsewhere := siteprior.Fit(all, r)
+		p := site.OpenBed.At(r.Place)
+		if r.Kind == "screen" {
+			p = site.AtStation.At(r.Place)
+		}
+		p.Same, p.Other = &same, &elsewhere
+		trial := replay.DefaultSpotTrial(climate.Calendar{})
+		trial.Prior, trial.Logs, trial.Draws, trial.Thin = p, 1, 4, max(1, r.Own.Seasons/3)
+		if os.Getenv("FROSTWARD_UNSEEN") != "" {
+			trial.Draws, trial.Thin = 8, 2
+		}
+		s := trial.Score(r.Station, r.Spot)
+		if len(s.Scores) == 0 {
+			continue
+		}
+		for i, x := range s.Scores {
+			out[i].n++
+			out[i].ratio += x.Ratio
+			out[i].bias += x.Bias
+			out[i].covered += x.Covered
+		}
+		t.Logf("%-14s rise %5.0f: none %.2f (%+.0f), 10: %.2f (%+.0f), 30: %.2f (%+.0f)", r.Name, r.Place.Rise,
+			s.Scores[none].Ratio, s.Scores[none].Bias, s.Scores[ten].Ratio, s.Scores[ten].Bias, s.Scores[thirty].Ratio, s.Scores[thirty].Bias)
+	}
+	for i := range out {
+		x := &out[i]
+		x.ratio, x.bias, x.covered = x.ratio/x.n, x.bias/x.n, x.covered/x.n
+		t.Logf("way %d: ratio %.3f, bias %+.1f, inside %.2f (%.0f records)", i, x.ratio, x.bias, x.covered, x.n)
+	}
+	return out
+}
+
+func unseenRecords(t *testing.T) []siteprior.Record {
+	dir := filepath.Join("..", "..", "..", "shared", "data")
+	if _, err := os.Stat(filepath.Join(dir, "near", "pairs.csv")); err != nil {
+		t.Skip("no records beside the repository: ", err)
+	}
+	all, err := siteprior.Load(dir)
+	require.NoError(t, err)
+	return all
+}
+
+var irish = map[string]bool{"cork": true, "valentia": true, "phoenix-park": true}
+
+// The bounds are the goals, or what was measured with every second season logged where that is short
+// of a goal, with 0.03 more for the few logs of this test.
+func TestUnseenSamePlace(t *testing.T) {
+	s := scoreUnseen(t, unseenRecords(t), func(r siteprior.Record) bool { return r.Kind == "same" && !irish[r.Name] })
+	require.Less(t, s[thirty].ratio, 1.049+0.03)
+	require.Less(t, math.Abs(s[thirty].bias), 2.5)
+	require.InDelta(t, 0.9, s[thirty].covered, 0.05)
+}
+
+func TestUnseenElsewhere(t *testing.T) {
+	s := scoreUnseen(t, unseenRecords(t), func(r siteprior.Record) bool { return r.Kind == "pair" })
+	require.Less(t, s[thirty].ratio, 1.112+0.03)
+	require.Less(t, s[ten].ratio, 1.117+0.04)
+	require.Less(t, s[none].ratio, min(s[asItIs].ratio, s[less2].ratio, s[less3].ratio), "nothing logged, against the best of the fixed rules")
+	require.Less(t, math.Abs(s[thirty].bias), 2.5)
+	require.InDelta(t, 0.9, s[thirty].covered, 0.05)
+}
+
+// A screen elsewhere: the 8 stations of the upland, under 300 m of rise.
+func TestUnseenScreens(t *testing.T) {
+	s := scoreUnseen(t, unseenRecords(t), func(r siteprior.Record) bool { return r.Kind == "screen" && math.Abs(r.Place.Rise) < 300 })
+	require.Less(t, s[thirty].ratio, 1.08+0.03)
+	require.InDelta(t, 0.9, s[thirty].covered, 0.06)
+}
