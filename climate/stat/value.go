@@ -1,6 +1,10 @@
 package stat
 
-import "math"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
 // Expense is what a yes-or-no decision costs per season, as shares of the loss: acting
 // costs cost/loss whether or not the event comes, not acting costs 1 when it does (Murphy
@@ -55,4 +59,34 @@ func Coverage(low, high, came []float64) float64 {
 		}
 	}
 	return in / n
+}
+
+// BestRule returns the fixed rule "protect at or below so much" that would have cost least over
+// the nights forecast, chosen afterwards, and its mean cost a night in losses. It is the hardest
+// rule to match: nobody could have known it beforehand.
+func BestRule(forecast []float64, came []bool, ratio float64) (cost, rule float64) {
+	n := len(forecast)
+	order := make([]int, n)
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortFunc(order, func(i, j int) int { return cmp.Compare(forecast[i], forecast[j]) })
+	total := 0.0 // of never protecting
+	for _, c := range came {
+		if c {
+			total++
+		}
+	}
+	cost, rule = total, math.Inf(-1)
+	for k, i := range order {
+		total += ratio
+		if came[i] {
+			total--
+		}
+		last := k+1 == n || forecast[order[k+1]] > forecast[i] // a rule cannot part equal forecasts
+		if last && total < cost {
+			cost, rule = total, forecast[i]
+		}
+	}
+	return cost / float64(n), rule
 }

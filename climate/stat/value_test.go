@@ -2,9 +2,11 @@ package stat
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // The relative value is greatest at cost/loss = how often the event comes, and there it is
@@ -39,4 +41,35 @@ func TestCoverage(t *testing.T) {
 	nan := math.NaN()
 	assert.Equal(t, 0.5, Coverage([]float64{1, 1, 1, nan}, []float64{2, 2, inf, 3}, []float64{2, 3, nan, 2}))
 	assert.True(t, math.IsNaN(Coverage(nil, nil, nil)))
+}
+
+// Against trying every forecast as the rule.
+func TestBestRule(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 1))
+	for range 200 {
+		n := 1 + rng.IntN(12)
+		f, came := make([]float64, n), make([]bool, n)
+		for i := range f {
+			f[i], came[i] = float64(rng.IntN(6)), rng.IntN(2) == 0
+		}
+		ratio := rng.Float64()
+		cost := func(rule float64) (c float64) {
+			for i := range f {
+				switch {
+				case f[i] <= rule:
+					c += ratio
+				case came[i]:
+					c++
+				}
+			}
+			return c / float64(n)
+		}
+		want := cost(math.Inf(-1))
+		for _, rule := range f {
+			want = min(want, cost(rule))
+		}
+		got, rule := BestRule(f, came, ratio)
+		require.InDelta(t, want, got, 1e-12)
+		require.InDelta(t, want, cost(rule), 1e-12)
+	}
 }

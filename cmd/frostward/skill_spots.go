@@ -279,13 +279,13 @@ func (a *app) writeNightSkill(where string, t replay.NightTrial, n replay.NightS
 	out := table.Table{
 		Title: fmt.Sprintf("Frost tonight at %s: %d nights, %d with frost", where, n.Nights, n.Damage),
 		Columns: []table.Column{{Name: "cost/loss", Align: table.Right}, {Name: "by the chance", Key: "ours", Align: table.Right}, {Name: "always", Align: table.Right},
-			{Name: "never", Align: table.Right}, {Name: fmt.Sprintf("forecast %.0f °C or below", t.Rule), Key: "fixed_rule", Align: table.Right, Wrap: true, MinWidth: 12}, {Name: "value", Align: table.Right}},
+			{Name: "never", Align: table.Right}, {Name: fmt.Sprintf("forecast %.0f °C or below", t.Rule), Key: "fixed_rule", Align: table.Right, Wrap: true, MinWidth: 12}, {Name: "best rule afterwards", Key: "best_rule", Align: table.Right, Wrap: true, MinWidth: 10}, {Name: "value", Align: table.Right}},
 	}
 	for _, c := range n.Costs {
-		out.Add(table.Textf("%.2f", c.Ratio), table.Textf("%.4f", c.Ours), table.Textf("%.4f", c.Always), table.Textf("%.4f", c.Never), table.Textf("%.4f", c.Fixed), table.Textf("%.2f", c.Value))
+		out.Add(table.Textf("%.2f", c.Ratio), table.Textf("%.4f", c.Ours), table.Textf("%.4f", c.Always), table.Textf("%.4f", c.Never), table.Textf("%.4f", c.Fixed), table.Textf("%.4f", c.Best), table.Textf("%.2f", c.Value))
 	}
 	out.Notes = []string{
-		"mean cost a night in losses of covering by the chance, always, never, and by a fixed forecast; value: 0 the better of always and never, 1 perfect.",
+		"mean cost a night in losses of covering by the chance, always, never, by a fixed forecast, and by the forecast that would have been the best rule, which nobody knew; value: 0 the better of always and never, 1 perfect.",
 		fmt.Sprintf("Brier score %.4f against %.4f by the date alone; the minimum is %.1f °C off (root mean square); %.0f %% of nights inside the 90 %% interval.",
 			n.Brier.Score, n.Usual.Score, n.Error, 100*n.Covered),
 		fmt.Sprintf("the forecast is made up, with an error of %.1f °C; %d mornings a season are logged.", t.Error, t.Mornings),
@@ -304,7 +304,7 @@ func (a *app) writeNightSkill(where string, t replay.NightTrial, n replay.NightS
 func nightSkillJSON(t replay.NightTrial, n replay.NightScore) map[string]any {
 	var costs, reliable []map[string]any
 	for _, c := range n.Costs {
-		costs = append(costs, map[string]any{"cost_loss": c.Ratio, "ours": number(c.Ours, 5), "always": number(c.Always, 5), "never": number(c.Never, 5), "fixed_rule": number(c.Fixed, 5), "value": number(c.Value, 3)})
+		costs = append(costs, map[string]any{"cost_loss": c.Ratio, "ours": number(c.Ours, 5), "always": number(c.Always, 5), "never": number(c.Never, 5), "fixed_rule": number(c.Fixed, 5), "best_rule": number(c.Best, 5), "best_rule_forecast_c": number(c.BestRule, 1), "value": number(c.Value, 3)})
 	}
 	for _, g := range n.Reliable {
 		reliable = append(reliable, map[string]any{"said": number(g.Chance, 3), "came": number(g.Came/g.N, 3), "nights": g.N})

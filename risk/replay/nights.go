@@ -56,16 +56,16 @@ type NightScore struct {
 type NightCost struct {
 	Ratio                      float64
 	Ours, Always, Never, Fixed float64
+	Best, BestRule             float64 // of the fixed rule chosen afterwards, and its forecast, °C
 	Value                      float64 // relative value: 0 the better of always and never, 1 perfect
 }
 
 // Replay goes through the nights in order. What the program knows of the spot and of the
 // date is only what seasons before have shown, and of the forecast's errors what the
-// mornings logged so far have; the first MinSeasons+3 seasons are there to begin with. station has the screen's Tmin and Tmax, spot the
-// minima at the plants.
+// mornings logged so far have; the first MinSeasons+3 seasons are there to begin with.
+// station has the screen's Tmin and Tmax, spot the minima at the plants.
 //
-// The forecast is made up: it knows of the night's departure from the usual as much as
-// leaves the stated error, and no more, so that what came is on average what it says.
+// The forecast is made up (see madeUp), as no garden has a long record of forecasts.
 func (t NightTrial) Replay(station, spot climate.Series) NightScore {
 	rng := rand.New(rand.NewPCG(t.Seed, 0))
 	first, last := climate.SeasonsIn(spot, t.Calendar)
@@ -82,6 +82,7 @@ func (t NightTrial) Replay(station, spot climate.Series) NightScore {
 		atSpot := model.ToSpot(before, t.Seed+uint64(y))
 		scored := y >= first+climate.MinSeasons+3
 		usual := map[climate.SeasonDay]risk.Usual{}
+		issue := newMadeUp(before, t.Error, rng)
 		logged := map[int]bool{}
 		for _, k := range rng.Perm(len(days))[:min(t.Mornings, len(days))] {
 			logged[k] = true
@@ -91,8 +92,10 @@ func (t NightTrial) Replay(station, spot climate.Series) NightScore {
 			if _, ok := usual[sd]; !ok {
 				usual[sd] = risk.UsualAt(atSpot, sd)
 			}
-			p := t.night(rng, station, before, d, sd)
-			p.Usual = usual[sd]
+			p := risk.PastNight{Evening: risk.NewEvening(), Day: sd, Usual: usual[sd]}
+			tmin, _ := station.At(d)
+			_, p.Tmax = station.At(d - 1)
+			p.Forecast = issue.forecast(sd, tmin, p.Tmax)
 			p.Came, _ = spot.At(d)
 			if scored {
 				tonight := risk.Foresee(risk.TonightIn{Evening: p.Evening, Day: sd, Usual: p.Usual, Spot: model, Past: past})
@@ -123,27 +126,10 @@ func (t NightTrial) nights(station, spot climate.Series, season int) (days []cli
 	return days
 }
 
-// night makes up the forecast of one evening.
-func (t NightTrial) night(rng *rand.Rand, station climate.Series, before climate.Ensemble, d climate.Day, sd climate.SeasonDay) risk.PastNight {
-	p := risk.PastNight{Evening: risk.NewEvening(), Day: sd}
-	tmin, _ := station.At(d)
-	_, p.Tmax = station.At(d - 1)
-	z := rng.NormFloat64()
-	u := risk.UsualAt(before, sd)
-	if u.Seasons < 2 || !(u.SD > t.Error) {
-		p.Forecast = tmin + t.Error*z
-		return p
-	}
-	// Of a variance SD^2 it leaves Error^2: the share known is 1 - (Error/SD)^2, and
-	// noise of that share of Error^2 makes E(came | forecast) = forecast.
-	known := 1 - (t.Error/u.SD)*(t.Error/u.SD)
-	p.Forecast = u.Low + known*(tmin-u.Low) + math.Sqrt(known)*t.Error*z
-	return p
-}
-
 // nightTally gathers what was said and what came, one a night.
 type nightTally struct {
 	chance, usual, rule []float64 // of damage; the fixed rule says 0 or 1
+	forecast            []float64 // °C
 	came                []bool
 	low, high, lows     []float64 // interval of the minimum, and the minimum that came
 	error2              float64
@@ -159,6 +145,7 @@ func (a *nightTally) add(t NightTrial, w risk.Tonight, p risk.PastNight) {
 		rule = 1
 	}
 	a.rule = append(a.rule, rule)
+	a.forecast = append(a.forecast, p.Forecast)
 	a.came = append(a.came, p.Came <= limit)
 	low, high := w.Interval()
 	a.low, a.high, a.lows = append(a.low, low), append(a.high, high), append(a.lows, p.Came)
@@ -181,7 +168,8 @@ func (a *nightTally) score(t NightTrial) NightScore {
 	s.Covered = stat.Coverage(a.low, a.high, a.lows)
 	for _, r := range t.Ratios {
 		ours := stat.CostLoss(a.chance, a.came, r)
-		s.Costs = append(s.Costs, NightCost{Ratio: r, Ours: ours.Method, Always: r, Never: s.Brier.BaseRate,
+		best, rule := stat.BestRule(a.forecast, a.came, r)
+		s.Costs = append(s.Costs, NightCost{Best: best, BestRule: rule, Ratio: r, Ours: ours.Method, Always: r, Never: s.Brier.BaseRate,
 			Fixed: stat.CostLoss(a.rule, a.came, r).Method, Value: ours.Value()})
 	}
 	return s
