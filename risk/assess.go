@@ -19,12 +19,6 @@ type Assessment struct {
 	cleared climate.Quantile   // when it leaves it after picking, the median
 }
 
-// How far from the planned day a better one is looked for, and in what steps.
-const (
-	searchDays = 42
-	searchStep = 3
-)
-
 // Assess scores a planting of a plan: as planned, with and without cover, and on the days
 // around. other is the cover to compare with when the planting has none.
 func Assess(f *Field, p Planting, other Cover, aim float64) Assessment {
@@ -39,12 +33,8 @@ func AssessAfter(f *Field, p Planting, other Cover, aim float64, h *Handover) As
 		free = h.On
 		h.Alone = Score(f, p)
 	}
-	w := climate.Window{From: p.Start - searchDays, To: p.Start + searchDays}
-	if h != nil { // no earlier than the bed is usually free
-		w.From = min(p.Start, max(w.From, climate.SeasonDay(min(h.Free[1].Value, float64(p.Start)))))
-	}
 	a := Assessment{Aim: aim, Handover: h, Result: ScoreAfter(f, p, free),
-		search: func() Window { return TryAfter(f, p, free, w, searchStep, aim) }}
+		search: func() Window { return WindowOf(f, p, free, aim) }}
 	a.free, a.cleared = freed(f.Ensemble, a.Result.Outcomes)
 	a.Verdict = Grade(a.Result.Succeeds, aim)
 	alt := p
@@ -60,9 +50,8 @@ func AssessAfter(f *Field, p Planting, other Cover, aim float64, h *Handover) As
 	return a
 }
 
-// Around is how the planting does on the days around its planned one. Looking for it is most of
-// what an assessment costs, and nobody moves a planting that is sound, so it is put off until
-// it is asked for.
+// Around is when the planting may start. Looking for it is most of what an assessment costs, and nobody moves a
+// planting that is sound, so it is put off until it is asked for.
 func (a *Assessment) Around() Window {
 	if a.search != nil {
 		a.window, a.search = a.search(), nil
@@ -70,40 +59,14 @@ func (a *Assessment) Around() Window {
 	return a.window
 }
 
-// Better returns a starting day that does clearly better than the planned one, and how it
-// does. There is none when the plan is sound, or when no day nearby is worth moving to.
+// Better returns the best day of the planting's window, and how it does there, where that is better than the
+// planned one. There is none when the plan is sound.
 func (a *Assessment) Better() (Result, bool) {
 	if a.Verdict == Sound || a.Verdict == NotKnown || a.Around().Best < 0 {
 		return Result{}, false
 	}
-	i := a.window.Best
-	if a.window.Earliest >= 0 {
-		i = a.nearestMeeting()
-	}
-	r := a.window.Results[i]
-	if r.Succeeds.Share <= a.Result.Succeeds.Share+asGood {
-		return Result{}, false
-	}
-	return r, true
-}
-
-// nearestMeeting is the day nearest to the plan that meets the aim: the smallest change.
-func (a *Assessment) nearestMeeting() int {
-	best := -1
-	for i, r := range a.window.Results {
-		if !meets(r.Succeeds, a.Aim) {
-			continue
-		}
-		if best < 0 || apart(r, a.Result) < apart(a.window.Results[best], a.Result) {
-			best = i
-		}
-	}
-	return best
-}
-
-func apart(a, b Result) climate.SeasonDay {
-	d := a.Planting.Start - b.Planting.Start
-	return max(d, -d)
+	r := a.window.Results[a.window.Best]
+	return r, r.Succeeds.Share > a.Result.Succeeds.Share+asGood
 }
 
 // Cleared is the median day on which the planting has been picked and leaves its bed: Never where

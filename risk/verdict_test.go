@@ -43,7 +43,7 @@ func TestKindOfFailing(t *testing.T) {
 // Each verdict of a planting that fails, from the weather: warm seasons with one killing frost
 // in spring, or one that ends them in autumn.
 func TestAssessNamesTheFailing(t *testing.T) {
-	c := testCrop() // ready 40 days after planting out at a mean of 15 °C, killed at 0 °C
+	c := custom() // ready 40 days after planting out at a mean of 15 °C, killed at 0 °C
 	seasons := func(frosts ...climate.SeasonDay) *Field {
 		var all []climate.Season
 		for range 8 {

@@ -1,7 +1,10 @@
 package risk
 
 import (
+	"math"
+
 	"frostward/climate"
+	"frostward/crops"
 )
 
 // Window is one crop at one spot tried on every starting day of a window.
@@ -14,7 +17,7 @@ type Window struct {
 // Choice picks among starting days, by their place in a row; -1 where there is no such day.
 type Choice struct {
 	Earliest int // the first day that meets the aim at the lower end of its interval
-	Best     int // the best chance of both; among days as good, the earliest picking
+	Best     int // see Window.choose; where seasons are only counted, the highest chance
 	Last     int // the last day that meets the aim
 
 	best float64 // the chance of Best
@@ -41,6 +44,31 @@ func (x *Choice) take(i int, succeeds climate.Chance, aim float64) {
 	}
 }
 
+// beyondCustom is how far outside a crop's customary span its window reaches, in days.
+const beyondCustom = 30
+
+// Customary is the span of days on which a crop customarily goes into open ground, and the window in which a day for
+// it is looked for: a month more at either end. A crop of which no custom is known has March to August, and the same
+// half-year in the south.
+func Customary(c crops.Crop) (span, window climate.Window) {
+	if !c.OutFrom.Known() || !c.OutTo.Known() {
+		w := climate.Window{From: 59, To: 242}
+		return w, w
+	}
+	span = climate.Window{From: climate.SeasonDay(c.OutFrom.Value), To: climate.SeasonDay(c.OutTo.Value)}
+	if span.To < span.From {
+		span.To += climate.YearDays
+	}
+	return span, climate.Window{From: span.From - beyondCustom, To: span.To + beyondCustom}
+}
+
+// WindowOf is when a planting's crop may start at its spot under its cover. Every screen that names an earliest, best
+// or last day has it from here. free has the day of each season from which the bed is free; nil: it always is.
+func WindowOf(f *Field, p Planting, free []float64, aim float64) Window {
+	_, w := Customary(p.Crop)
+	return TryAfter(f, p, free, w, 1, aim)
+}
+
 // Try plays a planting from every starting day in a window, both ends included, step days
 // apart.
 func Try(f *Field, p Planting, w climate.Window, step int, aim float64) Window {
@@ -52,18 +80,66 @@ func TryAfter(f *Field, p Planting, free []float64, w climate.Window, step int, 
 	memory := outcomeMemory.Get().(*[]Outcome)
 	defer outcomeMemory.Put(memory)
 	out := Window{Aim: aim, Choice: noChoice, Results: scoreStarts(f, p, free, w, step, memory)}
+	out.choose(f.Ensemble.Rests)
 	for i := range out.Results {
 		out.Results[i].Outcomes = nil
 	}
-	out.choose()
 	return out
 }
 
-func (w *Window) choose() {
+// choose picks the days. The best is the earliest, in the customary span, whose chance is not clearly below the
+// highest; where none in the span is, the one nearest to the span. Where days meet the aim, it is one of those.
+// seasons is the sample size behind the results.
+func (w *Window) choose(seasons int) {
 	for i, r := range w.Results {
 		w.take(i, r.Succeeds, w.Aim)
 	}
+	if w.Best < 0 {
+		return
+	}
+	highest := w.Best
+	span, _ := Customary(w.Results[highest].Planting.Crop)
+	best, away := highest, math.Inf(1)
+	for i, r := range w.Results {
+		if !r.Succeeds.Known || w.Earliest >= 0 && !meets(r.Succeeds, w.Aim) || clearlyBelow(r, w.Results[highest], seasons) {
+			continue
+		}
+		start := r.Planting.Start
+		if d := float64(max(span.From-start, start-span.To, 0)); d < away {
+			best, away = i, d
+		}
+	}
+	w.Best = best
 }
+
+// clearlyBelow tells whether a starting day does clearly worse than another: compared in the same seasons, by more
+// than chance explains at the 90 % level (McNemar 1947, with the sample size of the record, which resampled seasons
+// do not add to).
+func clearlyBelow(a, b Result, seasons int) bool {
+	better, worse, n := 0.0, 0.0, 0.0
+	for i, x := range b.Outcomes {
+		y := a.Outcomes[i]
+		if !x.Known || !y.Known {
+			continue
+		}
+		n++
+		switch {
+		case x.Succeeds() && !y.Succeeds():
+			better++
+		case y.Succeeds() && !x.Succeeds():
+			worse++
+		}
+	}
+	if n == 0 {
+		return true
+	}
+	d := (better - worse) / n
+	spread := math.Sqrt(max(0, (better+worse)/n-d*d) / float64(max(1, seasons)))
+	return d > asGood && d > z90*spread
+}
+
+// z90 is the normal quantile with 5 % above it.
+const z90 = 1.6449
 
 // asGood is the difference in chance that is not worth a later harvest: one season in 50.
 const asGood = 0.02

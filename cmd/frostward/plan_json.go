@@ -31,6 +31,7 @@ type plantingJSON struct {
 	Harvest    []pickJSON `json:"harvest"`
 	CoverNight nightsJSON `json:"cover_nights"`
 	BestDate   *string    `json:"best_date"`
+	Better     *string    `json:"better_date"` // where moving to the best date is worth it
 	Earliest   *string    `json:"earliest_sound_date"`
 	Verdict    string     `json:"verdict"`
 	Reasons    []string   `json:"reasons"`
@@ -85,16 +86,16 @@ func (s *session) plantingJSON(a risk.Assessment) plantingJSON {
 		j.CoverNight = nightsJSON{number(m.Value, 0), number(r.ColdNights[1].Value, 0)}
 	}
 	if b, ok := a.Better(); ok {
-		d := s.Calendar.Format(b.Planting.Start)
-		j.BestDate = &d
-	} else if r.Succeeds.Known {
-		d := s.Calendar.Format(p.Start)
-		j.BestDate = &d
+		j.Better = isoDay(s.Calendar, float64(b.Planting.Start))
 	}
-	if w := a.Around(); w.Earliest >= 0 {
-		d := s.Calendar.Format(w.Results[w.Earliest].Planting.Start)
-		j.Earliest = &d
+	w := a.Around()
+	at := func(i int) *string {
+		if i < 0 {
+			return nil
+		}
+		return isoDay(s.Calendar, float64(w.Results[i].Planting.Start))
 	}
+	j.BestDate, j.Earliest = at(w.Best), at(w.Earliest)
 	return j
 }
 

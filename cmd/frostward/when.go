@@ -113,13 +113,7 @@ func (s *session) whenPlanting(name, class string, o whenOptions) (p risk.Planti
 	if err = p.Check(); err != nil {
 		return p, spot, w, err
 	}
-	w = climate.Window{From: 59, To: 242}           // March to August, and the same half-year in the south
-	if crop.OutFrom.Known() && crop.OutTo.Known() { // a month on either side of what is customary
-		w = climate.Window{From: climate.SeasonDay(crop.OutFrom.Value) - 30, To: climate.SeasonDay(crop.OutTo.Value) + 30}
-		if crop.OutTo.Value < crop.OutFrom.Value {
-			w.To += climate.YearDays
-		}
-	}
+	_, w = risk.Customary(crop)
 	for _, end := range []struct {
 		text string
 		day  *climate.SeasonDay

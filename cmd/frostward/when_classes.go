@@ -26,9 +26,6 @@ type classResult struct {
 	need     float64 // degree-days to first picking
 }
 
-// classStep is the days between the tries from which a class's best day is taken.
-const classStep = 2
-
 // compareClasses tries every class of a crop; nil where it has fewer than two.
 func (s *session) compareClasses(name string, o whenOptions, fs *opened.Fields, aim float64) (*classes, error) {
 	cat, err := s.Catalogue()
@@ -45,7 +42,7 @@ func (s *session) compareClasses(name string, o whenOptions, fs *opened.Fields, 
 		if err != nil {
 			continue // a class that is not raised so
 		}
-		tried := risk.Try(fs.Field(spot, p.Crop, p.Raised), p, w, classStep, aim)
+		tried := risk.Try(fs.Field(spot, p.Crop, p.Raised), p, w, o.step, aim)
 		r := classResult{planting: p, need: orElse(p.Crop.WarmthSown, math.NaN())}
 		if p.Raised {
 			r.need = orElse(p.Crop.WarmthPlanted, math.NaN())
