@@ -85,7 +85,7 @@ func TestSweepBolts(t *testing.T) {
 		s.Set(f, out(c, 0))
 		w := climate.Window{From: on(time.March, 1), To: on(time.December, 20)}
 		for i := range e.Seasons {
-			for k, got := range s.Play(i, w, 1) {
+			for k, got := range s.play(i, w, 1) {
 				want := f.Play(i, out(c, w.From+climate.SeasonDay(k)))
 				require.Equal(t, want, got, "%s, season %d, day %d", name, i, k)
 			}

@@ -97,5 +97,5 @@ func (n normals) at(season int, day climate.SeasonDay) float64 {
 	return normalTable[x>>(64-normalBits)]
 }
 
-// dark tells whether some day's light is not known, so that running sums say nothing.
+// dark says whether some day's light is not known, so that running sums say nothing.
 func (f *Field) dark() bool { return slices.ContainsFunc(f.light, math.IsNaN) }

@@ -15,7 +15,7 @@ type germinating struct {
 	sum     float64
 }
 
-// day passes a day of the span and tells whether the seed has started. Soil that is not
+// day passes a day of the span and says whether the seed has started. Soil that is not
 // known neither starts nor stops it.
 func (g *germinating) day(d int) bool {
 	soil := g.soil[d]
@@ -32,5 +32,5 @@ func (g *germinating) day(d int) bool {
 	return g.started
 }
 
-// done tells whether it has come up.
+// done says whether it has come up.
 func (g *germinating) done() bool { return g.sum >= 1 }

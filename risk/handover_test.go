@@ -113,3 +113,43 @@ func TestHandoverNeverHurries(t *testing.T) {
 		require.GreaterOrEqual(t, later.ReadyOn, after.ReadyOn)
 	})
 }
+
+// The days of picking and clearing rest on at least climate.MinSeasons seasons that succeed.
+func TestWhenItSucceedsNeedsSeasons(t *testing.T) {
+	var r Result
+	for range climate.MinSeasons - 1 {
+		r.Outcomes = append(r.Outcomes, Outcome{Known: true, ReadyOn: 200, EndsOn: 230, Ripens: true})
+	}
+	r.Outcomes = append(r.Outcomes, Outcome{}, Outcome{Known: true, Lost: true, Ripens: true, ReadyOn: 1, EndsOn: 2})
+	pick, free := r.WhenItSucceeds()
+	assert.True(t, math.IsNaN(pick) && math.IsNaN(free), "one season too few")
+	r.Outcomes = append(r.Outcomes, Outcome{Known: true, ReadyOn: 200, EndsOn: 230, Ripens: true})
+	pick, free = r.WhenItSucceeds()
+	assert.Equal(t, []float64{200, 230}, []float64{pick, free})
+}
+
+// A bed free on the planned day, or before it, costs nothing; a part of a day counts as a day; a
+// bed that is free on the last day of the span is still planted, one free after it never.
+func TestPlayAfterAtItsEnds(t *testing.T) {
+	f := field(testCrop(), true, even(10, 20))
+	p := out(testCrop(), 150)
+	for free, want := range map[float64]climate.SeasonDay{149: 150, 150: 150, 150.5: 151, 151: 151} {
+		assert.Equal(t, f.Play(0, p.At(want)), f.PlayAfter(0, p, free), "%g", free)
+	}
+	assert.Equal(t, f.Play(0, p.At(climate.SpanTo-1)), f.PlayAfter(0, p, float64(climate.SpanTo-1)))
+	assert.Equal(t, Outcome{Known: true, KilledOn: climate.NeverDay, SetBackOn: climate.NeverDay, EmergedOn: climate.NeverDay,
+		ReadyOn: climate.NeverDay, EndsOn: climate.SpanTo}, f.PlayAfter(0, p, float64(climate.SpanTo)))
+}
+
+// A planting that succeeds as often as 2 % less is as good; a share less is a cost.
+func TestCostOfWaiting(t *testing.T) {
+	h := Handover{Alone: Result{Succeeds: climate.Chance{Share: 2 * asGood}, Harvest: make([]climate.Quantile, 3)}}
+	after := func(share float64) Result {
+		return Result{Succeeds: climate.Chance{Share: share}, Harvest: []climate.Quantile{{}, {Value: 3}, {}}}
+	}
+	assert.False(t, h.Cost(after(asGood)).Chance)
+	assert.True(t, h.Cost(after(asGood-1e-9)).Chance)
+	assert.Equal(t, 3.0, h.Cost(after(0.5)).Later)
+	h.InTime.Share = 1
+	assert.True(t, h.Cost(after(0.5)).Never)
+}

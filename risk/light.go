@@ -27,7 +27,7 @@ import (
 const LightFade = 1.0
 
 // lightOf returns, for each day of the span, what part of its warmth counts for a crop. It
-// hangs on latitude and date alone, with southern England's clouds everywhere. Taken from each
+// depends on latitude and date alone, with southern England's clouds everywhere. Taken from each
 // day's own temperatures, a warm dull day could be worth less than a cool one; taken from the
 // seasons at hand, each would change with what the others were. Sunnier places are brighter than
 // this, but in their summers the factor is 1 anyway.

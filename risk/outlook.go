@@ -185,7 +185,7 @@ func lightLine(e climate.Ensemble, p Planting) (line climate.SeasonDay, none boo
 	return line, false
 }
 
-// fewToGiveUp is the fewest seasons that are still waiting from which a day to give up is told.
+// fewToGiveUp is the fewest seasons that are still waiting from which a day to give up is stated.
 const fewToGiveUp = climate.MinSeasons
 
 // giveUp finds the first day on which, of the seasons in which it stands and is not ready, no

@@ -63,7 +63,7 @@ func StandingOn(f *Field, p Planting, w climate.Window, step int, date climate.S
 	return out
 }
 
-// stands tells whether a crop that is ready is still alive in its bed on a date.
+// stands says whether a crop that is ready is still alive in its bed on a date.
 func (f *Field) stands(i int, p Planting, outcome Outcome, date climate.SeasonDay) climate.Answer {
 	if date >= f.bolts && f.bolts < climate.SpanTo {
 		return climate.No // run to seed

@@ -18,23 +18,22 @@ import (
 // one.
 //
 // Differences of running sums round otherwise than sums from a start on. Where a sum comes
-// closer to what the crop needs than rounding can tell, and in the few cases not provided
+// closer to what the crop needs than rounding allows, and in the few cases not provided
 // for, the start is played by the day loop.
 //
 // The zero Sweep is ready for Set. It keeps 50 KB for reuse and is for one goroutine.
 type Sweep struct {
-	f        *Field
-	p        Planting
-	life     life
-	cover    bool
-	worst    float64 // no night above it harms the plant uncovered
-	odd      bool    // some day's light is not known, so that sums say nothing
-	outcomes []Outcome
+	f     *Field
+	p     Planting
+	life  life
+	cover bool
+	worst float64 // no night above it harms the plant uncovered
+	odd   bool    // some day's light is not known, so that sums say nothing
 
 	i             int
 	nights        []float64
 	warmth, light []float64
-	built, usual  int     // days laid out: up to this one, not included; and in the season before
+	built, usual  int     // days worked out: up to this one, not included; and in the season before
 	last          float64 // warmth of the last measured day, for gaps
 	lost          int     // growth is lost to a night up to this day
 
@@ -86,21 +85,6 @@ func (s *Sweep) Set(f *Field, p Planting) {
 	s.worst = higher(s.life.setBack, s.life.kill)
 }
 
-// Play returns the outcomes in season i of the planting put out on each day of a window, both
-// ends included, step days apart. They are good until the next call.
-func (s *Sweep) Play(i int, w climate.Window, step int) []Outcome {
-	n := max(0, (int(w.To-w.From)+step)/step)
-	if cap(s.outcomes) < n {
-		s.outcomes = make([]Outcome, n)
-	}
-	s.outcomes = s.outcomes[:n]
-	s.begin(i, w.From)
-	for k := range s.outcomes {
-		s.start(w.From+climate.SeasonDay(k*step), &s.outcomes[k])
-	}
-	return s.outcomes
-}
-
 // start plays one start in the season begun; starts must come in rising order.
 func (s *Sweep) start(sd climate.SeasonDay, outcome *Outcome) {
 	if !s.within(sd) || !s.outcome(int(sd-climate.SpanFrom), outcome) {
@@ -108,7 +92,7 @@ func (s *Sweep) start(sd climate.SeasonDay, outcome *Outcome) {
 	}
 }
 
-// within tells whether a start is one that the sums are for; one beyond the span is the
+// within says whether a start is one that the sums are for; one beyond the span is the
 // caller's fault, which the day loop reports in its own way.
 func (s *Sweep) within(sd climate.SeasonDay) bool {
 	return sd >= climate.SpanFrom && sd+ChillDays+2 < climate.SpanTo && s.life.worth > 0
@@ -134,9 +118,9 @@ func (s *Sweep) begin(i int, from climate.SeasonDay) {
 	s.bed.begin(at)
 }
 
-// lay lays days out up to one, not included, and some more: as many as the season before came
+// extend adds days up to one, not included, and some more: as many as the season before came
 // to want, since that is about what this one will.
-func (s *Sweep) lay(to int) {
+func (s *Sweep) extend(to int) {
 	if to <= s.built {
 		return
 	}

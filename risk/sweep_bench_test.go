@@ -73,7 +73,7 @@ func BenchmarkStarts(b *testing.B) {
 			n++
 			s.Set(f, Planting{Crop: f.Crop, Start: w.From, Raised: true})
 			for i := range e.Seasons {
-				s.Play(i, w, 1)
+				s.play(i, w, 1)
 			}
 		}
 		b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/outcomes, "ns/outcome")

@@ -57,7 +57,7 @@ func (c *Counts) add(survives, ripens bool) {
 	}
 }
 
-// survives tells of the start last run whether no deadly night comes before it is ready, the one that ends its
+// survives says of the start last run whether no deadly night comes before it is ready, the one that ends its
 // season aside.
 func (s *Sweep) survives(ready, over int) bool {
 	k := s.firstKill()
@@ -68,9 +68,9 @@ func (s *Sweep) ripens(ready, over int) bool {
 	return ready < never && onDay(ready)+s.life.worthBy(over) <= onDay(over)
 }
 
-// plain tells of most starts, at the cost of two sums, that they survive, and whether they
+// plain says of most starts, at the cost of two sums, that they survive, and whether they
 // ripen: those that ripen even if they get nothing in their first fortnight, and the tender
-// ones that would not were no day of it lost. What is laid out so far has to tell; else it is
+// ones that would not were no day of it lost. The days worked out so far must do; else it is
 // for run.
 func (s *Sweep) plain(at int) (known, ripens bool) {
 	young := at + ChillDays + 1

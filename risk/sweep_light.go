@@ -3,7 +3,7 @@ package risk
 import "frostward/climate"
 
 // anyLight has a sweep's running sums of warmth in any light. Only plantings that do not
-// ripen ask for them, to tell whether light is why, so they are laid out apart.
+// ripen ask for them, to tell whether light is why, so they are kept apart.
 type anyLight struct {
 	built, lost, harmAt int
 	last                float64
@@ -15,8 +15,8 @@ func (a *anyLight) begin(at int) {
 	a.sum[at], a.young[at] = 0, 0
 }
 
-// lay follows the sweep's own days.
-func (a *anyLight) lay(s *Sweep) {
+// extend follows the sweep's own days.
+func (a *anyLight) extend(s *Sweep) {
 	sum, young := a.sum[a.built], a.young[a.built]
 	for d := a.built; d < s.built; d++ {
 		warm := s.warmth[d]
@@ -44,7 +44,7 @@ func (a *anyLight) lay(s *Sweep) {
 // never if that is not before the end; false where it is too close to call.
 func (s *Sweep) readyAnyLight(at, end int) (day int, ok bool) {
 	a := &s.any
-	a.lay(s)
+	a.extend(s)
 	young := at + ChillDays
 	_, warm, ok := s.given(at, young)
 	warm += a.young[young+1] - a.young[at]

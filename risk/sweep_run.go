@@ -55,12 +55,12 @@ func (s *Sweep) run(at int) (ready, over int, how standing) {
 	} else {
 		last := min(ready+int(s.life.picking), never)
 		if last >= s.built {
-			s.lay(last + 1)
+			s.extend(last + 1)
 		}
 		over = min(s.killAfter(ready), last)
 	}
 	if over == never {
-		s.lay(never)
+		s.extend(never)
 	}
 	over = min(over, s.life.boltsOn())
 	if len(s.gaps) > 0 {
@@ -74,7 +74,7 @@ func (s *Sweep) run(at int) (ready, over int, how standing) {
 	return ready, over, played
 }
 
-// beginning tells what warmth the planting put out on day at has by the end of its first
+// beginning returns what warmth the planting put out on day at has by the end of its first
 // weeks, which end with the day young; from then on what is lost is the same for all starts.
 func (s *Sweep) beginning(at int) (lit float64, young int, ok bool) {
 	if !s.p.Raised {
@@ -85,7 +85,7 @@ func (s *Sweep) beginning(at int) (lit float64, young int, ok bool) {
 	s.out = at
 	young = at + ChillDays // the last day that a chilly night can cost it
 	if young+1 >= s.built {
-		s.lay(young + 2)
+		s.extend(young + 2)
 	}
 	lit, _, ok = s.given(at, young)
 	return lit + s.days[young+1].young - s.days[at].young, young, ok
@@ -103,10 +103,10 @@ func (l *life) worthBy(over int) climate.SeasonDay {
 	return l.worth
 }
 
-// more lays out a further day for run, and tells whether there is any use in it: none after
+// more adds a further day for run, and says whether there is any use in it: none after
 // the night that kills a tender planting for good, nor after too many days missing.
 func (s *Sweep) more(at, day int, end *int) bool {
-	s.lay(day + 1)
+	s.extend(day + 1)
 	*end = min(s.deadly(s.out), s.tooManyGaps(at))
 	return day < s.built
 }
@@ -149,14 +149,14 @@ func (s *Sweep) outcome(at int, outcome *Outcome) bool {
 		return true
 	}
 	if !s.p.Raised {
-		return false // whether light is why, the day loop tells
+		return false // whether light is why, the day loop decides
 	}
 	any, ok := s.readyAnyLight(at, min(over, ready))
 	outcome.Light = any < never && onDay(any)+s.life.worthBy(over) <= outcome.EndsOn
 	return ok
 }
 
-// firstKill is the first deadly night of the start last run, as far as is laid out.
+// firstKill is the first deadly night of the start last run, as far as the days go.
 func (s *Sweep) firstKill() int {
 	if !s.p.Raised && s.bed.killed < never {
 		return s.bed.killed
@@ -205,12 +205,12 @@ func (s *Sweep) given(at, young int) (lit, warm float64, ok bool) {
 	return lit, warm, until <= young && warm == warm
 }
 
-// killAfter returns the first deadly night after a day, as far as is laid out.
+// killAfter returns the first deadly night after a day, as far as the days go.
 func (s *Sweep) killAfter(day int) int {
 	return at(s.kills, s.days[day+1].tally.of(killNight))
 }
 
-// deadly returns the night that kills a tender planting for good, as far as is laid out.
+// deadly returns the night that kills a tender planting for good, as far as the days go.
 func (s *Sweep) deadly(at int) int {
 	at = max(at, midsummer-1)
 	if !s.life.tender || at+1 > s.built {
@@ -220,7 +220,7 @@ func (s *Sweep) deadly(at int) int {
 }
 
 // tooManyGaps returns the day on which too many days in a row, or in all, have been missing
-// since the planting went out, as far as is laid out.
+// since the planting went out, as far as the days go.
 func (s *Sweep) tooManyGaps(day int) int {
 	g := s.gaps
 	for s.gapAt < len(g) && int(g[s.gapAt]) < day {

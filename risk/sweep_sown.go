@@ -11,7 +11,7 @@ import (
 // comes up are found on running sums as readiness is; the seedling's weeks are played night by
 // night, as each start has its own.
 type seedbed struct {
-	built, first, up int // laid out; where the last seed started, and came up
+	built, first, up int // days up to; where the last seed started, and came up
 	last             float64
 	full             [climate.SpanLen + 1]float64 // warmth as much as its light lets count, none lost
 	risen            [climate.SpanLen + 1]float64 // of the way to coming up
@@ -27,8 +27,8 @@ func (b *seedbed) begin(at int) {
 	b.full[at], b.risen[at] = 0, 0
 }
 
-// lay follows the sweep's own days.
-func (b *seedbed) lay(s *Sweep) {
+// extend follows the sweep's own days.
+func (b *seedbed) extend(s *Sweep) {
 	c, soil := s.life.germination.c, s.f.soil[s.i]
 	full, risen := b.full[b.built], b.risen[b.built]
 	for d := b.built; d < s.built; d++ {
@@ -52,7 +52,7 @@ func (b *seedbed) lay(s *Sweep) {
 }
 
 // sown looks at a sowing on day at, up to the last day that a night of its seedling weeks can
-// cost it: the warmth it has by then. It gives up (false) where the day loop has to tell.
+// cost it: the warmth it has by then. It gives up (false) where the day loop must decide.
 func (s *Sweep) sown(at int) (lit float64, young int, ok bool) {
 	b, l := &s.bed, &s.life
 	soil, least := s.f.soil[s.i], l.germination.c.GerminationMin
@@ -70,8 +70,8 @@ func (s *Sweep) sown(at int) (lit float64, young int, ok bool) {
 	u := max(b.up, g)
 	for ; u < end; u++ {
 		if u+1 >= b.built {
-			s.lay(u + reach)
-			b.lay(s)
+			s.extend(u + reach)
+			b.extend(s)
 		}
 		if b.risen[u+1]-b.risen[g] >= way {
 			break
@@ -87,8 +87,8 @@ func (s *Sweep) sown(at int) (lit float64, young int, ok bool) {
 	}
 	b.hardened = u + SeedlingDays
 	young = b.hardened + int(l.delay)
-	s.lay(young + 2)
-	b.lay(s)
+	s.extend(young + 2)
+	b.extend(s)
 	b.early, b.killed, b.setBackAt = 0, never, never
 	lit = b.full[u+1] - b.full[g]
 	lost := u
@@ -120,7 +120,7 @@ var defaultEmergence = func() float64 {
 	return float64(n)
 }()
 
-// seedlingNight counts a night of a seedling, and tells whether it does harm, and kills.
+// seedlingNight counts a night of a seedling, and says whether it does harm, and kills.
 func (s *Sweep) seedlingNight(d int) (harm, deadly bool) {
 	b, l := &s.bed, &s.life
 	low := s.nights[d]

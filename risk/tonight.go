@@ -33,7 +33,7 @@ func NewEvening() Evening {
 	return Evening{n, n, n, n, n, n, n, n, night.CloudUnknown, night.WindUnknown, n}
 }
 
-// radiation tells whether the night is known to be clear and still.
+// radiation says whether the night is known to be clear and still.
 func (e Evening) radiation() bool {
 	return (e.Cloud == night.Clear || e.Cloud == night.Little) && (e.Wind == night.Calm || e.Wind == night.Light)
 }

@@ -20,7 +20,7 @@ func (v Verdict) String() string {
 	return [...]string{"not known", "sound", "likely", "too early", "too late", "poor", "failing"}[v]
 }
 
-// Fails tells whether the chance misses the aim.
+// Fails says whether the chance misses the aim.
 func (v Verdict) Fails() bool { return v >= TooEarly }
 
 // Grade weighs a chance of success against the one that the grower aims for, such as 0.8: sound
@@ -38,7 +38,7 @@ func Grade(succeeds climate.Chance, aim float64) Verdict {
 	return Failing
 }
 
-// meets tells whether a chance meets an aim at the lower end of its interval.
+// meets says whether a chance meets an aim at the lower end of its interval.
 func meets(c climate.Chance, aim float64) bool { return Grade(c, aim) == Sound }
 
 // kindOfFailing is what to change about a planting that fails: the way to a better day says more

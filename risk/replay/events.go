@@ -23,7 +23,7 @@ type Event struct {
 	values    func(e climate.Ensemble) []float64 // one a season; NaN not known
 }
 
-// Same tells whether two events are one.
+// Same says whether two events are one.
 func (v Event) Same(o Event) bool {
 	threshold := v.Threshold == o.Threshold || math.IsNaN(v.Threshold) && math.IsNaN(o.Threshold)
 	return v.Name == o.Name && threshold && v.Base == o.Base && v.Planting == o.Planting

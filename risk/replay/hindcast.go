@@ -123,7 +123,7 @@ func wholeSeasons(rec climate.Series, cal climate.Calendar, first, last int) []b
 	return good
 }
 
-// scores tells whether an event is scored in a season: it is known there, and in Reference
+// scores says whether an event is scored in a season: it is known there, and in Reference
 // seasons before.
 func (p *past) scores(event, season int) bool {
 	return !math.IsNaN(p.values[event][season]) && len(lastKnown(p.raw[event][:season], Reference)) == Reference

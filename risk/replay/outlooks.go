@@ -9,7 +9,7 @@ import (
 	"frostward/risk"
 )
 
-// OutlookScore is how well outlooks some days before picking told its day, over the seasons
+// OutlookScore is how well outlooks some days before picking foretold its day, over the seasons
 // replayed, as mean CRPS in days.
 type OutlookScore struct {
 	Lead        int // days before the usual day of picking
@@ -79,13 +79,13 @@ func OutlookSkill(rec climate.Series, latitude float64, c crops.Crop, raised boo
 			if err != nil {
 				return nil, err
 			}
-			told := finite(readyDays(e, p))
-			if len(told) < len(usual)/2 {
+			said := finite(readyDays(e, p))
+			if len(said) < len(usual)/2 {
 				continue
 			}
 			scores[k].Seasons++
-			scores[k].CRPS += stat.FairCRPS(told, came) // sorts told
-			if came >= stat.QuantileSorted(told, risk.Picks[0]) && came <= stat.QuantileSorted(told, risk.Picks[2]) {
+			scores[k].CRPS += stat.FairCRPS(said, came) // sorts said
+			if came >= stat.QuantileSorted(said, risk.Picks[0]) && came <= stat.QuantileSorted(said, risk.Picks[2]) {
 				scores[k].Within++
 			}
 			scores[k].Climatology += stat.FairCRPS(append([]float64(nil), usual...), came)

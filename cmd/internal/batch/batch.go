@@ -24,7 +24,7 @@ type Settings struct {
 	Crops      []Crop
 	From, To   climate.SeasonDay // starting days tried, both included
 	Aim        float64           // chance of success that a sound planting needs
-	ByDay      bool              // tell the seasons that succeed for every starting day
+	ByDay      bool              // write the seasons that succeed for every starting day
 	Latitude   float64           // where neither the file nor Places says; NaN for none
 	Places     map[string]Place  // by station
 	Units      daily.Units       // where a file does not say
@@ -45,7 +45,7 @@ type Place struct {
 // Chances are the chances that frost dates are stated at.
 var Chances = []float64{0.1, 0.2, 0.5, 0.8, 0.9}
 
-// PlantedOut tells whether a crop is usually raised under cover, so far as the catalogue has
+// PlantedOut says whether a crop is usually raised under cover, so far as the catalogue has
 // its warmth from planting out.
 func PlantedOut(c crops.Crop) bool {
 	return (c.WarmthPlanted.Known() || c.DaysPlanted.Known()) && (c.WeeksUnderCover.Value > 0 ||
@@ -56,7 +56,7 @@ func PlantedOut(c crops.Crop) bool {
 // year is the warmer.
 const AssumedLatitude = 50.0
 
-// hemisphere returns 1 or -1 by the warmer half of the year, 1 where it cannot be told.
+// hemisphere returns 1 or -1 by the warmer half of the year, 1 where it cannot be known.
 func hemisphere(s climate.Series) float64 {
 	var sum, n [2]float64
 	_, month, day := s.First.Date()

@@ -16,7 +16,7 @@ type encoding struct {
 	pack   string // "", ".gz" or ".zst"
 }
 
-// encodingOf tells it by the output's ending.
+// encodingOf finds it by the output's ending.
 func encodingOf(name string) (encoding, error) {
 	e, base := encoding{}, strings.ToLower(name)
 	for _, end := range []string{".gz", ".zst"} {

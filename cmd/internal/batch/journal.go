@@ -205,7 +205,7 @@ func (j *journal) close() error {
 
 func (j *journal) unlock() { j.lock.Unlock() }
 
-// has tells whether an earlier run made a station's row, or all of a source's for "".
+// has says whether an earlier run made a station's row, or all of a source's for "".
 func (j *journal) has(station, source, stamp string) bool {
 	if station == "" {
 		return j.whole[clean(source)].stamp == stamp

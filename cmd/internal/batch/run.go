@@ -23,7 +23,7 @@ type Options struct {
 	chunkSize int // 0 is chunkSize
 }
 
-// Watcher is told how a run goes on. Read is called from many goroutines, the others from one.
+// Watcher hears how a run goes on. Read is called from many goroutines, the others from one.
 type Watcher interface {
 	// Begin says how many bytes of how many files are to be read, and how many stations an
 	// earlier run has done.
@@ -114,7 +114,7 @@ func Run(ctx context.Context, o Options) (Summary, error) {
 	return r.sum, r.write(enc, columns)
 }
 
-// fingerprint tells settings apart, so that rows made with others are not mixed in.
+// fingerprint differs between settings, so that rows made with others are not mixed in.
 func (o *Options) fingerprint(enc encoding, columns []string) string {
 	h := crc32.NewIEEE()
 	fmt.Fprintln(h, enc.format, columns, o.From, o.To, o.Aim, o.ByDay, math.Float64bits(o.Latitude), o.Units, o.Thresholds)

@@ -85,7 +85,7 @@ func stamp(info fs.FileInfo) string {
 // JournalName is the name of the journal of an output.
 func JournalName(output string) string { return output + ".part" }
 
-// isArchive tells a tar archive by its name.
+// isArchive knows a tar archive by its name.
 func isArchive(name string) bool {
 	for _, end := range []string{".tar", ".tar.gz", ".tgz", ".tar.zst"} {
 		if strings.HasSuffix(strings.ToLower(name), end) {

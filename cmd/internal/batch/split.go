@@ -16,7 +16,7 @@ type chunk struct {
 // it over costs nothing, little enough that few are in memory.
 const chunkSize = 1 << 20
 
-// isKeyed tells whether a text begins as GHCN-Daily's files of one element a line do, which
+// isKeyed says whether a text begins as GHCN-Daily's files of one element a line do, which
 // name the station first and have no header: station,yyyymmdd,element,value.
 func isKeyed(head []byte) bool {
 	line, _, _ := bytes.Cut(head, []byte{'\n'})

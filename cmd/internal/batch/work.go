@@ -34,7 +34,7 @@ type task struct {
 type origin struct {
 	source
 	left   atomic.Int64
-	rows   atomic.Int64 // stations told, those of an earlier run among them
+	rows   atomic.Int64 // stations reported, those of an earlier run among them
 	failed atomic.Bool  // something in it has to be tried again
 }
 
@@ -57,9 +57,9 @@ func (r *run) produce(ctx context.Context, sources []source) error {
 	return nil
 }
 
-// begin takes up a source, and tells whether it is to be read.
+// begin takes up a source, and says whether it is to be read.
 func (r *run) begin(ctx context.Context, s source) (*origin, bool, error) {
-	if err := r.tell(ctx, result{source: s.name, stamp: s.stamp, met: true}); err != nil {
+	if err := r.report(ctx, result{source: s.name, stamp: s.stamp, met: true}); err != nil {
 		return nil, false, err
 	}
 	o := &origin{source: s}
@@ -163,11 +163,11 @@ func (r *run) give(ctx context.Context, t task) error {
 // ends notes that a task of a source, or its producer, has ended.
 func (r *run) ends(ctx context.Context, o *origin) {
 	if o.left.Add(-1) == 0 && !o.failed.Load() {
-		r.tell(ctx, result{source: o.name, stamp: o.stamp, done: true, rows: int(o.rows.Load())}) // an interrupted run reads it again
+		r.report(ctx, result{source: o.name, stamp: o.stamp, done: true, rows: int(o.rows.Load())}) // an interrupted run reads it again
 	}
 }
 
-func (r *run) tell(ctx context.Context, res result) error {
+func (r *run) report(ctx context.Context, res result) error {
 	select {
 	case r.results <- res:
 		return nil
@@ -189,7 +189,7 @@ func (r *run) failWith(ctx context.Context, w *worker, o *origin, station string
 	}
 	why := strings.TrimPrefix(plain(cause), o.name+": ")
 	row := bytes.Clone(w.failed(station, o.name, failedStatus, why))
-	return r.tell(ctx, result{source: o.name, stamp: o.stamp, station: station, status: failedStatus, why: why, row: row})
+	return r.report(ctx, result{source: o.name, stamp: o.stamp, station: station, status: failedStatus, why: why, row: row})
 }
 
 // plain words an error without the path of the file, which differs from machine to machine.
@@ -277,7 +277,7 @@ func (r *run) do(ctx context.Context, w *worker, t task) error {
 	return stop
 }
 
-// noTemperatures tells a station that measures something else from one that cannot be read.
+// noTemperatures says whether a station measures something else, and is not one that cannot be read.
 func noTemperatures(r daily.Report) bool {
 	return (r.Format == daily.DLY || r.Format == daily.ByYear) && r.Rows == 0 && r.FaultCount == 0
 }
@@ -288,7 +288,7 @@ func (r *run) without(ctx context.Context, w *worker, o *origin, station string)
 	}
 	o.rows.Add(1)
 	row := bytes.Clone(w.failed(station, o.name, noneStatus, ""))
-	return r.tell(ctx, result{source: o.name, stamp: o.stamp, station: station, status: noneStatus, row: row})
+	return r.report(ctx, result{source: o.name, stamp: o.stamp, station: station, status: noneStatus, row: row})
 }
 
 // pass hands a station to an idle worker, or does it.
@@ -305,7 +305,7 @@ func (r *run) pass(ctx context.Context, w *worker, o *origin, st *daily.Station)
 	}
 }
 
-// station does one station and tells its row.
+// station does one station and reports its row.
 func (r *run) station(ctx context.Context, w *worker, o *origin, st daily.Station) error {
 	id := st.Report.Station
 	if id == "" {
@@ -321,7 +321,7 @@ func (r *run) station(ctx context.Context, w *worker, o *origin, st daily.Statio
 	if fault != nil {
 		return r.failWith(ctx, w, o, id, fault)
 	}
-	return r.tell(ctx, result{source: o.name, stamp: o.stamp, station: id, status: done, row: bytes.Clone(row), assumed: assumed})
+	return r.report(ctx, result{source: o.name, stamp: o.stamp, station: id, status: done, row: bytes.Clone(row), assumed: assumed})
 }
 
 // guard runs f. A fault of the program in one station is that station's loss only; errgroup

@@ -81,10 +81,10 @@ const (
 	maxCellLines = 50
 )
 
-// open tells whether a text ends inside a quoted cell.
+// open says whether a text ends inside a quoted cell.
 func open(s string) bool { return strings.Count(s, `"`)%2 == 1 }
 
-// hasDate tells whether a line has a cell that is a date, and so is a row of its own, be it cut
+// hasDate says whether a line has a cell that is a date, and so is a row of its own, be it cut
 // off.
 func hasDate(line string) bool {
 	return dateCell().MatchString(strings.TrimSuffix(strings.TrimRight(line, "\r\n"), cutOff))
@@ -113,7 +113,7 @@ func trimmed(cells []string) []string {
 	return cells
 }
 
-// whole tells whether a record without a line end is all there. What this program
+// whole says whether a record without a line end is all there. What this program
 // writes ends with a quoted cell; what a grower types may end without quotes, but then
 // with something in the last cell.
 func (r record) whole(columns int) bool {
