@@ -4,12 +4,16 @@ import (
 	"bufio"
 	"bytes"
 	"encoding/csv"
+	"errors"
 	"fmt"
 	"io"
 	"math"
 	"os"
 	"strconv"
 	"strings"
+
+	"golang.org/x/text/encoding/unicode"
+	"golang.org/x/text/transform"
 
 	"frostward/cmd/internal/batch"
 	"frostward/cmd/internal/opened"
@@ -22,7 +26,9 @@ func readPlaces(name string) (map[string]batch.Place, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, opened.Cause(err))
 	}
-	b = bytes.TrimPrefix(b, []byte("\xef\xbb\xbf"))
+	if b, _, err = transform.Bytes(unicode.BOMOverride(transform.Nop), b); err != nil {
+		return nil, fmt.Errorf("%s: %w", name, err)
+	}
 	head, _, _ := bytes.Cut(b, []byte{'\n'})
 	var places map[string]batch.Place
 	if bytes.IndexByte(head, ',') >= 0 {
@@ -41,7 +47,7 @@ func placesCSV(b []byte) (map[string]batch.Place, error) {
 	r.TrimLeadingSpace = true
 	head, err := r.Read()
 	if err != nil {
-		return nil, fmt.Errorf("1: %w", err)
+		return nil, csvFault(err)
 	}
 	at := map[string]int{}
 	for i, h := range head {
@@ -62,7 +68,7 @@ func placesCSV(b []byte) (map[string]batch.Place, error) {
 			return places, nil
 		}
 		if err != nil {
-			return nil, fmt.Errorf("1: %w", err)
+			return nil, csvFault(err)
 		}
 		line, _ := r.FieldPos(id)
 		other := func(column string) (float64, error) {
@@ -81,8 +87,8 @@ func placesCSV(b []byte) (map[string]batch.Place, error) {
 		}
 		p.Elevation = math.NaN()
 		if i, ok := at["elevation"]; ok {
-			if v, err := strconv.ParseFloat(f[i], 64); err == nil && v > -500 && v < 9000 {
-				p.Elevation = v
+			if p.Elevation, err = metresOf(f[i], line); err != nil {
+				return nil, err
 			}
 		}
 		if i, ok := at["name"]; ok {
@@ -112,8 +118,8 @@ func placesFixed(b []byte) (map[string]batch.Place, error) {
 		if p.Longitude, err = degreesOf(strings.TrimSpace(t[21:30]), line, "longitude", 180); err != nil {
 			return nil, err
 		}
-		if v, err := strconv.ParseFloat(strings.TrimSpace(t[31:37]), 64); err == nil && v > -500 { // -999.9 is missing
-			p.Elevation = v
+		if p.Elevation, err = metresOf(strings.TrimSpace(t[31:37]), line); err != nil {
+			return nil, err
 		}
 		if len(t) > 41 {
 			p.Name = strings.TrimSpace(t[41:min(71, len(t))])
@@ -121,6 +127,27 @@ func placesFixed(b []byte) (map[string]batch.Place, error) {
 		places[strings.TrimSpace(t[:11])] = p
 	}
 	return places, s.Err()
+}
+
+// csvFault is a fault of the CSV itself, at its line.
+func csvFault(err error) error {
+	var p *csv.ParseError
+	if errors.As(err, &p) {
+		return fmt.Errorf("%d: %w", p.Line, p.Err)
+	}
+	return fmt.Errorf("1: %w; wanted a header", err)
+}
+
+// metresOf reads a height, NaN where there is none: -999.9 is GHCN-Daily's code for that.
+func metresOf(s string, line int) (float64, error) {
+	if s == "" || s == "-999.9" {
+		return math.NaN(), nil
+	}
+	v, err := strconv.ParseFloat(s, 64)
+	if err != nil || !(v > -500 && v < 9000) {
+		return 0, fmt.Errorf("%d: elevation: %q is not metres above the sea; wanted a number, or nothing", line, s)
+	}
+	return v, nil
 }
 
 func degreesOf(s string, line int, what string, most float64) (float64, error) {
