@@ -1,10 +1,9 @@
-"""The job of "frostward stations" for one CSV file after another, in pandas, numpy and scipy.
+"""A job like that of "frostward stations" for one CSV file after another, in pandas, numpy and
+scipy: the same frosts, and crops by plain degree-days; no checks of doubtful values.
 
-Written with care: no loop over days, seasons or planting-out days, results that do not change
-are kept, and all of the program's checks of doubtful values are made. With --by-start crops are
-played one planting-out day after another, as a script is written before it is tuned. It prints the
-seconds of processor time a station took (reading included, the imports not), and with --out
-writes what bench/compare.py sets beside the program's own output.
+Written with care: no loop over days, seasons or planting-out days, and results that do not change
+are kept. It prints the seconds of processor time a station took (reading included, the imports
+not), and with --out writes the frosts, which compare.py sets beside the program's own.
 
     /usr/bin/python3 job.py --latitude 52 FILE...
 """
@@ -13,21 +12,21 @@ import ctypes
 import json
 import os
 import time
+from types import SimpleNamespace
 
 import numpy as np
 import pandas as pd
 
-import job_by_start
 import job_crops
 import job_frosts
-import job_quality
 
 THRESHOLDS = (-4.0, -2.0, 0.0, 2.0)
 CROPS = ["courgette", "winter squash, early", "cucumber, outdoor", "tomato, early", "sweet pepper", "sweet corn, early",
          "French bean, dwarf", "runner bean", "pea, early", "calabrese", "cabbage, summer", "leek, early"]
 FIRST, LAST, AIM = 90, 211, 0.8  # 1 April to 31 July
 SPAN, SPAN_FROM = job_frosts.SPAN, job_frosts.SPAN_FROM
-MONTHS = np.repeat(np.arange(12), np.diff(np.append(job_quality.MONTH_START[1:], 365)))
+MONTH_START = np.array([0, 0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334])
+MONTHS = np.repeat(np.arange(12), np.diff(np.append(MONTH_START[1:], 365)))
 
 
 def read(path):
@@ -37,7 +36,16 @@ def read(path):
     n = (dates - dates[0]).astype(int)
     v = np.full((2, n[-1] + 1), np.nan)
     v[:, n] = f["tmin_c"], f["tmax_c"]
-    return job_quality.calendar(dates[0], n[-1] + 1), v
+    return calendar(dates[0], n[-1] + 1), v
+
+
+def calendar(first, n):
+    """Year, month, day of the month and day of the year (29 February folded into the 28th) of each day."""
+    dates = first + np.arange(n)
+    m = dates.astype("datetime64[M]")
+    month, dom = m.astype(int) % 12 + 1, (dates - m).astype(int) + 1
+    day = MONTH_START[month] + np.where((month == 2) & (dom == 29), 28, dom) - 1
+    return SimpleNamespace(year=dates.astype("datetime64[Y]").astype(int) + 1970, month=month, dom=dom, day=day)
 
 
 def seasons(cal, tmin, tmax):
@@ -57,28 +65,21 @@ def seasons(cal, tmin, tmax):
     return table, index
 
 
-def station(path, crops, latitude, by_start=False):
+def station(path, crops, latitude):
     cal, v = read(path)
-    doubtful = job_quality.check(cal, v)
     (lo, hi), index = seasons(cal, *v)
     nights, gone = lo[index], np.isnan(lo + hi)[index]
     # months of the span, numbered along it
     fold = (SPAN_FROM + np.arange(SPAN)) % 365
     month = np.cumsum(np.append(0, np.diff(MONTHS[fold]) != 0))
-    result = {"doubtful": sum(map(sum, doubtful.values())), "by rule": doubtful}
+    result = {}
     bad = job_frosts.spoiled_months(nights, month)
     for t in THRESHOLDS:
         result[f"frosts {t:g}"] = {" ".join(map(str, k)): v for k, v in job_frosts.tables(nights, t, month, bad).items()}
     usual = job_crops.southern(latitude)[2][job_crops.FOLD]
-    degree_days, shared, warmth = job_crops.DegreeDays(lo, hi), job_crops.Seasons(nights, gone, FIRST, LAST), {}
+    degree_days, shared = job_crops.DegreeDays(lo, hi), job_crops.Seasons(nights, gone, FIRST, LAST)
     for c in crops:
-        if by_start:
-            key = c["base"], c["upper"]
-            if key not in warmth:
-                warmth[key] = job_by_start.degree_days(lo[index], hi[index], *key)
-            counts = job_by_start.score(c, nights, warmth[key], usual / c["home"], FIRST, LAST)
-        else:
-            counts = job_crops.score(c, shared, degree_days.between(c["base"], c["upper"])[index], usual / c["home"])
+        counts = job_crops.score(c, shared, degree_days.between(c["base"], c["upper"])[index], usual / c["home"])
         known, _, _, succeeds = counts
         with np.errstate(invalid="ignore", divide="ignore"):
             share = succeeds / known
@@ -110,15 +111,13 @@ def main():
     p.add_argument("--latitude", type=float, default=52)
     p.add_argument("--catalogue", default=os.path.join(os.path.dirname(__file__), "../../crops/catalogue.csv"))
     p.add_argument("--out")
-    p.add_argument("--by-start", action="store_true")
     a = p.parse_args()
-    if not a.by_start:
-        keep_memory()
+    keep_memory()
     crops = job_crops.read_crops(a.catalogue, CROPS)
-    station(a.files[0], crops, a.latitude, a.by_start)  # what is kept from station to station is there
+    station(a.files[0], crops, a.latitude)  # what is kept from station to station is there
     results, begun = {}, time.process_time()
     for path in a.files:
-        results[os.path.basename(path)] = station(path, crops, a.latitude, a.by_start)
+        results[os.path.basename(path)] = station(path, crops, a.latitude)
     spent = time.process_time() - begun
     if a.out:
         with open(a.out, "w") as f:

@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
-# Measures how fast the program is and prints ratios: reading against wc -l, the whole job
-# against pandas, numpy and scipy, two workers against one, memory, plan, the binary's size.
-# Takes a minute or two. Options go on to measure, such as -size 1000000000 -rounds 9.
+# Measures what a person waits for: plan, tonight, page, serve's slowest page, and stations
+# beside a tuned script. Takes a minute or two. Options go on to measure, such as
+# -before PROGRAM (an earlier build to compare with) or -rounds 9.
 set -euo pipefail
 cd "$(dirname "$0")/../.."
 dir=$(mktemp -d)

@@ -3,7 +3,6 @@
 //
 //	go run ./testdata/bench/make -stations 100 -dir /tmp/records     one CSV file a station
 //	go run ./testdata/bench/make -stations 100 -keyed /tmp/long.csv  one long file keyed by station
-//	go run ./testdata/bench/make -size 1000000000 -big /tmp/big.csv  rows of date,tmin,tmax, days over and over
 package main
 
 import (
@@ -23,8 +22,6 @@ func main() {
 	years := flag.Int("years", 61, "years a station; 61 hold 60 whole seasons")
 	dir := flag.String("dir", "", "folder for one CSV file a station")
 	keyed := flag.String("keyed", "", "file for all stations, keyed by station")
-	big := flag.String("big", "", "file of -size bytes of date,tmin,tmax")
-	size := flag.Int64("size", 64<<20, "its size")
 	flag.Parse()
 	if *dir != "" {
 		must(os.MkdirAll(*dir, 0o755))
@@ -45,27 +42,6 @@ func main() {
 					d := day.Format("20060102")
 					fmt.Fprintf(w, "INV%08d,%s,TMAX,%d,,,S,\nINV%08d,%s,TMIN,%d,,,S,\n", k, d, tmax, k, d, tmin)
 				})
-			}
-		})
-	}
-	if *big != "" {
-		write(*big, func(w *bufio.Writer) {
-			var rows []byte
-			each(0, 126, func(day time.Time, tmin, tmax int) {
-				rows = day.AppendFormat(rows, time.DateOnly)
-				rows = fmt.Appendf(rows, ",%.1f,%.1f\n", float64(tmin)/10, float64(tmax)/10)
-			})
-			head := "date,tmin_c,tmax_c\n"
-			w.WriteString(head)
-			for n := int64(len(head)); n < *size; n += int64(len(rows)) {
-				if rest := *size - n; rest < int64(len(rows)) { // whole rows
-					for rest > 0 && rows[rest-1] != '\n' {
-						rest--
-					}
-					w.Write(rows[:rest])
-					return
-				}
-				w.Write(rows)
 			}
 		})
 	}
