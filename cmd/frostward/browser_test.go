@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"regexp"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -91,5 +92,35 @@ func TestPageFileInBrowser(t *testing.T) {
 		assert.Contains(t, tab.Text("body"), hostile)
 		tab.Accessible()
 		tab.Clean("file://" + file)
+	}
+}
+
+// The sheet for the wall is one A4 page that cuts nothing off, with few plantings and many,
+// the last of them named at length.
+func TestSheetInBrowser(t *testing.T) {
+	open := browsertest.Browser(t)
+	for _, n := range []int{1, 15, 25} {
+		dir := filepath.Join(t.TempDir(), "g")
+		w := world{out: io.Discard, err: io.Discard, getenv: os.Getenv, today: func() climate.Day { return climate.NewDay(2026, 5, 17) }}
+		require.Equal(t, 0, run(w, []string{"start", dir}))
+		plan := "name,crop,class,spot,bed,plant_out\n"
+		for i := range n - 1 {
+			plan += fmt.Sprintf("courgettes number %d,courgette,,south wall,bed %d,05-24\n", i, i)
+		}
+		plan += "winter squash of a kind that has no short name,winter squash,early,south wall,the long bed,05-28\n"
+		require.NoError(t, os.WriteFile(filepath.Join(dir, "plan.csv"), []byte(plan), 0o666))
+		file := filepath.Join(dir, "sheet.html")
+		require.Equal(t, 0, run(w, []string{"page", "--sheet", "--garden", dir, "-o", file}))
+		tab := open(t, 1280, true)
+		tab.Open("file://" + file)
+		tab.Accessible()
+		tab.Clean("file://" + file)
+		pdf := tab.PDF()
+		assert.Len(t, regexp.MustCompile(`/Type\s*/Page\b[^s]`).FindAll(pdf, -1), 1, "%d plantings: one page", n)
+		// A4 is 210 by 297 mm (ISO 216), 595.3 by 841.9 points.
+		assert.Regexp(t, `/MediaBox \[0 0 59[45][.0-9]* 84[12]`, string(pdf))
+		tab = open(t, 703, false) // 186 mm, the width of A4 within its margins
+		tab.Open("file://" + file)
+		tab.Fits()
 	}
 }

@@ -241,6 +241,17 @@ func (tab *Tab) Clean(allowed ...string) {
 	require.NotEmpty(tab.t, tab.requests)
 }
 
+// PDF prints the page as its style sheet says, and returns the document.
+func (tab *Tab) PDF() []byte {
+	tab.t.Helper()
+	ctx, cancel := context.WithTimeout(tab.ctx, step)
+	defer cancel()
+	own := true
+	r, err := chromedp.Call(ctx, page.PrintToPDF, page.PrintToPDFParams{PreferCSSPageSize: &own})
+	require.NoError(tab.t, err)
+	return r.Data
+}
+
 // Troubles returns what went wrong so far.
 func (tab *Tab) Troubles() []string {
 	tab.mu.Lock()

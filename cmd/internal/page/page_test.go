@@ -101,6 +101,21 @@ func TestLiveHasNoMetaPolicy(t *testing.T) {
 	assert.Contains(t, h, `<a href="/" aria-current="page">`)
 }
 
+func TestSheet(t *testing.T) {
+	s := page.Sheet{Title: sample.Hostile, Plan: sample.View().Plan.Tables[0], Foot: []string{"Local warnings come first."}}
+	var b bytes.Buffer
+	require.NoError(t, page.WriteSheet(&b, s))
+	assert.NotContains(t, b.String(), "<script")
+	style := regexp.MustCompile(`(?s)<style>(.*?)</style>`).FindStringSubmatch(b.String())
+	require.NotNil(t, style)
+	sum := sha256.Sum256([]byte(style[1]))
+	assert.Contains(t, strings.ReplaceAll(b.String(), "&#43;", "+"), base64.StdEncoding.EncodeToString(sum[:]))
+	for len(s.Plan.Rows) < 60 {
+		s.Plan.Rows = append(s.Plan.Rows, s.Plan.Rows...)
+	}
+	assert.ErrorContains(t, page.WriteSheet(&b, s), "do not fit on one page")
+}
+
 func BenchmarkWrite(b *testing.B) {
 	v := sample.View()
 	for b.Loop() {

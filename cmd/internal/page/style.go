@@ -35,17 +35,14 @@ var style = func() string {
 // styleElement is written as it stands, so that the hash fits it.
 var styleElement = template.HTML("<style>" + style + "</style>")
 
-// styleHash is the source expression that lets this style sheet, and no other, work
-// under a Content-Security-Policy.
-var styleHash = func() string {
-	h := sha256.Sum256([]byte(style))
-	return "'sha256-" + base64.StdEncoding.EncodeToString(h[:]) + "'"
-}()
-
 // Policy is the Content-Security-Policy of a page: nothing but its own style sheet and
 // an empty picture for the icon. Forms may be sent to the page's own origin when live.
-func Policy(live bool) string {
-	p := "default-src 'none'; style-src " + styleHash + "; img-src data:; base-uri 'none'"
+func Policy(live bool) string { return policyFor(style, live) }
+
+// policyFor lets one style sheet, and no other, work.
+func policyFor(css string, live bool) string {
+	h := sha256.Sum256([]byte(css))
+	p := "default-src 'none'; style-src 'sha256-" + base64.StdEncoding.EncodeToString(h[:]) + "'; img-src data:; base-uri 'none'"
 	if live {
 		return p + "; form-action 'self'; frame-ancestors 'none'"
 	}
