@@ -42,6 +42,7 @@ func (v *viewing) spotSection() page.Section {
 // is made of them.
 func (v *viewing) spotChart(spot garden.Spot) (chart.Scatter, string) {
 	m, sum := v.fields.Fit(spot)
+	u := v.app.unit()
 	c := chart.Scatter{
 		Title: spot.Name + " against the station", Desc: words.Capital(v.app.unit().Spot("this spot", sum)) + ".",
 		XLabel: "range of the night, " + v.app.unit().Unit(), YLabel: "spot less station, " + v.app.unit().Unit(),
@@ -58,8 +59,8 @@ func (v *viewing) spotChart(spot garden.Spot) (chart.Scatter, string) {
 		if n.Day >= climate.Midsummer-30 {
 			half = 1
 		}
-		groups[half].X = append(groups[half].X, n.Range())
-		groups[half].Y = append(groups[half].Y, r.Tmin-n.Tmin)
+		groups[half].X = append(groups[half].X, u.Difference(n.Range()))
+		groups[half].Y = append(groups[half].Y, u.Difference(r.Tmin-n.Tmin))
 	}
 	for i, g := range groups {
 		if len(g.X) > 0 {
@@ -67,13 +68,13 @@ func (v *viewing) spotChart(spot garden.Spot) (chart.Scatter, string) {
 			c.Points = append(c.Points, g)
 		}
 	}
-	c.Lines = []chart.Fitted{spotLine(m, len(c.Points) > 0)}
+	c.Lines = []chart.Fitted{spotLine(m, len(c.Points) > 0, u)}
 	return c, v.app.unit().Spot("this spot", sum)
 }
 
 // spotLine is the expected difference by the range, on a night of 2 °C at the equinox, and
 // where 9 nights in 10 lie.
-func spotLine(m site.Model, fitted bool) chart.Fitted {
+func spotLine(m site.Model, fitted bool, u words.Units) chart.Fitted {
 	l := chart.Fitted{Name: "usual for such a spot; 9 nights in 10", Role: chart.Frost}
 	if fitted {
 		l.Name = "fitted; 9 nights in 10"
@@ -81,8 +82,8 @@ func spotLine(m site.Model, fitted bool) chart.Fitted {
 	const z = 1.645 // 90 % of a normal distribution lie within
 	for r := 0.0; r <= 18; r += 2 {
 		n := site.Night{Tmin: 2, Before: 2 + r, After: 2 + r, Day: 91}
-		mean, sd := m.Mean(n)-n.Tmin, m.SD(n)
-		l.X, l.Y = append(l.X, r), append(l.Y, mean)
+		mean, sd := u.Difference(m.Mean(n)-n.Tmin), u.Difference(m.SD(n))
+		l.X, l.Y = append(l.X, u.Difference(r)), append(l.Y, mean)
 		l.Low, l.High = append(l.Low, mean-z*sd), append(l.High, mean+z*sd)
 	}
 	return l

@@ -42,8 +42,8 @@ func (v *viewing) week() page.Decision {
 		last := &d.Days[len(d.Days)-1]
 		last.Items = append(last.Items, st.what)
 	}
-	if len(due) == 0 && season == v.season {
-		d.Lines = append(d.Lines, strings.TrimSpace("Nothing is due this week. "+v.nextDue(float64(now))))
+	if next := v.nextDue(float64(now)); next != "" && season == v.season {
+		d.Lines = append(d.Lines, next)
 	}
 	night := v.tonight(&d)
 	d.Headline = inTwelveWords(night, thisWeek(due))

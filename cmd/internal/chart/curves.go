@@ -48,10 +48,10 @@ func (c Curves) SVG(id string, width int) []byte {
 		legend = append(legend, entry{name: v.Name, role: v.Role, line: true, area: v.Low != nil, mark: len(v.Marks) > 0, hollow: true})
 	}
 	if c.Sound != nil {
-		legend = append(legend, entry{name: c.Sound.Name, role: Growth, shade: true})
+		legend = append(legend, entry{name: c.Sound.Name, sample: func(s *svg, x, y float64) { s.shade(x, y-11, x+sampleWidth, y+3) }})
 	}
 	if c.Planned != nil {
-		legend = append(legend, entry{name: c.Planned.Name, role: Ink, planned: true})
+		legend = append(legend, entry{name: c.Planned.Name, sample: func(s *svg, x, y float64) { s.planned(x+sampleWidth/2, y-4) }})
 	}
 	x := func(pixels float64) axis { return dates(c.Calendar, c.From, c.To, pixels) }
 	f := newFrame(id, c.Title, c.describe(), width, 190, legend, x, chances(c.YLabel), 0)

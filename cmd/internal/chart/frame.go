@@ -10,14 +10,14 @@ type frame struct {
 
 // entry is one line of a legend: a sample and its name.
 type entry struct {
-	name           string
-	role           Role
-	line           bool    // a piece of line
-	area           bool    // a piece of band
-	mark           bool    // a mark
-	hollow         bool    // the mark is hollow
-	shade, planned bool    // a piece of shaded days; the planned day's mark
-	width          float64 // of the line; 0: 2
+	name   string
+	role   Role
+	line   bool               // a piece of line
+	area   bool               // a piece of band
+	mark   bool               // a mark
+	hollow bool               // the mark is hollow
+	width  float64            // of the line; 0: 2
+	sample func(s *svg, x, y float64) // draws another sample
 }
 
 const (
@@ -49,7 +49,7 @@ func newFrame(id, title, desc string, width int, height float64, legend []entry,
 	}
 	f.svg = begin(id, title, desc, w, total)
 	f.raw(`<clipPath id="`+id+`-c"><rect`).attr("x", f.left).attr("y", f.top).attr("width", f.right-f.left).attr("height", height).raw("/></clipPath>\n")
-	f.drawLegend(rows)
+	f.drawLegend(4, rows)
 	f.drawAxes(below)
 	return f
 }
@@ -109,18 +109,15 @@ func layLegend(entries []entry, limit float64) [][]entry {
 	return rows
 }
 
-func (f *frame) drawLegend(rows [][]entry) {
+func (f *svg) drawLegend(left float64, rows [][]entry) {
 	for i, row := range rows {
-		x, y := 4.0, 14+legendLine*float64(i)
+		x, y := left, 14+legendLine*float64(i)
 		for _, e := range row {
 			if e.area {
 				f.band(2, func(k int) float64 { return x + sampleWidth*float64(k) }, func(int) float64 { return y + 2 }, func(int) float64 { return y - 10 }, e.role)
 			}
-			if e.shade {
-				f.shade(x, y-11, x+sampleWidth, y+3)
-			}
-			if e.planned {
-				f.planned(x+sampleWidth/2, y-4)
+			if e.sample != nil {
+				e.sample(f, x, y)
 			}
 			if e.line {
 				w := e.width

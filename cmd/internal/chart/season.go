@@ -134,7 +134,7 @@ func (s Season) SVG(id string, width int) []byte {
 	}
 	p.svg = begin(id, s.Title, s.describe(), w, height)
 	p.hatches(Ochre, Warmth)
-	p.drawLegend(legend)
+	p.drawLegend(8, legend)
 	for _, g := range s.Groups {
 		p.group(g, y)
 		y += p.headHeight() + p.rowHeight*float64(len(g.Rows))
@@ -276,8 +276,11 @@ func (p *sheet) beyond(from, to, y float64) {
 // handover leads from where one planting leaves a bed to where the next needs it.
 func (p *sheet) handover(from, y1, to, y2 float64) {
 	a, b := min(max(p.x(from), p.left), p.right), min(max(p.x(to), p.left), p.right)
-	bend := y1 + 17
-	xs, ys := []float64{a, a, b, b}, []float64{y1, bend, bend, y2}
+	p.elbow([]float64{a, a, b, b}, []float64{y1, y1 + 17, y1 + 17, y2})
+}
+
+// elbow is a dotted line through four points.
+func (p *sheet) elbow(xs, ys []float64) {
 	p.raw(`<path d="`)
 	p.b = append(p.b, path(4, func(i int) float64 { return xs[i] }, func(i int) float64 { return ys[i] })...)
 	p.raw(`"`).paint(0, Ink, false, true).raw(` stroke-width="1.2" stroke-dasharray="2 2"/>` + "\n")
@@ -312,66 +315,37 @@ func (s Season) highestFrost() float64 {
 	return math.Ceil(top*10-1e-9) / 10
 }
 
-// The legend's entries after the stages.
-const (
-	ridgeEntry = iota + len(stages)
-	spreadEntry
-	pastEntry
-	handoverEntry
-)
-
+// entries are the legend's, each drawn by its sample.
 func (p *sheet) entries() []entry {
 	var out []entry
-	for st := range stages {
-		out = append(out, entry{name: stages[st].name})
+	for _, look := range stages {
+		out = append(out, entry{name: look.name, sample: func(_ *svg, x, y float64) {
+			h := min(look.height, 13)
+			p.box(x, y-4-h/2, sampleWidth, h, look.role, look.fill)
+		}})
 	}
-	out = append(out, entry{name: "chance of frost in the night, to " + words.InTen(p.highest)}, entry{name: "first picking, 8 years in 10"})
-	follow := false
+	out = append(out, entry{name: "chance of frost in the night, to " + words.InTen(p.highest), sample: func(_ *svg, x, y float64) {
+		d := func(k int) float64 { return y - []float64{0, 8, 10, 3}[k] }
+		px := func(k int) float64 { return x + sampleWidth/3*float64(k) }
+		p.area(between(4, px, func(int) float64 { return y }, d), Frost, "0.22")
+		p.stroke(path(4, px, d), Frost, 1.2)
+	}}, entry{name: "first picking, 8 years in 10", sample: func(_ *svg, x, y float64) { p.spread(x, x+sampleWidth/2, x+sampleWidth, y-4) }})
+	if p.Today != nil {
+		out = append(out, entry{name: "filled: has been", sample: func(_ *svg, x, y float64) {
+			p.box(x, y-9.5, sampleWidth/2, 11, Growth, filled)
+			p.box(x+sampleWidth/2, y-9.5, sampleWidth/2, 11, Growth, tinted)
+		}})
+	}
 	for _, g := range p.Groups {
 		for _, r := range g.Rows {
-			follow = follow || r.Follow
+			if r.Follow {
+				return append(out, entry{name: "the bed passes on", sample: func(_ *svg, x, y float64) {
+					p.elbow([]float64{x, x, x + sampleWidth, x + sampleWidth}, []float64{y - 10, y - 4, y - 4, y + 2})
+				}})
+			}
 		}
-	}
-	if p.Today != nil || follow { // in this order: drawLegend counts
-		out = append(out, entry{name: "filled: has been"})
-	}
-	if follow {
-		out = append(out, entry{name: "the bed passes on"})
 	}
 	return out
-}
-
-func (p *sheet) drawLegend(rows [][]entry) {
-	n := 0
-	for i, row := range rows {
-		x, y := 8.0, 14+legendLine*float64(i)
-		for _, e := range row {
-			switch n {
-			case ridgeEntry:
-				d := func(k int) float64 { return y - []float64{0, 8, 10, 3}[k] }
-				px := func(k int) float64 { return x + sampleWidth/3*float64(k) }
-				p.area(between(4, px, func(int) float64 { return y }, d), Frost, "0.22")
-				p.stroke(path(4, px, d), Frost, 1.2)
-			case spreadEntry:
-				p.spread(x, x+sampleWidth/2, x+sampleWidth, y-4)
-			case pastEntry:
-				p.box(x, y-9.5, sampleWidth/2, 11, Growth, filled)
-				p.box(x+sampleWidth/2, y-9.5, sampleWidth/2, 11, Growth, tinted)
-			case handoverEntry:
-				xs, ys := []float64{0, 0, sampleWidth, sampleWidth}, []float64{-10, -4, -4, 2}
-				p.raw(`<path d="`)
-				p.b = append(p.b, path(4, func(i int) float64 { return x + xs[i] }, func(i int) float64 { return y + ys[i] })...)
-				p.raw(`"`).paint(0, Ink, false, true).raw(` stroke-width="1.2" stroke-dasharray="2 2"/>` + "\n")
-			default:
-				look := stages[n]
-				h := min(look.height, 13)
-				p.box(x, y-4-h/2, sampleWidth, h, look.role, look.fill)
-			}
-			n++
-			p.text(x+sampleWidth+6, y, "start", Ink, "", e.name)
-			x += sampleWidth + 8 + textWidth(e.name) + 16
-		}
-	}
 }
 
 // shorten cuts a text that would be wider than limit.
