@@ -12,11 +12,11 @@ type frame struct {
 type entry struct {
 	name   string
 	role   Role
-	line   bool               // a piece of line
-	area   bool               // a piece of band
-	mark   bool               // a mark
-	hollow bool               // the mark is hollow
-	width  float64            // of the line; 0: 2
+	line   bool                       // a piece of line
+	area   bool                       // a piece of band
+	mark   bool                       // a mark
+	hollow bool                       // the mark is hollow
+	width  float64                    // of the line; 0: 2
 	sample func(s *svg, x, y float64) // draws another sample
 }
 

@@ -1,8 +1,10 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"frostward/climate"
 	"frostward/cmd/internal/chart"
@@ -199,4 +201,123 @@ func shareOf(c climate.Chance, v float64) float64 {
 		return math.NaN()
 	}
 	return v
+}
+
+// sheet is the year on one page for the wall, in the order in which the plantings begin.
+func (v *viewing) sheet() page.Sheet {
+	s := page.Sheet{Title: fmt.Sprintf("%s: %d", v.Settings.Name, v.season),
+		Note: fmt.Sprintf("Picking: when half the seasons have begun, and 8 in 10. May start: the days that succeed in at least %.0f %% of seasons even at the lower end of the interval, and the best of them. %s",
+			100*v.Settings.Aim, v.notice()),
+		Plan: table.Table{Columns: []table.Column{{Name: "planting"}, {Name: "spot, bed"}, {Name: "sow"}, {Name: "harden off"}, {Name: "out"},
+			{Name: "may start"}, {Name: "first picking"}, {Name: "done, seen"}}},
+		Foot: []string{"A frost is a night at or below " + v.app.unit().Degrees(0) + " at the spot. Chances come from past seasons: the forecast and local warnings come first on any one night."}}
+	day := func(d float64) string {
+		if math.IsNaN(d) {
+			return ""
+		}
+		return words.Day(v.Calendar, d)
+	}
+	type line struct {
+		begins float64
+		cells  []table.Cell
+	}
+	var lines []line
+	for i, p := range v.plantings {
+		st := opened.StagesOf(p, v.assessed[i])
+		sow, out := st.Sow, st.Out
+		if !p.Raised {
+			sow, out = out, math.NaN()
+		}
+		window := "no sound day"
+		if w := v.assessed[i].Around(); w.Earliest >= 0 {
+			on := func(k int) string { return v.Calendar.Words(w.Results[k].Planting.Start) }
+			window = on(w.Earliest) + " to " + on(w.Last) + ", best " + on(w.Best)
+		}
+		pick := "not expected"
+		if !math.IsNaN(st.Pick) {
+			pick = day(st.Pick)
+			if !math.IsNaN(st.Early) && !math.IsNaN(st.Late) {
+				pick += " (" + day(st.Early) + " to " + day(st.Late) + ")"
+			}
+		}
+		spot := p.Where.Name
+		if p.Bed != "" {
+			spot += ", " + p.Bed
+		}
+		lines = append(lines, line{sow, table.Row(p.Label(), spot, day(sow), day(st.Harden), day(out), window, pick, "")})
+	}
+	slices.SortStableFunc(lines, func(a, b line) int { return cmp.Compare(a.begins, b.begins) })
+	for _, l := range lines {
+		s.Plan.Rows = append(s.Plan.Rows, l.cells)
+	}
+	s.Frosts = table.Table{Columns: []table.Column{{Name: "spot"}, {Name: "last in spring: half the years by"}, {Name: "1 year in 10 after"},
+		{Name: "first in autumn: half the years by"}, {Name: "1 year in 10 before"}}}
+	spots := v.Settings.Spots
+	if len(spots) == 0 {
+		spots = v.frostPlaces()
+	}
+	for _, spot := range spots {
+		e := v.fields.At(spot)
+		d := climate.DatesOf(e, 0, climate.WMO)
+		at := func(dates []float64, p float64) table.Cell {
+			return table.Text(words.Day(v.Calendar, orNaN(e.Quantile(dates, p))))
+		}
+		spring := climate.Earliest(d.Spring)
+		s.Frosts.Add(table.Text(spot.Name), at(spring, 0.5), at(spring, 0.9), at(d.Autumn, 0.5), at(d.Autumn, 0.1))
+	}
+	return s
+}
+
+// giveUpAt is the chance of a picking worth the bed below which the page, as outlook does
+// unless told, calls the bed better used otherwise.
+const giveUpAt = 0.2
+
+// outlookSection is when what stands in the ground will be ready.
+func (v *viewing) outlookSection() page.Section {
+	switch {
+	case v.noOutlook != nil:
+		return page.Section{NotKnown: v.noOutlook.Error()}
+	case len(v.looked) == 0:
+		return page.Section{Lead: fmt.Sprintf("Nothing is in the ground on %s.", words.Date(v.today))}
+	}
+	t := table.Table{Title: "Outlook for what is in the ground", Columns: []table.Column{
+		{Name: "planting"}, {Name: "ready"}, {Name: "8 years in 10"}, {Name: "usual"},
+		{Name: "before frost", Align: table.Right}, {Name: "before short days", Align: table.Right}, {Name: "out since"}}}
+	seasons := 0
+	for _, l := range v.looked {
+		o := l.outlook
+		since := v.Calendar.Words(l.Start)
+		if !l.logged {
+			since += ", as planned"
+		}
+		t.Add(table.Text(l.Label()), table.Text(words.Day(v.Calendar, orNaN(o.Ready[1]))), table.Text(v.span(o.Ready)), table.Text(words.Day(v.Calendar, orNaN(o.Usual[1]))),
+			share(o.Ripens), share(o.Light), table.Text(since))
+		seasons = max(seasons, o.Ripens.Seasons)
+	}
+	t.Notes = []string{fmt.Sprintf("This season's days so far in the place of expected ones; shares of %s. Before short days: before the days grow too short for growth.", words.Plural(seasons, "season"))}
+	return page.Section{Tables: []table.Table{t}, Lead: v.outlookLead()}
+}
+
+// outlookLead tells of the first that will be ready.
+func (v *viewing) outlookLead() string {
+	best := -1
+	for i, l := range v.looked {
+		q := l.outlook.Ready[1]
+		if !q.Known || q.Value <= float64(l.outlook.AsOf) || q.Value >= float64(climate.SpanTo) {
+			continue
+		}
+		if best < 0 || q.Value < v.looked[best].outlook.Ready[1].Value {
+			best = i
+		}
+	}
+	if best < 0 {
+		return ""
+	}
+	l := v.looked[best]
+	return fmt.Sprintf("Next to be ready: %s, about %s (8 years in 10: %s).", l.Label(), words.Day(v.Calendar, l.outlook.Ready[1].Value), v.span(l.outlook.Ready))
+}
+
+// lookGround works out the outlook of what is in the ground.
+func (v *viewing) lookGround() {
+	v.looked, v.noOutlook = v.lookOut(v.today, risk.OutlookOptions{Cover: v.OtherCover(), GiveUp: giveUpAt})
 }
