@@ -105,6 +105,8 @@ func (p *byYear) row(text []byte, e Element, line int) {
 
 func (p *byYear) end() error { return nil }
 
-func (p *byYear) unitsOf(*table) (Units, string, error) { return TenthsCelsius, "format", nil }
+func (*byYear) stated() (Units, string) { return TenthsCelsius, "format" }
+
+func (*byYear) choices(bool) []Units { return nil }
 
 func (*byYear) names() (tmin, tmax string) { return "TMIN", "TMAX" }

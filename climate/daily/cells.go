@@ -11,7 +11,7 @@ import (
 
 // empty tells whether a row has no temperature.
 func (d *delimited) empty(f [][]byte) bool {
-	for _, c := range []column{colTmin, colTmax} {
+	for _, c := range []column{colTmin, colTmax, colTemperature} {
 		i := d.header.at[c]
 		if i < 0 || isBlank(f[i]) {
 			continue
@@ -23,22 +23,43 @@ func (d *delimited) empty(f [][]byte) bool {
 	return true
 }
 
-// date makes a day of the columns; bad is the text that it could not use.
-func (d *delimited) date(f [][]byte) (day climate.Day, bad []byte, field string) {
+// date makes a day of the columns, and a minute of the day, -1 where there is none; bad is the text that it could not use.
+func (d *delimited) date(f [][]byte) (day climate.Day, minute int, z zone, bad []byte, field string) {
+	at := &d.header.at
+	if day, minute, z, bad, field = d.day(f); bad != nil {
+		return 0, 0, noZone, bad, field
+	}
+	if i := at[colClock]; i >= 0 && minute < 0 && !isBlank(f[i]) {
+		m, zone, ok := parseClock(f[i])
+		if !ok && at[colTemperature] >= 0 {
+			return 0, 0, noZone, notNil(f[i]), "time"
+		}
+		if ok {
+			minute, z = m, zone
+		}
+	}
+	if z == noZone && minute >= 0 && d.utc {
+		z = utc
+	}
+	return day, minute, z, nil, field
+}
+
+// day makes a day of the columns.
+func (d *delimited) day(f [][]byte) (day climate.Day, minute int, z zone, bad []byte, field string) {
 	at := &d.header.at
 	if i := at[colDate]; i >= 0 {
-		if day, ok := parseDate(f[i], d.order); ok {
-			return day, nil, "date"
+		if day, minute, z, ok := parseStamp(f[i], d.order); ok {
+			return day, minute, z, nil, "date"
 		}
-		return 0, notNil(f[i]), "date"
+		return 0, 0, noZone, notNil(f[i]), "date"
 	}
 	y := atoi(f[at[colYear]])
 	if i := at[colYearDay]; i >= 0 && (at[colMonth] < 0 || at[colDay] < 0) {
 		n := atoi(f[i])
 		if y < firstYear || y > lastYear || n < 1 || n > 366 || n == 366 && !climate.IsLeap(y) {
-			return 0, notNil(f[i]), "day of the year"
+			return 0, 0, noZone, notNil(f[i]), "day of the year"
 		}
-		return climate.NewDay(y, 1, 1) + climate.Day(n-1), nil, "day of the year"
+		return climate.NewDay(y, 1, 1) + climate.Day(n-1), -1, noZone, nil, "day of the year"
 	}
 	m := f[at[colMonth]]
 	month := atoi(m)
@@ -46,9 +67,9 @@ func (d *delimited) date(f [][]byte) (day climate.Day, bad []byte, field string)
 		month = monthNamed(m)
 	}
 	if day, ok := dayOf(y, month, atoi(f[at[colDay]])); ok {
-		return day, nil, "date"
+		return day, -1, noZone, nil, "date"
 	}
-	return 0, []byte(string(f[at[colYear]]) + "-" + string(m) + "-" + string(f[at[colDay]])), "date"
+	return 0, 0, noZone, []byte(string(f[at[colYear]]) + "-" + string(m) + "-" + string(f[at[colDay]])), "date"
 }
 
 func notNil(b []byte) []byte {
@@ -70,7 +91,7 @@ func (d *delimited) value(t *table, c, flags column, line int) (float64, bool) {
 	}
 	v, ok := parseNumber(f[i])
 	if !ok {
-		t.fault(line, map[column]string{colTmin: "tmin", colTmax: "tmax"}[c], f[i], notANumber(f[i]))
+		t.fault(line, map[column]string{colTmin: "tmin", colTmax: "tmax", colTemperature: "temperature"}[c], f[i], notANumber(f[i]))
 		return 0, false
 	}
 	if isCode(v, d.codes) {
@@ -81,7 +102,12 @@ func (d *delimited) value(t *table, c, flags column, line int) (float64, bool) {
 		t.flagged++
 		return math.NaN(), true
 	}
-	d.decimals = d.decimals || v != math.Trunc(v)
+	for _, g := range d.header.flags {
+		if (g.of == NoElement || g.of == Tmin && c == colTmin || g.of == Tmax && c == colTmax) && g.isBad(f[g.at]) {
+			t.flagged++
+			return math.NaN(), true
+		}
+	}
 	return v, true
 }
 

@@ -205,6 +205,8 @@ func (p *columns) byValue(s *sniffed, width int) error {
 	return err
 }
 
-func (p *columns) unitsOf(t *table) (Units, string, error) { return p.d.unitsOf(t) }
+func (p *columns) stated() (Units, string) { return p.d.stated() }
+
+func (p *columns) choices(whole bool) []Units { return p.d.choices(whole) }
 
 func (p *columns) names() (tmin, tmax string) { return p.d.names() }

@@ -46,16 +46,27 @@ func daysIn(y, m int) int {
 	return monthDays[m]
 }
 
-// parseDate reads 2001-05-24, 2001/5/24, 20010524, 24.05.2001, 24 May 2001 and the
+// parseDate reads 2001-05-24, 2001/5/24, 20010524, 24.05.2001, 24/5/01, 24 May 2001 and the
 // like; a time of day after it is passed over. Where the year is last and the month
 // is a number, order says which of the others comes first.
 func parseDate(b []byte, order DateOrder) (climate.Day, bool) {
-	if n := digitsAt(b, 0); n == 8 && isTime(b[8:]) {
-		return dayOf(atoi(b[:4]), atoi(b[4:6]), atoi(b[6:8]))
+	day, rest, ok := dateAndRest(b, order)
+	if !ok || len(rest) == 0 {
+		return day, ok
+	}
+	_, _, ok = parseClock(rest)
+	return day, ok
+}
+
+// dateAndRest reads a date and returns what follows it: nothing, or what starts like a time of day.
+func dateAndRest(b []byte, order DateOrder) (day climate.Day, rest []byte, ok bool) {
+	if n := digitsAt(b, 0); n == 8 || n == 10 || n == 12 {
+		day, ok = dayOf(atoi(b[:4]), atoi(b[4:6]), atoi(b[6:8]))
+		return day, b[8:], ok && (n > 8 || startsTime(b[8:]))
 	}
 	part, rest, ok := dateParts(b)
-	if !ok || !isTime(rest) {
-		return 0, false
+	if !ok || !startsTime(rest) {
+		return 0, nil, false
 	}
 	month := func(t []byte) int {
 		if t[0]-'0' <= 9 {
@@ -64,20 +75,32 @@ func parseDate(b []byte, order DateOrder) (climate.Day, bool) {
 		return monthNamed(t)
 	}
 	named0, named1 := part[0][0]-'0' > 9, part[1][0]-'0' > 9
-	switch {
-	case len(part[0]) == 4 && !named0:
+	if len(part[0]) == 4 && !named0 {
 		if len(part[2]) > 2 {
-			return 0, false
+			return 0, nil, false
 		}
-		return dayOf(atoi(part[0]), month(part[1]), atoi(part[2]))
-	case len(part[2]) != 4:
-		return 0, false
-	case named0 || order == MonthFirst && !named1:
-		return dayOf(atoi(part[2]), month(part[0]), atoi(part[1]))
-	default:
-		return dayOf(atoi(part[2]), month(part[1]), atoi(part[0]))
+		day, ok = dayOf(atoi(part[0]), month(part[1]), atoi(part[2]))
+		return day, rest, ok
 	}
+	year := atoi(part[2])
+	byHand := len(part[2]) == 2 && len(part[0]) <= 2 && b[len(part[0])] != '-' // 24/5/99
+	switch {
+	case byHand && year >= 70:
+		year += 1900
+	case byHand:
+		year += 2000
+	case len(part[2]) != 4:
+		return 0, nil, false
+	}
+	if named0 || order == MonthFirst && !named1 {
+		day, ok = dayOf(year, month(part[0]), atoi(part[1]))
+	} else {
+		day, ok = dayOf(year, month(part[1]), atoi(part[0]))
+	}
+	return day, rest, ok
 }
+
+func startsTime(b []byte) bool { return len(b) == 0 || b[0] == 'T' || b[0] == ' ' }
 
 // dateParts cuts a date into its three parts; the last is a number.
 func dateParts(b []byte) (part [3][]byte, rest []byte, ok bool) {
@@ -140,15 +163,4 @@ func monthNamed(b []byte) int {
 		}
 	}
 	return 0
-}
-
-// isTime tells whether what follows a date is nothing or a time of day.
-func isTime(b []byte) bool {
-	if len(b) == 0 {
-		return true
-	}
-	if b[0] != 'T' && b[0] != ' ' || len(b) < 2 {
-		return false
-	}
-	return len(bytes.Trim(b[1:], "0123456789:.Z+- APMapm")) == 0
 }

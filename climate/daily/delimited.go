@@ -3,6 +3,8 @@ package daily
 import (
 	"bytes"
 	"fmt"
+
+	"frostward/climate"
 )
 
 // delimited reads the rows of a table with a header: plain, GHCN-Daily access and KNMI
@@ -18,9 +20,8 @@ type delimited struct {
 	plain bool // date, number, number: see plain.go
 	month plainMonth
 
-	skip     int  // lines up to and with the header
-	decimals bool // some temperature had a decimal mark
-	tries    int  // rows that were looked at for a header
+	skip  int // lines up to and with the header
+	tries int // rows that were looked at for a header
 }
 
 // maxTries bounds the looking for headers between rows, which costs as much as some
@@ -30,26 +31,25 @@ const maxTries = 1000
 func newDelimited(s sniffed, opts Options, sk *sink) *delimited {
 	d := &delimited{sniffed: s, opts: opts, split: splitter{sep: s.sep}, sink: sk, skip: s.headLine}
 	d.units, d.from = stated(s, opts)
-	if d.codes = d.units; s.format == Access && d.units == "" {
-		d.codes = TenthsCelsius
-	}
+	d.codes = d.units
 	// A column too many in a file that people write is a comma for a point; archives
 	// quote or pad theirs, and counting is much of their reading.
-	d.split.loose = s.format == Access || s.format == KNMI
+	d.split.loose = s.format == Access || s.header.layout != nil
 	d.plain = d.isPlain()
 	return d
 }
 
-// stated returns the units that the user, the header or the text above it states.
-// KNMI's are fixed; GHCN's access files are in tenths unless they were made to order.
+// stated returns the units that the user, the header, the layout or the text above it states.
 func stated(s sniffed, opts Options) (Units, string) {
 	switch {
-	case s.format == KNMI:
-		return TenthsCelsius, "format"
 	case opts.Units != "":
 		return opts.Units, "option"
 	case s.header.units != "":
 		return s.header.units, "header"
+	case s.header.layout != nil:
+		return s.header.layout.units, "format"
+	case s.padded:
+		return TenthsCelsius, "format"
 	}
 	found := Units("")
 	for _, line := range s.text {
@@ -69,12 +69,18 @@ func (d *delimited) end() error { return nil }
 
 func (d *delimited) names() (tmin, tmax string) { return d.header.tmin, d.header.tmax }
 
-func (d *delimited) unitsOf(t *table) (Units, string, error) {
-	if d.units != "" {
-		return d.units, d.from, nil
+func (d *delimited) stated() (Units, string) { return d.units, d.from }
+
+// choices are the units that values may be in where nothing states them. Climate Data Online gives whole °F or
+// tenths of °C where all are whole numbers, and °C where they are not.
+func (d *delimited) choices(whole bool) []Units {
+	switch {
+	case d.format != Access:
+		return nil
+	case whole:
+		return []Units{Fahrenheit, TenthsCelsius}
 	}
-	u, err := t.infer(d.format == Access && !d.decimals)
-	return u, "values", err
+	return []Units{Celsius, Fahrenheit}
 }
 
 func (d *delimited) block(b []byte, line int) (int, error) {
@@ -121,6 +127,16 @@ func (h *header) startsDate(f [][]byte) bool {
 	return i < len(f) && len(f[i]) > 0 && f[i][0]-'0' <= 9
 }
 
+// hasNumber tells whether some field of a row is a number.
+func (d *delimited) hasNumber(f [][]byte) bool {
+	for _, b := range f {
+		if _, ok := parseNumber(b); ok {
+			return true
+		}
+	}
+	return false
+}
+
 // tableFor returns the table of a row's station, nil to pass the row over. A row without
 // a station is taken for the one above it; it is false where there is none.
 func (d *delimited) tableFor(f [][]byte) (*table, bool) {
@@ -161,20 +177,30 @@ func (d *delimited) row(text []byte, n int) error {
 	case !ok:
 		t.fault(n, "", text, "has a quote that is not closed, or text after one")
 		return nil
+	case h.layout != nil && !h.startsDate(f) && !d.hasNumber(f):
+		return nil // a footnote of an archive
 	case len(f) <= h.last || count > h.width:
 		t.fault(n, "", text, fmt.Sprintf("has %s; wanted %d", columnsOf(count), h.width))
 		return nil
 	}
-	day, bad, field := d.date(f)
+	day, minute, z, bad, field := d.date(f)
 	if bad != nil {
 		if d.empty(f) {
-			return nil // 30 February with nothing in it, in a table of 12 times 31 rows
+			return nil // 30 February with nothing in it, in a table of 12 times 31 rows, or a footnote
 		}
 		t.fault(n, field, bad, notADate)
 		return nil
 	}
 	if why := d.outside(day); why != "" {
 		t.fault(n, field, []byte(day.String()), why)
+		return nil
+	}
+	if h.at[colTemperature] >= 0 {
+		v, ok := d.value(t, colTemperature, colTminFlags, n)
+		if ok && v == v {
+			d.reading(t, day, max(minute, 0), z, reading{pair: pair{v, v}})
+		}
+		d.place(t, f)
 		return nil
 	}
 	tmin, ok := d.value(t, colTmin, colTminFlags, n)
@@ -185,9 +211,28 @@ func (d *delimited) row(text []byte, n int) error {
 	if !ok {
 		return nil
 	}
-	t.add(day, pair{tmin, tmax}, n)
+	if i := h.at[colHours]; i >= 0 && minute >= 0 {
+		d.reading(t, day, minute, z, reading{hours: int16(max(1, min(atoi(f[i]), 24))), pair: pair{tmin, tmax}})
+	} else {
+		t.stamps.add(minute, z)
+		t.add(day, pair{tmin, tmax}, n)
+	}
 	d.place(t, f)
 	return nil
+}
+
+// reading keeps a reading for the days to be made of it.
+func (d *delimited) reading(t *table, day climate.Day, minute int, z zone, r reading) {
+	if len(t.readings) >= maxReadings {
+		if d.sink.err == nil {
+			d.sink.err = fmt.Errorf("has more than %d readings; wanted a file of fewer years", maxReadings)
+		}
+		return
+	}
+	t.stamps.add(minute, z)
+	r.at = int32(int(day-windowFirst)*minutesADay + minute)
+	t.readings = append(t.readings, r)
+	t.listed++
 }
 
 // place takes the station's name and position from the first row that has them.

@@ -137,6 +137,8 @@ func (d *dly) month(b []byte, e Element, line int) {
 
 func (d *dly) end() error { return nil }
 
-func (d *dly) unitsOf(*table) (Units, string, error) { return TenthsCelsius, "format", nil }
+func (*dly) stated() (Units, string) { return TenthsCelsius, "format" }
+
+func (*dly) choices(bool) []Units { return nil }
 
 func (*dly) names() (tmin, tmax string) { return "TMIN", "TMAX" }

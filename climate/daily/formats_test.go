@@ -90,7 +90,7 @@ func TestFormatsAgree(t *testing.T) {
 			assert.Len(t, rep.Notes, 1)
 		}},
 		{file: "by-year.csv", format: ByYear, units: TenthsCelsius, from: "format", flagged: 4, more: aStation},
-		{file: "access.csv", format: Access, units: TenthsCelsius, from: "values", flagged: 4, more: func(t *testing.T, rep Report) {
+		{file: "access.csv", format: Access, units: TenthsCelsius, from: "format", flagged: 4, more: func(t *testing.T, rep Report) {
 			aStation(t, rep)
 			assert.Equal(t, "NOWHERE, INVENTED", rep.StationName)
 			assert.Equal(t, []float64{51.5, -0.1, 20}, []float64{rep.Latitude, rep.Longitude, rep.Elevation})

@@ -75,18 +75,8 @@ func FuzzRead(f *testing.F) {
 
 // readSlowly is Read without the short cut for plain rows.
 func readSlowly(r io.Reader, name string, opts Options) (climate.Series, Report, error) {
-	f, err := open(r, name, opts)
-	defer f.stop()
-	if err != nil {
-		return climate.Series{}, f.rep, err
-	}
-	if d, ok := f.parser.(*delimited); ok {
-		d.plain = false
-	}
-	if err := f.parse(); err != nil {
-		return climate.Series{}, f.rep, err
-	}
-	return f.one()
+	opts.slowly = true
+	return Read(r, name, opts)
 }
 
 // check tests what holds of every series and report.

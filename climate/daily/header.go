@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // idle are words in a column's name that say nothing of which column it is.
@@ -12,10 +13,22 @@ var idle = map[string]bool{
 	"graden": true, "0": true, "1": true, "unit": true, "units": true,
 }
 
-// classify reads a column's name: "Tmin (°C)" is a minimum in °C.
-func classify(name string) (column, Units) {
-	unit := statedUnits(name)
-	words := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool {
+// folded are letters beyond ASCII as names are compared, spelt as the languages do where they have to.
+var folded = strings.NewReplacer("ä", "ae", "ö", "oe", "ü", "ue", "ß", "ss", "å", "a", "æ", "ae", "ø", "o", "á", "a", "à", "a",
+	"â", "a", "ã", "a", "ç", "c", "č", "c", "é", "e", "è", "e", "ê", "e", "ę", "e", "í", "i", "ı", "i", "ł", "l", "ń", "n", "ñ", "n", "ó", "o", "ô", "o",
+	"õ", "o", "ś", "s", "š", "s", "ú", "u", "ý", "y", "ż", "z", "ź", "z")
+
+// columnKey is a column's name as it is compared: in lower case, letters beyond ASCII folded, with nothing but
+// letters and digits, and without words of unit and place.
+func columnKey(name string) string {
+	if !utf8.ValidString(name) { // Latin-1, as it is left
+		runes := make([]rune, 0, len(name))
+		for _, c := range []byte(name) {
+			runes = append(runes, rune(c))
+		}
+		name = string(runes)
+	}
+	words := strings.FieldsFunc(folded.Replace(strings.ToLower(name)), func(r rune) bool {
 		return r > unicode.MaxASCII || !unicode.IsLetter(r) && !unicode.IsDigit(r)
 	})
 	var kept []string
@@ -24,8 +37,17 @@ func classify(name string) (column, Units) {
 			kept = append(kept, w)
 		}
 	}
-	key := strings.Join(kept, "")
+	return strings.Join(kept, "")
+}
+
+// classify reads a column's name: "Tmin (°C)" is a minimum in °C.
+func classify(name string) (column, Units) {
+	unit := statedUnits(name)
+	key := columnKey(name)
 	if c, ok := columnNamed[key]; ok {
+		if c == colTemperature && unit == "" && len(key) == 5 {
+			unit = unitWords[strings.TrimPrefix(key, "temp")] // tempf, tempc
+		}
 		return c, unit
 	}
 	// tmin_c is done above; tminC and TmaxF have the unit as their last letter.
@@ -46,6 +68,9 @@ type header struct {
 	last       int             // the last one needed
 	units      Units           // of the temperatures, where stated
 	tmin, tmax string          // the names taken
+	layout     *layout         // nil where it is none of those listed
+	flags      []flagAt
+	unused     []string // names of the columns that were not taken
 }
 
 // readHeader finds the columns in a row of names. It is false where the row is no
@@ -60,17 +85,19 @@ func readHeader(names []string, opts Options) (h header, ok bool, err error) {
 	for i, name := range names {
 		c, u := classify(name)
 		if c == colOther {
+			h.unused = append(h.unused, strings.TrimSpace(name))
 			continue
 		}
 		if h.at[c] >= 0 {
-			if c == colTmin || c == colTmax {
+			if c == colTmin || c == colTmax || c == colTemperature && h.at[colTmin] < 0 && h.at[colTmax] < 0 && u == unit[c] {
 				double = c
 			}
 			continue
 		}
 		h.at[c], unit[c] = i, u
 	}
-	for c, want := range map[column]string{colTmin: opts.Tmin, colTmax: opts.Tmax} {
+	h.clock()
+	for c, want := range map[column]string{colTmin: opts.Tmin, colTmax: opts.Tmax, colTemperature: opts.Temperature} {
 		if want == "" || !h.dated() {
 			continue
 		}
@@ -85,19 +112,39 @@ func readHeader(names []string, opts Options) (h header, ok bool, err error) {
 	if h.at[colDate] < 0 && h.at[colYear] < 0 && h.at[colDay] >= 0 {
 		h.at[colDate] = h.at[colDay] // a column "day" with whole dates in it
 	}
-	if !h.dated() || h.at[colTmin] < 0 && h.at[colTmax] < 0 {
+	if h.at[colTmin] >= 0 || h.at[colTmax] >= 0 {
+		h.at[colTemperature] = -1 // the mean, or the temperature at the hour of observation
+		if double == colTemperature {
+			double = colOther
+		}
+	}
+	if !h.dated() || h.at[colTmin] < 0 && h.at[colTmax] < 0 && h.at[colTemperature] < 0 {
 		return h, false, nil
 	}
 	if double != colOther {
 		return h, false, fmt.Errorf("has two columns that could be the %s; name the one to take (columns %s)",
-			map[column]string{colTmin: "minimum", colTmax: "maximum"}[double], listed(names, 40))
+			map[column]string{colTmin: "minimum", colTmax: "maximum", colTemperature: "temperature"}[double], listed(names, 40))
 	}
+	keys := make([]string, len(names))
+	for i, n := range names {
+		keys[i] = columnKey(n)
+	}
+	h.layout = layoutOf(keys)
+	h.flags = h.layout.flagsOf(keys)
 	for c, i := range h.at {
 		if c != int(colOther) {
 			h.last = max(h.last, i)
 		}
 	}
+	for _, f := range h.flags {
+		h.last = max(h.last, f.at)
+	}
 	h.units = unit[colTmin]
+	if h.at[colTemperature] >= 0 {
+		h.units = unit[colTemperature]
+		h.tmin = strings.TrimSpace(names[h.at[colTemperature]])
+		h.tmax = h.tmin
+	}
 	if h.units == "" {
 		h.units = unit[colTmax]
 	}
@@ -110,6 +157,14 @@ func readHeader(names []string, opts Options) (h header, ok bool, err error) {
 		}
 	}
 	return h, true, nil
+}
+
+// clock takes a column such as "time" for the date where there is no other, and for the time of day where there is.
+func (h *header) clock() {
+	whole := h.at[colYear] >= 0 && h.at[colMonth] >= 0 && h.at[colDay] >= 0
+	if h.at[colDate] < 0 && !whole && h.at[colClock] >= 0 {
+		h.at[colDate], h.at[colClock] = h.at[colClock], -1
+	}
 }
 
 // dated tells whether there are columns enough to make a date.

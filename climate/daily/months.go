@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"math"
+	"strings"
 )
 
 // months reads the layout of a line a year and day of the month, with that day's value
@@ -71,8 +72,8 @@ func monthsRow(sp *splitter, line []byte) (year, day int, ok bool) {
 }
 
 var (
-	minWord = onDemand(`(?i)\b(?:t?min(?:ima|imum)?|tn)\b`)
-	maxWord = onDemand(`(?i)\b(?:t?max(?:ima|imum)?|tx)\b`)
+	minWord = onDemand(`(?i)\b(?:t?min(?:ima|imum|temp|temperatur)?|tn)\b`)
+	maxWord = onDemand(`(?i)\b(?:t?max(?:ima|imum|temp|temperatur)?|tx)\b`)
 )
 
 func (p *months) block(b []byte, line int) (int, error) {
@@ -186,8 +187,11 @@ func (p *months) name() error {
 			a.element = p.opts.Element
 		}
 		if a.element == NoElement {
+			a.element = namedElement([]string{p.sink.table.faults.file[strings.LastIndexByte(p.sink.table.faults.file, '/')+1:]})
+		}
+		if a.element == NoElement {
 			return fmt.Errorf("has one value a day and does not say whether it is the minimum or the maximum; " +
-				"state the element (tmin or tmax)")
+				"state it (--element tmin or tmax)")
 		}
 		return nil
 	}
@@ -217,16 +221,17 @@ func (p *months) name() error {
 	return nil
 }
 
-func (p *months) unitsOf(t *table) (Units, string, error) {
+func (p *months) stated() (Units, string) {
 	switch {
 	case p.opts.Units != "":
-		return p.opts.Units, "option", nil
+		return p.opts.Units, "option"
 	case !p.decimals:
-		return TenthsCelsius, "format", nil
+		return TenthsCelsius, "format"
 	}
-	u, err := t.infer(false)
-	return u, "values", err
+	return "", ""
 }
+
+func (p *months) choices(bool) []Units { return nil }
 
 func (p *months) names() (tmin, tmax string) {
 	for _, s := range p.sections {

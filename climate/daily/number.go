@@ -104,7 +104,7 @@ func parseShort(b []byte) (v float64, ok bool) {
 func isBlank(b []byte) bool {
 	switch string(b) {
 	case "", "-", "--", "---", ".", "NA", "N/A", "n/a", "n.a.", "na", "#N/A", "null", "NULL", "Null",
-		"None", "none", "missing", "Missing", "M":
+		"None", "none", "missing", "Missing", "M", "unknown", "unavailable":
 		return true
 	}
 	return len(bytes.Trim(b, "*")) == 0
@@ -116,7 +116,9 @@ func isCode(v float64, u Units) bool {
 	switch v {
 	case -9999, -999, -998, 9999, -99999, 99999, -8888, -32768, 32767:
 		return true
-	case -99, -99.9, -99.99, -999.9, -999.99, -9999.9, 999, 999.9, 999.99, 9999.9:
+	case -99:
+		return u != TenthsCelsius && u != "" // where the unit is not known yet, table.series decides
+	case -99.9, -99.99, -999.9, -999.99, -9999.9, 999, 999.9, 999.99, 9999.9:
 		return u != TenthsCelsius
 	}
 	return false

@@ -9,16 +9,22 @@ import (
 
 // Options say what a file does not. The zero value looks at the file for everything.
 type Options struct {
-	Units   Units       // of the temperatures, where the file does not say
-	Station string      // which station to take from a file that holds several
-	Tmin    string      // the column to take as minimum, such as "T10N"; "" knows the usual names
-	Tmax    string      // the column to take as maximum
-	Element Element     // what a file with one unnamed element holds
-	Dates   DateOrder   // for dates such as 03/04/2001
-	Until   climate.Day // a later day is a fault; 0 takes any
+	Units   Units  // of the temperatures, where the file does not say
+	Station string // which station to take from a file that holds several
+	Tmin    string // the column to take as minimum, such as "T10N"; "" knows the usual names
+	Tmax    string // the column to take as maximum
+	// Temperature is the column to take where a file has readings within the day.
+	Temperature string
+	Element     Element     // what a file with one unnamed element holds
+	Dates       DateOrder   // for dates such as 03/04/2001
+	Until       climate.Day // a later day is a fault; 0 takes any
+	Shift       *int        // days to move all dates by, where the stamps may mean either of two days; nil looks at the file
+	DayEnds     int         // for readings within the day: the hour at which a day ends, 0 for midnight
 
 	MaxBytes  int64 // the most that a compressed file may unpack to; 0 is DefaultMaxBytes
 	MaxFaults int   // faults kept in the report; 0 is DefaultMaxFaults. All are counted.
+
+	slowly bool // for tests: no short cut for plain rows
 }
 
 // Limits that hold unless the options say otherwise. A year of the whole GHCN-Daily

@@ -16,8 +16,8 @@ type plainMonth struct {
 // isPlain tells whether rows may be of the kind that plainRow reads.
 func (d *delimited) isPlain() bool {
 	at := &d.header.at
-	return d.format == Delimited && d.sep == ',' && d.header.width == 3 && at[colDate] == 0 &&
-		at[colTmin] > 0 && at[colTmax] > 0 && d.opts.Until == 0
+	return !d.opts.slowly && d.format == Delimited && d.sep == ',' && d.header.width == 3 && at[colDate] == 0 &&
+		at[colTmin] > 0 && at[colTmax] > 0 && len(d.header.flags) == 0 && d.opts.Until == 0
 }
 
 // plainRow reads a row yyyy-mm-dd,number,number at the start of a block and returns its length. It is a short
@@ -54,7 +54,6 @@ func (d *delimited) plainRow(b []byte, line int) int {
 	t := d.sink.at(nil)
 	t.rows++
 	t.placed = true
-	d.decimals = d.decimals || x != float64(int(x)) || y != float64(int(y))
 	t.add(m.first+climate.Day(n-1), pair{x, y}, line)
 	return end + 1
 }

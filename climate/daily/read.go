@@ -4,6 +4,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
+	"slices"
+	"strings"
 
 	"frostward/climate"
 )
@@ -16,15 +19,7 @@ var errStopped = errors.New("stopped")
 // stations of which Options.Station chooses none, in units that cannot be told, cut
 // off, or without one temperature. Faults of single rows are in the report.
 func Read(r io.Reader, name string, opts Options) (climate.Series, Report, error) {
-	f, err := open(r, name, opts)
-	defer f.stop()
-	if err != nil {
-		return climate.Series{}, f.rep, err
-	}
-	if err := f.parse(); err != nil {
-		return climate.Series{}, f.rep, err
-	}
-	return f.one()
+	return ReadFiles([]Input{{name, r}}, opts)
 }
 
 // file is a file being read.
@@ -46,8 +41,10 @@ type parser interface {
 	block(b []byte, line int) (int, error)
 	// end is called after the last block.
 	end() error
-	// unitsOf returns those of a station's table and where they were learnt from.
-	unitsOf(t *table) (Units, string, error)
+	// stated returns the units where the file or the user states them, and where they were learnt from.
+	stated() (Units, string)
+	// choices are the units to choose from where they are not stated; nil is all.
+	choices(whole bool) []Units
 	// names returns what the file calls its minimum and maximum.
 	names() (tmin, tmax string)
 }
@@ -79,11 +76,6 @@ func open(r io.Reader, name string, opts Options) (*file, error) {
 // take makes the parser of a format.
 func (f *file) take(s sniffed) {
 	f.rep.Format = s.format
-	for _, line := range s.text {
-		if lat, ok := latitudeInText(line); ok {
-			f.rep.Latitude = lat
-		}
-	}
 	switch s.format {
 	case DLY:
 		f.parser = &dly{sink: f.sink, opts: f.opts}
@@ -125,30 +117,145 @@ func (f *file) parse() error {
 	return nil
 }
 
-// one returns the one station that the file has, or was asked for.
-func (f *file) one() (climate.Series, Report, error) {
-	if err := f.sink.several(); err != nil {
-		return climate.Series{}, f.rep, fmt.Errorf("%s: %w", f.name, err)
+// text is what stands around the table.
+func (f *file) text() []string {
+	switch p := f.parser.(type) {
+	case *delimited:
+		return p.text
+	case *columns:
+		if p.d != nil {
+			return p.d.text
+		}
 	}
-	return f.station(f.sink.current, f.sink.table)
+	return nil
+}
+
+// ready makes days of a table's readings, where it has any, and puts its place into the report.
+func (f *file) ready(id string, t *table) (Report, error) {
+	rep := f.rep
+	rep.Station, rep.StationName = id, t.name
+	placeInText(f.text(), &rep)
+	if t.latitude == t.latitude {
+		rep.Latitude = t.latitude
+	}
+	if t.longitude == t.longitude {
+		rep.Longitude = t.longitude
+	}
+	if t.elevation == t.elevation {
+		rep.Elevation = t.elevation
+	}
+	rep.Notes = slices.Clone(f.sink.notes)
+	rep.TminName, rep.TmaxName = f.parser.names()
+	if len(t.readings) == 0 {
+		return rep, f.stamped(t, &rep)
+	}
+	ends := dayEnds(f.opts.DayEnds)
+	if t.readings[0].hours > 0 {
+		if ends == 0 {
+			ends = 9 // the observers' hour of archives that give periods
+		}
+		t.fold(ends, 0, &rep)
+		rep.DayEnds = ends.String()
+		return rep, nil
+	}
+	if !t.several() {
+		return rep, f.oneElement(t, &rep)
+	}
+	minutes := 0
+	clock := "by the file's own clock"
+	if t.stamps.utc > t.stamps.other {
+		clock = "in UTC, since the file does not say where it is from"
+		if rep.Longitude == rep.Longitude {
+			minutes = int(math.Round(rep.Longitude/15)) * 60
+			clock = fmt.Sprintf("at UTC%+d, by the longitude", minutes/60)
+		}
+	}
+	rep.Format = Hourly
+	rep.DayEnds = ends.String() + " " + clock
+	t.fold(ends, minutes, &rep)
+	if t.from >= t.to {
+		return rep, fmt.Errorf("has readings within the day, and none of %d days is covered by them; wanted one an hour or more, or columns of the minimum and the maximum", rep.Incomplete)
+	}
+	return rep, nil
+}
+
+// stamped finds whether days are stamped with the midnight before the next, in UTC.
+func (f *file) stamped(t *table, rep *Report) error {
+	if f.opts.Shift != nil {
+		rep.Shifted = *f.opts.Shift
+		return nil
+	}
+	days, hour, ok := t.stamps.shift(rep.Longitude)
+	if !ok {
+		return fmt.Errorf("stamps its days with %02d:00 UTC, which may be late on that day or the midnight that begins the next; "+
+			"state the days to move its dates by (--shift-days 0 or 1)", hour)
+	}
+	rep.Shifted = days
+	return nil
+}
+
+var errNameless = errors.New("has one value a day and does not say whether it is the minimum or the maximum; state it (--element tmin or tmax)")
+
+// oneElement puts readings of one a day where the file, its name or the user says that they belong.
+func (f *file) oneElement(t *table, rep *Report) error {
+	e := f.opts.Element
+	if e == NoElement {
+		e = namedElement(f.text())
+	}
+	if e == NoElement {
+		if e = namedElement([]string{f.name[strings.LastIndexByte(f.name, '/')+1:]}); e != NoElement {
+			rep.Notes = append(rep.Notes, fmt.Sprintf("the values were taken as %s by the name of the file", e))
+		}
+	}
+	if e == NoElement {
+		return errNameless
+	}
+	if e == Tmin {
+		rep.TmaxName = ""
+	} else {
+		rep.TminName = ""
+	}
+	t.alone(e)
+	return nil
+}
+
+// unit finds that of a table, whose values may be looked at together with those of other files.
+func (f *file) unit(rep *Report, e *evidence) error {
+	rep.Units, rep.UnitsFrom = f.parser.stated()
+	if rep.Units == "" {
+		var err error
+		rep.UnitsFrom = "values"
+		rep.Units, err = e.unit(f.parser.choices(e.whole)...)
+		return err
+	}
+	why := e.contradicts(rep.Units)
+	switch {
+	case why == "":
+	case rep.UnitsFrom == "option":
+		rep.Notes = append(rep.Notes, "the unit given is strange for these values: "+why)
+	default:
+		return fmt.Errorf("says that it is in %s, but %s; state the unit (--units c, f, tenths or k)", rep.Units, why)
+	}
+	return nil
 }
 
 // station makes a series and its report from a table.
 func (f *file) station(id string, t *table) (climate.Series, Report, error) {
-	rep := f.rep
-	rep.Station, rep.StationName = id, t.name
-	if t.latitude == t.latitude {
-		rep.Latitude = t.latitude
+	rep, err := f.ready(id, t)
+	if err == nil {
+		var e evidence
+		e.add(t)
+		err = f.unit(&rep, &e)
 	}
-	rep.Longitude, rep.Elevation = t.longitude, t.elevation
-	rep.Notes = f.sink.notes
-	rep.TminName, rep.TmaxName = f.parser.names()
-	units, from, err := f.parser.unitsOf(t)
 	if err != nil {
 		return climate.Series{}, rep, fmt.Errorf("%s: %w", f.name, err)
 	}
-	rep.Units, rep.UnitsFrom = units, from
-	s := t.series(units, &rep)
+	return f.finish(t, rep)
+}
+
+// finish makes the series of a table whose unit is known.
+func (f *file) finish(t *table, rep Report) (climate.Series, Report, error) {
+	s := t.series(rep.Units, rep.Shifted, &rep)
 	if rep.Days == 0 {
 		if rep.FaultCount > 0 {
 			return s, rep, fmt.Errorf("%s: no day could be read of %d rows; the first fault: %w", f.name, rep.Rows, rep.Faults[0])

@@ -17,6 +17,7 @@ const (
 	ByYear    Format = "GHCN-Daily by-year CSV"
 	KNMI      Format = "KNMI daily text"
 	Columns   Format = "columns parted by blanks"
+	Hourly    Format = "readings within the day"
 	Months    Format = "year, day and 12 months"
 )
 
@@ -33,9 +34,14 @@ type Report struct {
 	Elevation   float64 // metres; NaN likewise
 
 	Units     Units  // of the file
-	UnitsFrom string // "format", "header", "text", "option" or "values"
+	UnitsFrom string // "format", "header", "text", "option", "values" or "other files"
 	TminName  string // the column taken as minimum, as the file has it; "" for none
 	TmaxName  string // the column taken as maximum
+
+	Readings   []int  // a day, from First on, where days were made of readings within them; else nil
+	DayEnds    string // how such a day is cut out, in words
+	Incomplete int    // days left out since their readings do not cover them
+	Shifted    int    // days by which all dates were moved, as their stamps were in UTC
 
 	Rows        int         // rows of data, faulty ones included
 	Days        int         // days with at least one temperature
@@ -47,6 +53,10 @@ type Report struct {
 	Flagged  int // values left out for a GHCN quality flag
 	Repeated int // rows for a day already given
 	Unsorted int // rows for a day before the row above
+
+	Files   []Report // of each file, where the record was joined from several
+	Overlap int      // values that two of the files have
+	Differ  int      // of them, those that differ, and were left out
 
 	FaultCount int     // all faults
 	Faults     []Fault // the first of them, in the order of the file

@@ -3,7 +3,6 @@ package daily
 import (
 	"bytes"
 	"fmt"
-	"strings"
 )
 
 // sniffed is what the first lines of a file tell of it.
@@ -15,6 +14,8 @@ type sniffed struct {
 	head     []byte   // the header line, to know it again
 	text     []string // the lines above the header
 	order    DateOrder
+	padded   bool // temperatures are whole numbers padded to one width, as GHCN-Daily's tenths are
+	utc      bool // times of day are in UTC
 }
 
 // headerWithin is the number of lines in which the header must come.
@@ -44,12 +45,24 @@ func sniff(block []byte, opts Options) (sniffed, error) {
 			s.format = ByYear
 			return s, nil
 		}
+		for i, h := range headless {
+			if len(s.text) == 0 && headlessRow[i]().Match(line) {
+				if _, err := s.tryHeader([]byte(h.names), opts); err != nil {
+					return s, err
+				}
+				s.head = nil
+				s.header.width = 200 // of which only the first are read
+				s.order = DayFirst
+				return s, nil
+			}
+		}
 		ok, err := s.tryHeader(line, opts)
 		if err != nil {
 			return s, err
 		}
 		if ok {
 			s.headLine = n
+			s.padded = s.isPadded(rest)
 			s.order, err = dateOrder(rest, s, opts)
 			return s, err
 		}
@@ -85,13 +98,34 @@ func (s *sniffed) tryHeader(line []byte, opts Options) (bool, error) {
 		switch {
 		case h.at[colTminFlags] >= 0 || h.at[colTmaxFlags] >= 0:
 			s.format = Access
-		case h.at[colStation] >= 0 && strings.EqualFold(names[h.at[colStation]], "STN") &&
-			h.at[colDate] >= 0 && strings.EqualFold(names[h.at[colDate]], "YYYYMMDD"):
-			s.format = KNMI
+		case h.layout != nil:
+			s.format = h.layout.name
+		}
+		if i := max(h.at[colDate], h.at[colClock]); i >= 0 {
+			s.utc = inUTC().MatchString(names[i])
 		}
 		return true, nil
 	}
 	return false, nil
+}
+
+// inUTC finds a column of times in UTC by its name.
+var inUTC = onDemand(`(?i)utc|gmt`)
+
+// isPadded tells whether temperatures in the first rows are quoted and padded to five characters.
+func (s *sniffed) isPadded(rows []byte) bool {
+	i := max(s.header.at[colTmin], s.header.at[colTmax])
+	sp := splitter{sep: s.sep, raw: true}
+	for n := 0; len(rows) > 0 && n < 500 && i >= 0 && s.format == Access; n++ {
+		var line []byte
+		line, rows = cutLine(rows)
+		if _, ok := sp.split(line, i+1); ok && i < len(sp.fields) {
+			if f := sp.fields[i]; len(f) == 5 && f[0] == ' ' {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // notText refuses what is plainly not a table of text.

@@ -8,6 +8,7 @@ import "bytes"
 type splitter struct {
 	sep    byte
 	blanks bool     // any run of blanks separates; there are no quotes
+	raw    bool     // blanks are kept
 	loose  bool     // the fields beyond those kept are not counted
 	fields [][]byte // reused
 	spare  []byte   // for fields with doubled quotes
@@ -32,7 +33,10 @@ func (s *splitter) split(line []byte, keep int) (n int, ok bool) {
 			field, line = line, nil
 		}
 		n++
-		s.fields = append(s.fields, trim(field))
+		if !s.raw {
+			field = trim(field)
+		}
+		s.fields = append(s.fields, field)
 		if len(line) == 0 {
 			return n, true
 		}

@@ -65,20 +65,85 @@ func unitsInText(line string) Units {
 	return unitsIn(line, unitInText())
 }
 
-var latitudeIn = onDemand(`(?i)\blat(?:itude)?\b\.?[\s:=,;(]*([+-]?[0-9]{1,2}(?:\.[0-9]+)?)\s*(?:deg(?:rees)?|°)?\s*([ns])?\b`)
+var (
+	latitudeIn  = onDemand(`(?i)\blat(?:itude)?\b\.?["\s:=,;(]*([+-]?[0-9]{1,2}(?:\.[0-9]+)?)\s*(?:deg(?:rees)?|°)?\s*([ns])?\b`)
+	longitudeIn = onDemand(`(?i)\blong?(?:itude)?\b\.?["\s:=,;(]*([+-]?[0-9]{1,3}(?:\.[0-9]+)?)\s*(?:deg(?:rees)?|°)?\s*([ew])?\b`)
+	locationIn  = onDemand(`^location,G,(-?[0-9.]+),(-?[0-9.]+)`) // BADC-CSV: latitude and longitude
+)
 
 // latitudeInText reads "Latitude: 51.2 N" and the like.
-func latitudeInText(line string) (float64, bool) {
-	m := latitudeIn().FindStringSubmatch(line)
+func latitudeInText(line string) (float64, bool) { return degreesIn(latitudeIn(), line, 90, "s") }
+
+func degreesIn(re *regexp.Regexp, line string, most float64, negative string) (float64, bool) {
+	m := re.FindStringSubmatch(line)
 	if m == nil {
 		return 0, false
 	}
 	v, err := strconv.ParseFloat(m[1], 64)
-	if err != nil || v < -90 || v > 90 {
+	if err != nil || v < -most || v > most {
 		return 0, false
 	}
-	if strings.EqualFold(m[2], "s") && v > 0 {
+	if strings.EqualFold(m[2], negative) && v > 0 {
 		v = -v
 	}
 	return v, true
+}
+
+// placeInText takes a station's place from the text around a table: sentences, or a line of names such as
+// latitude,longitude,elevation with their values below it.
+func placeInText(text []string, rep *Report) {
+	for i, line := range text {
+		if v, ok := latitudeInText(line); ok {
+			rep.Latitude = v
+		}
+		if v, ok := degreesIn(longitudeIn(), line, 180, "w"); ok {
+			rep.Longitude = v
+		}
+		if m := locationIn().FindStringSubmatch(line); m != nil {
+			rep.Latitude, _ = strconv.ParseFloat(m[1], 64)
+			rep.Longitude, _ = strconv.ParseFloat(m[2], 64)
+		}
+		if i+1 == len(text) || !strings.Contains(strings.ToLower(line), "latitude") {
+			continue
+		}
+		names, values := strings.Split(line, ","), strings.Split(text[i+1], ",")
+		for k := range min(len(names), len(values)) {
+			v, ok := parseNumber(trim([]byte(values[k])))
+			if c, _ := classify(names[k]); ok {
+				switch {
+				case c == colLatitude && v >= -90 && v <= 90:
+					rep.Latitude = v
+				case c == colLongitude && v >= -180 && v <= 180:
+					rep.Longitude = v
+				case c == colElevation:
+					rep.Elevation = v
+				}
+			}
+		}
+	}
+}
+
+// namedElement finds the one element that some text names; NoElement where it names none or both.
+func namedElement(text []string) (e Element) {
+	for _, line := range text {
+		line = strings.Map(func(r rune) rune {
+			if r == '_' {
+				return ' '
+			}
+			return r
+		}, line)
+		isMin, isMax := minWord().MatchString(line), maxWord().MatchString(line)
+		if isMin == isMax {
+			continue
+		}
+		found := Tmin
+		if isMax {
+			found = Tmax
+		}
+		if e != NoElement && e != found {
+			return NoElement
+		}
+		e = found
+	}
+	return e
 }

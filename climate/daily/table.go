@@ -25,6 +25,11 @@ type table struct {
 
 	faults faultList
 
+	readings []reading   // within the day, until fold makes days of them
+	counts   map[int]int // of readings, by the index of their day
+	minus99  bool        // -99 is a missing code, which is not known before the unit is
+	stamps   stamps
+
 	placed                         bool // the place below has been looked for
 	name                           string
 	latitude, longitude, elevation float64
@@ -89,6 +94,7 @@ func (t *table) reset() {
 	t.from, t.to, t.last = windowDays, 0, -1
 	t.rows, t.listed, t.repeats, t.coded, t.flagged, t.unsorted = 0, 0, 0, 0, 0, 0
 	t.faults.reset()
+	t.readings, t.counts, t.minus99, t.stamps = nil, nil, false, stamps{}
 	nan := math.NaN()
 	t.placed, t.name, t.latitude, t.longitude, t.elevation = false, "", nan, nan, nan
 }
@@ -160,10 +166,10 @@ func (t *table) fault(line int, field string, text []byte, want string) {
 func (t *table) at(i int) pair {
 	c := t.cell(i)
 	v := c.pair
-	if c.state&isListed == 0 || c.state&clashTmin != 0 {
+	if c.state&isListed == 0 || c.state&clashTmin != 0 || t.minus99 && v.tmin == -99 {
 		v.tmin = math.NaN()
 	}
-	if c.state&isListed == 0 || c.state&clashTmax != 0 {
+	if c.state&isListed == 0 || c.state&clashTmax != 0 || t.minus99 && v.tmax == -99 {
 		v.tmax = math.NaN()
 	}
 	return v
@@ -188,26 +194,27 @@ func (t *table) span() (from, to int) {
 	return from, to
 }
 
-// series returns the days from the first to the last value, in °C, and counts them.
-func (t *table) series(u Units, rep *Report) climate.Series {
+// series returns the days from the first to the last value, in °C, and counts them. The days are moved by so many.
+func (t *table) series(u Units, shift int, rep *Report) climate.Series {
+	t.minus99 = u != TenthsCelsius
 	from, to := t.span()
-	s := climate.Series{First: windowFirst + climate.Day(from), Tmin: make([]float64, to-from), Tmax: make([]float64, to-from)}
+	s := climate.Series{First: windowFirst + climate.Day(from+shift), Tmin: make([]float64, to-from), Tmax: make([]float64, to-from)}
 	for i := range s.Tmin {
 		v := t.at(from + i)
 		s.Tmin[i], s.Tmax[i] = u.celsius(v.tmin), u.celsius(v.tmax)
-		noMin, noMax := math.IsNaN(v.tmin), math.IsNaN(v.tmax)
-		if noMin {
-			rep.MissingTmin++
-		}
-		if noMax {
-			rep.MissingTmax++
-		}
-		if !noMin || !noMax {
-			rep.Days++
+		if c := t.cell(from + i).pair; t.minus99 && (c.tmin == -99 || c.tmax == -99) {
+			rep.Coded++
 		}
 	}
-	rep.First, rep.Last = s.First, s.Last()
-	rep.Rows, rep.Coded, rep.Flagged, rep.Unsorted = t.rows, t.coded, t.flagged, t.unsorted
+	count(s, rep)
+	if t.counts != nil {
+		rep.Readings = make([]int, len(s.Tmin))
+		for i := range rep.Readings {
+			rep.Readings[i] = t.counts[from+i]
+		}
+	}
+	rep.Rows, rep.Flagged, rep.Unsorted = t.rows, t.flagged, t.unsorted
+	rep.Coded += t.coded
 	rep.Repeated = t.repeated()
 	rep.FaultCount, rep.Faults = t.faults.count, t.faults.kept
 	return s
