@@ -160,7 +160,7 @@ func (p *columns) byValue(s *sniffed, width int) error {
 	for _, line := range s.text {
 		sp := newSplitter(s.sep)
 		if n, ok := sp.split(bytes.TrimSpace([]byte(line)), width); ok && n == width {
-			return fmt.Errorf("has the columns %q, none of which is known as minimum or maximum; name the ones to take", quoted([]byte(line)))
+			return fmt.Errorf("has the columns %q, none of which is known as minimum or maximum; name the ones to take (--read tmin=COLUMN,tmax=COLUMN)", quoted([]byte(line)))
 		} else if n > 0 {
 			return fmt.Errorf("does not name its columns; wanted a line of names such as date,tmin,tmax")
 		}

@@ -24,11 +24,16 @@
 //
 // Read takes one station, and Stations goes through a file of many, one after the other.
 //
+//   - Tables of archives listed in layouts.go, whose units and quality codes are honoured.
+//   - Readings within the day, 5-minute to hourly, of which days are made (readings.go).
+//   - One element a file; ReadFiles joins files into one record.
+//
 // # Units
 //
-// The units are those that the format has, that the user, the header or the text around
-// the table states, or that the values leave no doubt of (infer.go says when). Otherwise
-// Read asks for them: a wrong guess would be a wrong frost date without a warning.
+// The units are those that the user, the header, the layout or the text around the table states, unless the values
+// make nonsense of them; else those that the values leave no doubt of (infer.go says when). Otherwise the error asks
+// for them: a wrong guess would be a wrong frost date without a warning. Likewise dates, days stamped in UTC and
+// which element a column holds.
 //
 // # What it does with faults
 //

@@ -122,7 +122,7 @@ func readHeader(names []string, opts Options) (h header, ok bool, err error) {
 		return h, false, nil
 	}
 	if double != colOther {
-		return h, false, fmt.Errorf("has two columns that could be the %s; name the one to take (columns %s)",
+		return h, false, fmt.Errorf("has two columns that could be the %s; name the one to take (--read tmin=, tmax= or temperature= one of %s)",
 			map[column]string{colTmin: "minimum", colTmax: "maximum", colTemperature: "temperature"}[double], listed(names, 40))
 	}
 	keys := make([]string, len(names))

@@ -191,7 +191,7 @@ func (p *months) name() error {
 		}
 		if a.element == NoElement {
 			return fmt.Errorf("has one value a day and does not say whether it is the minimum or the maximum; " +
-				"state it (--element tmin or tmax)")
+				"state it (--read element=tmin or element=tmax)")
 		}
 		return nil
 	}

@@ -2,6 +2,7 @@ package daily
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"frostward/climate"
@@ -26,6 +27,45 @@ type Options struct {
 
 	slowly bool // for tests: no short cut for plain rows
 }
+
+// Set takes one answer to what a file leaves open, as a user writes it: key=value.
+func (o *Options) Set(answer string) (err error) {
+	key, value, _ := strings.Cut(answer, "=")
+	key, value = strings.ToLower(strings.TrimSpace(key)), strings.TrimSpace(value)
+	if value == "" {
+		return fmt.Errorf("%q; wanted one of %s", answer, Answers)
+	}
+	switch key {
+	case "dates":
+		o.Dates, err = ParseDateOrder(value)
+	case "tmin":
+		o.Tmin = value
+	case "tmax":
+		o.Tmax = value
+	case "temperature":
+		o.Temperature = value
+	case "element":
+		o.Element, err = ParseElement(value)
+	case "shift":
+		n, bad := strconv.Atoi(value)
+		if bad != nil || n < -1 || n > 1 {
+			return fmt.Errorf("shift %q; wanted the days to move all dates by: -1, 0 or 1", value)
+		}
+		o.Shift = &n
+	case "dayends":
+		n, bad := strconv.Atoi(value)
+		if bad != nil || n < 0 || n > 23 {
+			return fmt.Errorf("dayends %q; wanted the hour at which a day ends, 0 to 23", value)
+		}
+		o.DayEnds = n
+	default:
+		return fmt.Errorf("%q is not known; wanted one of %s", key, Answers)
+	}
+	return err
+}
+
+// Answers are the forms that Set takes.
+const Answers = "dates=dmy, dates=mdy, tmin=COLUMN, tmax=COLUMN, temperature=COLUMN, element=tmin, element=tmax, shift=DAYS, dayends=HOUR"
 
 // Limits that hold unless the options say otherwise. A year of the whole GHCN-Daily
 // network in one by-year file is about 1.3 GB; a faulty file soon repeats itself.

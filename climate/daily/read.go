@@ -188,13 +188,13 @@ func (f *file) stamped(t *table, rep *Report) error {
 	days, hour, ok := t.stamps.shift(rep.Longitude)
 	if !ok {
 		return fmt.Errorf("stamps its days with %02d:00 UTC, which may be late on that day or the midnight that begins the next; "+
-			"state the days to move its dates by (--shift-days 0 or 1)", hour)
+			"state the days to move its dates by (--read shift=0 or shift=1)", hour)
 	}
 	rep.Shifted = days
 	return nil
 }
 
-var errNameless = errors.New("has one value a day and does not say whether it is the minimum or the maximum; state it (--element tmin or tmax)")
+var errNameless = errors.New("has one value a day and does not say whether it is the minimum or the maximum; state it (--read element=tmin or element=tmax)")
 
 // oneElement puts readings of one a day where the file, its name or the user says that they belong.
 func (f *file) oneElement(t *table, rep *Report) error {

@@ -158,7 +158,7 @@ func TestStampsInUTC(t *testing.T) {
 		shift           int
 	}{
 		{"midnight with summer time", stamped("THH:00:00Z", s, 1), "", Options{}, 1},
-		{"23:00 all year", stamped("T23:00:00Z", s, 1), "--shift-days 0 or 1", Options{}, 0},
+		{"23:00 all year", stamped("T23:00:00Z", s, 1), "--read shift=0 or shift=1", Options{}, 0},
 		{"23:00 all year, answered", stamped("T23:00:00Z", s, 1), "", Options{Shift: &one}, 1},
 		{"23:00 all year, in the east", "# latitude: 52.5 longitude: 13.4\n" + stamped("T23:00:00Z", s, 1), "", Options{}, 1},
 		{"23:00 all year, in the west", "# latitude: 45 longitude: -120\n" + stamped("T23:00:00Z", s, 0), "", Options{}, 0},

@@ -116,5 +116,5 @@ func (s *sink) several() error {
 	if s.want != "" {
 		return fmt.Errorf("has no station %q; it has %s", s.want, listed(names, maxNamed))
 	}
-	return fmt.Errorf("has several stations: %s; choose one", listed(names, maxNamed))
+	return fmt.Errorf("has several stations: %s; choose one (--station)", listed(names, maxNamed))
 }

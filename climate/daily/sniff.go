@@ -203,7 +203,7 @@ func dateOrder(rows []byte, s sniffed, opts Options) (DateOrder, error) {
 	case steps[d] != steps[m]:
 		return moreOf(d, m, steps), nil
 	case text != nil:
-		return AnyOrder, fmt.Errorf("has dates such as %q, of which the day or the month may come first; say dmy or mdy", text)
+		return AnyOrder, fmt.Errorf("has dates such as %q, of which the day or the month may come first; state it (--read dates=dmy or dates=mdy)", text)
 	}
 	return DayFirst, nil
 }

@@ -54,7 +54,7 @@ func TestStations(t *testing.T) {
 			}
 
 			_, _, err := Read(strings.NewReader(text), name, Options{})
-			require.EqualError(t, err, name+": has several stations: XX000000001, XX000000002, XX000000003; choose one")
+			require.EqualError(t, err, name+": has several stations: XX000000001, XX000000002, XX000000003; choose one (--station)")
 			s, rep, err := Read(strings.NewReader(text), name, Options{Station: ids[1]})
 			require.NoError(t, err)
 			assert.Equal(t, ids[1], rep.Station)

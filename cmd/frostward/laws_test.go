@@ -137,7 +137,7 @@ func askAt(t *rapid.T, dir, history, plan string, latitude float64, years string
 	a := &app{world: world{in: strings.NewReader(""), out: &o, err: &e, getenv: func(string) string { return "" },
 		today: func() climate.Day { return climate.NewDay(2026, 5, 16) }}}
 	newRoot(a)
-	a.garden, a.history, a.plan, a.by, a.years = dir, history, plan, "record", years
+	a.garden, a.history, a.plan, a.by, a.years = dir, []string{history}, plan, "record", years
 	a.latitude = fmt.Sprint(latitude)
 	// The laws are of what seasons say. Now and then a check doubts a day of made-up weather, and a
 	// day left out obeys no law.

@@ -44,7 +44,7 @@ func TestOneBestDay(t *testing.T) {
 		a := &app{world: world{in: strings.NewReader(""), out: &strings.Builder{}, err: &strings.Builder{},
 			getenv: func(string) string { return "" }, today: func() climate.Day { return climate.NewDay(2026, 5, 17) }}}
 		newRoot(a)
-		a.history, a.plan, a.latitude, a.by = history, plan, "53", "record"
+		a.history, a.plan, a.latitude, a.by = []string{history}, plan, "53", "record"
 		s, err := a.open()
 		require.NoError(t, err)
 		v, err := s.look()

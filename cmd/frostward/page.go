@@ -134,7 +134,7 @@ func (v *viewing) notice() string {
 	switch {
 	case !v.Invented:
 		return ""
-	case v.app.history != "":
+	case len(v.app.history) > 0:
 		return "The record is the one asked for; the plan and the spots are those of the built-in garden, which is invented."
 	}
 	return "This is the built-in garden: it, its record and all its figures are invented."

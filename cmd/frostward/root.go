@@ -20,7 +20,7 @@ type app struct {
 // options are the flags that all commands share.
 type options struct {
 	garden   string
-	history  string
+	history  []string
 	plan     string
 	station  string
 	years    string
@@ -30,6 +30,7 @@ type options struct {
 	asOf     string
 	latitude string
 	units    string
+	reading  []string
 	seed     uint64
 	format   table.Format
 	color    string
@@ -79,7 +80,7 @@ every command runs on a built-in garden, which is invented.`,
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usage(err) })
 	f := root.PersistentFlags()
 	f.StringVarP(&a.garden, "garden", "g", "", "the garden's `folder`")
-	f.StringVar(&a.history, "history", "", "the station's daily record, a `file` (in place of the garden's)")
+	f.StringArrayVar(&a.history, "history", nil, "the station's record, a `file`, folder, pattern or - (in place of the garden's); give it again for more files")
 	f.StringVar(&a.plan, "plan", "", "the plan, a CSV `file` (in place of the garden's)")
 	f.StringVar(&a.station, "station", "", "the station to read, by `name`, from a file that holds several")
 	f.StringVar(&a.years, "years", "", "seasons to use, `first-last`, such as 1991-2020")
@@ -87,14 +88,15 @@ every command runs on a built-in garden, which is invented.`,
 	f.StringVar(&a.spot, "spot", "", "the `spot` of the garden; \"station\" is the station itself")
 	f.StringVar(&a.asOf, "as-of", "", "answer as on this `date`, such as 2026-05-16, with what was known then (today)")
 	f.StringVar(&a.latitude, "latitude", "", "`degrees`, south negative")
-	f.StringVar(&a.units, "units", "", "the record's `unit`, c or f, where the file does not say")
+	f.StringVar(&a.units, "units", "", "the record's `unit`, c, f, tenths or k, where the file does not say")
+	f.StringSliceVar(&a.reading, "read", nil, "what else the file does not say, such as `dates=dmy`; check asks for it")
 	f.Uint64Var(&a.seed, "seed", 1, "`number` that fixes the random draws")
 	f.VarP(&a.format, "format", "f", "table, markdown, csv or json")
 	f.StringVar(&a.color, "color", "auto", "colour: auto, always or never (`when`)")
 	f.BoolVar(&a.ascii, "ascii", false, "draw with plain ASCII")
 	f.BoolVar(&a.fahr, "fahrenheit", false, "show temperatures in °F (JSON and CSV stay in °C)")
 	complete(root, "by", "record", "curve", "weather")
-	complete(root, "units", "c", "f")
+	complete(root, "units", "c", "f", "tenths", "k")
 	complete(root, "color", "auto", "always", "never")
 	complete(root, "format", table.FormatNames()...)
 	for _, g := range groups {

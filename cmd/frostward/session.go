@@ -15,7 +15,7 @@ type session struct {
 
 // open reads the garden and the record that the options name.
 func (a *app) open() (*session, error) {
-	if a.garden == "" && a.history == "" {
+	if a.garden == "" && len(a.history) == 0 {
 		a.notef("no --garden and no --history given: this is the built-in garden, which is invented")
 	}
 	g, err := opened.Open(a.choice())
@@ -25,7 +25,7 @@ func (a *app) open() (*session, error) {
 // choice is what the options choose.
 func (a *app) choice() opened.Options {
 	return opened.Options{Folder: a.garden, History: a.history, Plan: a.plan, Station: a.station, Years: a.years, By: a.by,
-		Latitude: a.latitude, Units: a.units, Seed: a.seed, AsOf: a.asOf, Today: a.today(), Note: a.notef}
+		Latitude: a.latitude, Units: a.units, Reading: a.reading, Stdin: a.in, Seed: a.seed, AsOf: a.asOf, Today: a.today(), Note: a.notef}
 }
 
 // present is today, for what speaks of the present; a record that ends before today is remarked on.

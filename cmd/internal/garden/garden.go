@@ -7,9 +7,11 @@ import (
 	"io"
 	"math"
 	"path/filepath"
+	"strings"
 
 	"github.com/goccy/go-yaml"
 
+	"frostward/climate/daily"
 	"frostward/climate/site"
 	"frostward/risk"
 )
@@ -22,11 +24,12 @@ type Garden struct {
 	Name      string  `yaml:"name"`
 	Latitude  float64 `yaml:"latitude"`  // degrees, south negative
 	Longitude float64 `yaml:"longitude"` // degrees, west negative
-	Record    string  `yaml:"record"`
+	Record    Files   `yaml:"record"`    // one name or several; a folder or a pattern is all the files in it
 	Plan      string  `yaml:"plan"`
 	Log       string  `yaml:"log"`
 	Crops     string  `yaml:"crops"` // the grower's own facts; optional
-	Units     string  `yaml:"units"` // of the record, where it does not say: c or f
+	Units     string  `yaml:"units"` // of the record, where it does not say: c, f, tenths or k
+	Reading   string  `yaml:"read"`  // what else the record does not say, such as dates=dmy
 	Aim       float64 `yaml:"aim"`   // the chance of success a sound planting needs
 	Spots     []Spot  `yaml:"spots"`
 	Hardening string  `yaml:"hardening"` // the spot where raised plants are hardened off; optional
@@ -60,7 +63,7 @@ type Costs struct {
 func Default() Garden {
 	return Garden{
 		Latitude: math.NaN(), Longitude: math.NaN(),
-		Record: "record.csv", Plan: "plan.csv", Log: "log.csv",
+		Record: Files{"record.csv"}, Plan: "plan.csv", Log: "log.csv",
 		Aim:    0.8,
 		Spots:  []Spot{{Name: "open bed", Kind: "open bed"}},
 		Covers: []Cover{{Name: risk.Fleece.Name, Gain: risk.Fleece.Gain, Spread: risk.Fleece.Spread}},
@@ -111,10 +114,21 @@ func (g Garden) check() error {
 		return fmt.Errorf("longitude: %v is not between -180 and 180 degrees", g.Longitude)
 	case !(g.Aim > 0 && g.Aim < 1):
 		return fmt.Errorf("aim: %v is not a chance between 0 and 1, such as 0.8", g.Aim)
-	case g.Units != "" && g.Units != "c" && g.Units != "f":
-		return fmt.Errorf("units: %q; wanted c or f", g.Units)
 	}
-	for _, f := range []struct{ key, name string }{{"record", g.Record}, {"plan", g.Plan}, {"log", g.Log}, {"crops", g.Crops}} {
+	if _, err := daily.ParseUnits(g.Units); err != nil {
+		return fmt.Errorf("units: %w", err)
+	}
+	if _, err := g.Reader(); err != nil {
+		return err
+	}
+	named := []struct{ key, name string }{{"plan", g.Plan}, {"log", g.Log}, {"crops", g.Crops}}
+	if len(g.Record) == 0 {
+		return errors.New("record: is empty; wanted the name of a file")
+	}
+	for _, name := range g.Record {
+		named = append(named, struct{ key, name string }{"record", name})
+	}
+	for _, f := range named {
 		switch {
 		case f.name == "" && f.key == "crops":
 		case f.name == "":
@@ -146,6 +160,37 @@ func (g Garden) check() error {
 			return fmt.Errorf("costs: %v hours; wanted hours of work above 0", v)
 		}
 	}
+	return nil
+}
+
+// Reader is how the record is to be read, as far as the garden says.
+func (g Garden) Reader() (o daily.Options, err error) {
+	if o.Units, err = daily.ParseUnits(g.Units); err != nil {
+		return o, fmt.Errorf("units: %w", err)
+	}
+	for _, answer := range strings.FieldsFunc(g.Reading, func(r rune) bool { return r == ',' || r == ';' }) {
+		if err := o.Set(answer); err != nil {
+			return o, fmt.Errorf("read: %w", err)
+		}
+	}
+	return o, nil
+}
+
+// Files are names of files; in garden.yaml one name stands for a list of one.
+type Files []string
+
+// UnmarshalYAML takes a name or a list of names.
+func (f *Files) UnmarshalYAML(read func(any) error) error {
+	var list []string
+	if read(&list) == nil {
+		*f = list
+		return nil
+	}
+	var one string
+	if err := read(&one); err != nil {
+		return err
+	}
+	*f = Files{one}
 	return nil
 }
 

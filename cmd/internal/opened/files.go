@@ -9,6 +9,8 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 
 	"golang.org/x/text/encoding/unicode"
 	"golang.org/x/text/transform"
@@ -102,27 +104,115 @@ func (g *Garden) readSettings() (garden.Garden, error) {
 	return garden.Read(text, name)
 }
 
+// reader is how the record is to be read: as the options say, else the garden.
+func (g *Garden) reader() (daily.Options, error) {
+	o, err := g.Settings.Reader()
+	if err != nil {
+		return o, err
+	}
+	if len(g.Options.History) > 0 && g.Invented {
+		o = daily.Options{}
+	}
+	unit, err := daily.ParseUnits(g.Options.Units)
+	if err != nil {
+		return o, UsageError{fmt.Errorf("--units: %w", err)}
+	}
+	if unit != "" {
+		o.Units = unit
+	}
+	for _, answer := range g.Options.Reading {
+		if err := o.Set(answer); err != nil {
+			return o, UsageError{fmt.Errorf("--read: %w", err)}
+		}
+	}
+	o.Station = g.Options.Station
+	return o, nil
+}
+
 func (g *Garden) readRecord() (s climate.Series, r daily.Report, name string, err error) {
-	f, name, err := g.open(g.Settings.Record, g.Options.History)
+	o, err := g.reader()
 	if err != nil {
-		return s, r, name, err
+		return s, r, "", err
 	}
-	defer f.Close()
-	units := g.Options.Units
-	if units == "" {
-		units = g.Settings.Units
+	names, asked := []string(g.Settings.Record), false
+	if len(g.Options.History) > 0 {
+		names, asked = g.Options.History, true
 	}
-	unit, err := daily.ParseUnits(units)
+	files, err := g.expand(names, asked)
 	if err != nil {
-		return s, r, name, UsageError{fmt.Errorf("--units: %w", err)}
+		return s, r, "", err
 	}
-	s, r, err = daily.Read(f, name, daily.Options{Units: unit, Station: g.Options.Station})
+	var in []daily.Input
+	for _, n := range files {
+		if n == "-" && asked && g.Options.Stdin != nil {
+			in = append(in, daily.Input{Name: "standard input", Reader: g.Options.Stdin})
+			continue
+		}
+		inFolder, option := n, ""
+		if asked {
+			inFolder, option = "", n
+		}
+		f, name, err := g.open(inFolder, option)
+		if err != nil {
+			return s, r, name, err
+		}
+		defer f.Close()
+		in = append(in, daily.Input{Name: name, Reader: f})
+	}
+	s, r, err = daily.ReadFiles(in, o)
+	name = r.Name
+	if len(in) == 1 {
+		name = in[0].Name
+	}
 	return s, r, name, err
+}
+
+// expand replaces folders and patterns by the files that they stand for, in the order of their names.
+func (g *Garden) expand(names []string, asked bool) (files []string, err error) {
+	for _, name := range names {
+		list := []string{name}
+		var info fs.FileInfo
+		var missing error
+		if asked {
+			info, missing = os.Stat(name)
+		} else {
+			info, missing = fs.Stat(g.files, filepath.ToSlash(filepath.Clean(name)))
+		}
+		pattern := ""
+		if missing == nil && info.IsDir() {
+			pattern = filepath.Join(name, "*")
+		} else if missing != nil && strings.ContainsAny(name, "*?[") {
+			pattern = name
+		}
+		if pattern != "" {
+			if asked {
+				list, err = filepath.Glob(pattern)
+			} else {
+				list, err = fs.Glob(g.files, filepath.ToSlash(pattern))
+			}
+			list = slices.DeleteFunc(list, func(f string) bool {
+				if asked {
+					info, err = os.Stat(f)
+				} else {
+					info, err = fs.Stat(g.files, f)
+				}
+				return err != nil || info.IsDir() || strings.HasPrefix(filepath.Base(f), ".")
+			})
+			if len(list) == 0 {
+				return nil, fmt.Errorf("%s: has no file; wanted the record's files", filepath.Join(g.Dir, name))
+			}
+		}
+		files = append(files, list...)
+	}
+	return files, nil
 }
 
 // noteFaults remarks on the first few faults of the record and how many more there are.
 func (g *Garden) noteFaults() {
 	const few = 3
+	for _, note := range g.Report.Notes {
+		g.Options.Note("%s: %s", g.RecordName, note)
+	}
 	for i, f := range g.Report.Faults {
 		if i == few {
 			break
@@ -165,7 +255,7 @@ func (g *Garden) readCatalogue() (*crops.Catalogue, error) {
 func (g *Garden) Log() (journal.Log, error) { return g.log() }
 
 func (g *Garden) readLog() (journal.Log, error) {
-	if g.Invented && g.Options.History != "" {
+	if g.Invented && len(g.Options.History) > 0 {
 		return journal.Log{}, nil
 	}
 	text, name, err := g.text(g.Settings.Log, "")
@@ -213,7 +303,7 @@ func (g *Garden) LogPath() string { return filepath.Join(g.Dir, g.Settings.Log) 
 func (g *Garden) Changes(dailyToo bool) (state string) {
 	names := []string{garden.File, g.Settings.Plan, g.Settings.Crops}
 	if dailyToo {
-		names = append(names, g.Settings.Record, g.Settings.Log)
+		names = append(append(names, g.Settings.Record...), g.Settings.Log)
 	}
 	stamp := func(info fs.FileInfo, err error) {
 		if err == nil {
@@ -225,7 +315,7 @@ func (g *Garden) Changes(dailyToo bool) (state string) {
 			stamp(fs.Stat(g.files, name))
 		}
 	}
-	for _, name := range []string{g.Options.History, g.Options.Plan} {
+	for _, name := range append(slices.Clone(g.Options.History), g.Options.Plan) {
 		if name != "" {
 			stamp(os.Stat(name))
 		}

@@ -6,6 +6,7 @@ package opened
 import (
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"math"
 	"os"
@@ -25,14 +26,16 @@ import (
 
 // Options choose a garden and how it is looked at; the zero value is the built-in garden.
 type Options struct {
-	Folder   string // the garden's; "" is the built-in one
-	History  string // a record's file, in place of the garden's
-	Plan     string // a plan's file, in place of the garden's
-	Station  string // to read, from a file that holds several
-	Years    string // "1991-2020"; "" is all seasons
-	By       string // record, curve or weather; "" is weather
-	Latitude string // degrees, south negative; "" is the garden's or the record's
-	Units    string // of the record where it does not say: c or f
+	Folder   string   // the garden's; "" is the built-in one
+	History  []string // the record's files, folders or patterns, in place of the garden's; "-" is Stdin
+	Stdin    io.Reader
+	Plan     string   // a plan's file, in place of the garden's
+	Station  string   // to read, from a file that holds several
+	Years    string   // "1991-2020"; "" is all seasons
+	By       string   // record, curve or weather; "" is weather
+	Latitude string   // degrees, south negative; "" is the garden's or the record's
+	Units    string   // of the record where it does not say: c, f, tenths or k
+	Reading  []string // what else it does not say, such as dates=dmy
 	Seed     uint64
 	AsOf     string      // the day to answer on, "2026-05-16"; "" is today
 	Today    climate.Day // the machine's date
@@ -137,9 +140,9 @@ func settings(o Options) (*Garden, error) {
 	if g.Settings, err = g.readSettings(); err != nil {
 		return nil, err
 	}
-	if o.History != "" && g.Invented {
+	if len(o.History) > 0 && g.Invented {
 		// A record from elsewhere has nothing to do with where the invented garden lies.
-		g.Settings.Name, g.Settings.Latitude, g.Settings.Longitude = filepath.Base(o.History), math.NaN(), math.NaN()
+		g.Settings.Name, g.Settings.Latitude, g.Settings.Longitude = filepath.Base(o.History[0]), math.NaN(), math.NaN()
 	}
 	return g, nil
 }
@@ -169,8 +172,16 @@ func (g *Garden) place() error {
 		g.Settings.Latitude = g.Report.Latitude
 	}
 	if math.IsNaN(g.Settings.Latitude) {
-		g.Settings.Latitude = 50
-		g.Options.Note("%s does not say where it was measured: taken as 50° north for the seasons and the length of day; --latitude sets it", g.RecordName)
+		side := "north"
+		south, ok := climate.IsSouthern(g.Record)
+		if !ok {
+			return fmt.Errorf("%s: does not say where it was measured, and its warm half of the year does not show on which side of the equator; "+
+				"state the latitude in degrees, south negative (--latitude)", g.RecordName)
+		}
+		if g.Settings.Latitude = 50; south {
+			g.Settings.Latitude, side = -50, "south"
+		}
+		g.Options.Note("%s does not say where it was measured: taken as 50° %s, by its warm half of the year; --latitude sets it", g.RecordName, side)
 	}
 	g.Calendar = climate.CalendarAt(g.Settings.Latitude)
 	return nil
