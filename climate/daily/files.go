@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"path/filepath"
 	"slices"
 
 	"frostward/climate"
@@ -135,13 +134,12 @@ func join(a climate.Series, ra Report, b climate.Series, rb Report, maxFaults in
 	n := int(last-first) + 1
 	out := climate.Series{First: first, Tmin: make([]float64, n), Tmax: make([]float64, n)}
 	rep := ra
-	rep.Name = filepath.Base(ra.Name)
 	rep.Files = append(slices.Clone(ra.Files), rb)
 	if ra.Files == nil {
 		rep.Files = []Report{ra, rb}
 	}
 	if len(rep.Files) == 2 {
-		rep.Name = ra.Name + " and " + filepath.Base(rb.Name)
+		rep.Name = ra.Name + " and " + baseName(rb.Name)
 	} else {
 		rep.Name = fmt.Sprintf("%s and %d more files", rep.Files[0].Name, len(rep.Files)-1)
 	}

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"math"
-	"strings"
 )
 
 // months reads the layout of a line a year and day of the month, with that day's value
@@ -187,7 +186,7 @@ func (p *months) name() error {
 			a.element = p.opts.Element
 		}
 		if a.element == NoElement {
-			a.element = namedElement([]string{p.sink.table.faults.file[strings.LastIndexByte(p.sink.table.faults.file, '/')+1:]})
+			a.element = namedElement([]string{baseName(p.sink.table.faults.file)})
 		}
 		if a.element == NoElement {
 			return fmt.Errorf("has one value a day and does not say whether it is the minimum or the maximum; " +

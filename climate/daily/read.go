@@ -194,6 +194,9 @@ func (f *file) stamped(t *table, rep *Report) error {
 	return nil
 }
 
+// baseName is a file's name without its folders.
+func baseName(name string) string { return name[strings.LastIndexAny(name, `/\\`)+1:] }
+
 var errNameless = errors.New("has one value a day and does not say whether it is the minimum or the maximum; state it (--read element=tmin or element=tmax)")
 
 // oneElement puts readings of one a day where the file, its name or the user says that they belong.
@@ -203,7 +206,7 @@ func (f *file) oneElement(t *table, rep *Report) error {
 		e = namedElement(f.text())
 	}
 	if e == NoElement {
-		if e = namedElement([]string{f.name[strings.LastIndexByte(f.name, '/')+1:]}); e != NoElement {
+		if e = namedElement([]string{baseName(f.name)}); e != NoElement {
 			rep.Notes = append(rep.Notes, fmt.Sprintf("the values were taken as %s by the name of the file", e))
 		}
 	}
