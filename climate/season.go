@@ -24,6 +24,19 @@ type Season struct {
 	// values; nil means as in the screen. Frost is judged by it. Warmth is not: published
 	// degree-day sums rest on screen temperatures.
 	Night []float64
+
+	// AirMin and AirMax are the extremes of the air that plants grow in at the spot, in °C, where it
+	// is not the station's: under glass, or at another height. Warmth is counted by them; nil
+	// means Tmin and Tmax.
+	AirMin, AirMax []float64
+}
+
+// Air returns what warmth is counted by: AirMin and AirMax, or the station's where there are none.
+func (s Season) Air() (lows, highs []float64) {
+	if s.AirMax != nil {
+		return s.AirMin, s.AirMax
+	}
+	return s.Tmin, s.Tmax
 }
 
 // Lows returns what frost is judged by: Night, or Tmin where there is none.

@@ -48,10 +48,9 @@ func Fit(station climate.Series, c climate.Calendar, readings []Reading, p Prior
 	}
 	usual := UsualOf(station, c)
 	b := p.believe(Variability(station, c))
-	rows, seasons := rowsOf(station, c, readings, usual)
-	m := fit(rows, seasons, b, usual)
-	m.Days = p.Place.Days()
-	return m, summarise(m, fit(nil, 0, b, usual), p, station, c, rows, seasons, len(readings))
+	rows, seasons := rowsOf(station, c, readings, usual, p)
+	m := p.model(fit(rows, seasons, b, usual, p.lasting()))
+	return m, summarise(m, fit(nil, 0, b, usual, p.lasting()), p, station, c, rows, seasons, len(readings))
 }
 
 // FitModel is Fit without the summary, which takes most of its time.
@@ -60,24 +59,22 @@ func FitModel(station climate.Series, c climate.Calendar, readings []Reading, p 
 		return Model{}
 	}
 	usual := UsualOf(station, c)
-	rows, seasons := rowsOf(station, c, readings, usual)
-	m := fit(rows, seasons, p.believe(Variability(station, c)), usual)
-	m.Days = p.Place.Days()
-	return m
+	rows, seasons := rowsOf(station, c, readings, usual, p)
+	return p.model(fit(rows, seasons, p.believe(Variability(station, c)), usual, p.lasting()))
 }
 
-func fit(rows []row, seasons int, b belief, usual Usual) Model {
+func fit(rows []row, seasons int, b belief, usual Usual, l lasting) Model {
 	m := Model{Coef: b.mean, Cov: b.cov, Night: b.night, Worth: worth, Usual: usual}
 	if len(rows) > 0 {
 		for i := 0; i < 2*steps; i++ {
-			m = step(rows, seasons, b, m.Night, i >= steps)
+			m = step(rows, seasons, b, m.Night, l.log, i >= steps)
 		}
 	}
 	m.Usual = usual
 	return m
 }
 
-func rowsOf(station climate.Series, c climate.Calendar, readings []Reading, usual Usual) (rows []row, seasons int) {
+func rowsOf(station climate.Series, c climate.Calendar, readings []Reading, usual Usual, p Prior) (rows []row, seasons int) {
 	index := map[int]int{}
 	sorted := slices.SortedFunc(slices.Values(readings), func(a, b Reading) int { return cmp.Compare(a.Day, b.Day) })
 	for _, r := range sorted {
@@ -90,14 +87,21 @@ func rowsOf(station climate.Series, c climate.Calendar, readings []Reading, usua
 			index[y] = len(index)
 		}
 		x, share := TermsOf(n, usual)
-		rows = append(rows, row{day: r.Day, x: x, y: r.Tmin - n.Tmin, share: share, season: index[y], weight: 1})
+		gap := r.Tmin - n.Tmin
+		if s := p.Shelter; s != nil {
+			gap += (s.Gain - s.Cold) * (1 - warmer(n.Tmin))
+		}
+		if p.lasting().flat {
+			share = 1
+		}
+		rows = append(rows, row{day: r.Day, x: x, y: gap, share: share, season: index[y], weight: 1})
 	}
 	return rows, len(index)
 }
 
 // step solves the weighted regression for a given spread of the nights, then takes
 // the spread and the weights from what is left over.
-func step(rows []row, seasons int, p belief, night float64, redescend bool) Model {
+func step(rows []row, seasons int, p belief, night, logShare float64, redescend bool) Model {
 	k := Terms + seasons
 	a, b := p.precision(k)
 	for s := 0; s < seasons; s++ {
@@ -126,7 +130,7 @@ func step(rows []row, seasons int, p belief, night float64, redescend bool) Mode
 			m.Cov[i][j] = cov.At(i, j)
 		}
 	}
-	m.Night, m.Worth = reweigh(rows, seasons, p, night, &coef, &cov, redescend)
+	m.Night, m.Worth = reweigh(rows, seasons, p, night, logShare, &coef, &cov, redescend)
 	return m
 }
 
@@ -168,7 +172,7 @@ func (r row) full(seasons int) []float64 {
 // in it, and the readings that it is worth: the root of the mean square left over, the
 // prior's counted in. What the fit has used up of the readings (the trace of its hat
 // matrix) is taken off their number.
-func reweigh(rows []row, seasons int, p belief, night float64, coef *mat.VecDense, cov *mat.SymDense, redescend bool) (float64, float64) {
+func reweigh(rows []row, seasons int, p belief, night, logShare float64, coef *mat.VecDense, cov *mat.SymDense, redescend bool) (float64, float64) {
 	ss, n, all := worth*sq(p.night), float64(worth), float64(worth)
 	for i := range rows {
 		r := &rows[i]

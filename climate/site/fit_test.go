@@ -29,7 +29,7 @@ func invented(n int, seed uint64) climate.Series {
 // logged draws n readings in March to May of a year from a known truth: an invented twin of the station.
 func logged(rec climate.Series, truth Line, year, n int, seed uint64) []Reading {
 	rng := rand.New(rand.NewPCG(seed, 2))
-	departs := newDepartures(rng)
+	departs := newDepartures(rng, outdoors)
 	keep := map[int]bool{}
 	for _, k := range rng.Perm(92)[:n] {
 		keep[k] = true
@@ -81,7 +81,7 @@ func TestRegressionAgainstR(t *testing.T) {
 		p.cov[i][i] = s * s
 	}
 	p.cov[0][1], p.cov[1][0] = 0.03, 0.03
-	m := step(rows, 2, p, 1.3, false)
+	m := step(rows, 2, p, 1.3, outdoors.log, false)
 	require.InDeltaSlice(t, c["posterior"], m.Coef[:], 1e-9)
 	for i, s := range c["sd"] {
 		require.InEpsilon(t, s, math.Sqrt(m.Cov[i][i]), 1e-9)
@@ -95,7 +95,7 @@ func TestRegressionAgainstR(t *testing.T) {
 	for i := range p.cov {
 		p.cov[i][i] = 1e8
 	}
-	m = step(rows, 2, p, 1.3, false)
+	m = step(rows, 2, p, 1.3, outdoors.log, false)
 	require.InDeltaSlice(t, c["gls"], m.Coef[:], 1e-6)
 }
 

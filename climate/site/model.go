@@ -15,35 +15,24 @@ type Model struct {
 	Night float64               // standard deviation of a clear night about the line, the season's departure in it, °C
 	Worth float64               // readings that Night is worth
 	Usual Usual                 // of the station
-	Days  float64               // °C, how much warmer the days' maxima are than at the station
+	Days  float64               // °C, how much warmer the days' maxima are than at the station, by its height
+	Less  float64               // °C, how much of the gap is lacking on nights of 2 °C or less: see Shelter.Cold
+	Roof  bool                  // under glass or film
+	Day   float64               // multiple of DayGain by day; 0: under the open sky
+	DaySD float64               // standard deviation of its logarithm
 }
 
-// The shares of the nights' variance that last: a whole season; some weeks; a day or two.
-// The rest is each night's own. Fitted to the autocorrelation of what the line leaves at
-// 12 German stations and KNMI 283 (0.21, 0.14, 0.12, 0.09 and 0.06 at 1, 5, 12, 30 and 80
-// nights) and the pairs (0.26, 0.16, 0.12, 0.10, 0.06).
-const (
-	seasonShare = 0.07
-	slowShare   = 0.10
-	fastShare   = 0.10
-	logShare    = 0.115 // what the readings of one spring have in common: the season and most of the slow part
-)
-
 var (
-	slowKeeps  = math.Exp(-1.0 / 25) // from a night to the next, lasting 25 nights
-	fastKeeps  = math.Exp(-1 / 1.5)
-	slowTakes  = math.Sqrt(1 - slowKeeps*slowKeeps)
-	fastTakes  = math.Sqrt(1 - fastKeeps*fastKeeps)
-	seasonPart = math.Sqrt(seasonShare)
-	slowPart   = math.Sqrt(slowShare)
-	fastPart   = math.Sqrt(fastShare)
-	nightPart  = math.Sqrt(1 - seasonShare - slowShare - fastShare)
+	slowKeeps = math.Exp(-1.0 / 25) // from a night to the next, lasting 25 nights
+	fastKeeps = math.Exp(-1 / 1.5)
+	slowTakes = math.Sqrt(1 - slowKeeps*slowKeeps)
+	fastTakes = math.Sqrt(1 - fastKeeps*fastKeeps)
 )
 
 // PriorModel is the model of a spot where nothing has been measured, at a station of which
 // nothing is known: usual for a cool climate.
 func PriorModel(p Prior) Model {
-	return fit(nil, 0, p.believe(0), anyone)
+	return p.model(fit(nil, 0, p.believe(0), anyone, p.lasting()))
 }
 
 // Mean returns the expected minimum at the spot, °C; NaN where the station's is missing.
@@ -52,7 +41,7 @@ func (m Model) Mean(n Night) float64 {
 		return n.Tmin
 	}
 	x, _ := TermsOf(n, m.Usual)
-	return n.Tmin + dot(m.Coef, x)
+	return n.Tmin + dot(m.Coef, x) - m.Less*(1-warmer(n.Tmin))
 }
 
 // SD returns the standard deviation of the minimum at the spot about Mean, °C, with
@@ -62,6 +51,9 @@ func (m Model) SD(n Night) float64 {
 		return 0
 	}
 	x, share := TermsOf(n, m.Usual)
+	if m.Roof {
+		share = 1
+	}
 	v := m.lineVar(x) + sq(share*m.Night)*m.Worth/max(1, m.Worth-2)
 	if math.IsNaN(n.Range()) {
 		v += sq(m.Coef[1] * rangeSpread)
@@ -99,15 +91,17 @@ func (m Model) lineVar(x [Terms]float64) float64 {
 
 // Line is one possible truth: a line and a spread drawn from what is left uncertain.
 type Line struct {
-	coef  [Terms]float64
-	night float64 // standard deviation, °C
-	usual Usual
-	days  float64
+	coef       [Terms]float64
+	night      float64 // standard deviation, °C
+	usual      Usual
+	days, less float64 // as in Model
+	roof       bool
+	day        float64 // multiple of DayGain
 }
 
 // Line draws a line.
 func (m Model) Line(rng *rand.Rand) Line {
-	l := Line{coef: m.Coef, night: m.Night, usual: m.Usual, days: m.Days}
+	l := Line{coef: m.Coef, night: m.Night, usual: m.Usual, days: m.Days, less: m.Less, roof: m.Roof}
 	root := cholesky(m.Cov)
 	var z [Terms]float64
 	for i := range z {
@@ -121,6 +115,9 @@ func (m Model) Line(rng *rand.Rand) Line {
 	if m.Worth > 0 {
 		l.night *= math.Sqrt(m.Worth / distuv.ChiSquared{K: m.Worth, Src: rng}.Rand())
 	}
+	if m.Day > 0 {
+		l.day = m.Day * math.Exp(m.DaySD*rng.NormFloat64())
+	}
 	return l
 }
 
@@ -131,7 +128,14 @@ func (l *Line) Draw(n Night, departs float64) float64 {
 		return math.NaN()
 	}
 	x, share := TermsOf(n, l.usual)
-	return n.Tmin + dot(l.coef, x) + share*l.night*departs
+	if l.roof {
+		share = 1
+	}
+	t := n.Tmin + dot(l.coef, x) + share*l.night*departs
+	if l.less != 0 {
+		t -= l.less * (1 - warmer(n.Tmin))
+	}
+	return t
 }
 
 // departures draws how the nights of a season depart from the line, one after another,
@@ -139,16 +143,18 @@ func (l *Line) Draw(n Night, departs float64) float64 {
 type departures struct {
 	rng                *rand.Rand
 	season, slow, fast float64
+	part               [4]float64 // of the season, the slow, the fast, the night's own
 }
 
-func newDepartures(rng *rand.Rand) departures {
-	return departures{rng, rng.NormFloat64(), rng.NormFloat64(), rng.NormFloat64()}
+func newDepartures(rng *rand.Rand, l lasting) departures {
+	part := [4]float64{math.Sqrt(l.season), math.Sqrt(l.slow), math.Sqrt(l.fast), math.Sqrt(1 - l.season - l.slow - l.fast)}
+	return departures{rng, rng.NormFloat64(), rng.NormFloat64(), rng.NormFloat64(), part}
 }
 
 func (d *departures) next() float64 {
 	d.slow = slowKeeps*d.slow + slowTakes*d.rng.NormFloat64()
 	d.fast = fastKeeps*d.fast + fastTakes*d.rng.NormFloat64()
-	return seasonPart*d.season + slowPart*d.slow + fastPart*d.fast + nightPart*d.rng.NormFloat64()
+	return d.part[0]*d.season + d.part[1]*d.slow + d.part[2]*d.fast + d.part[3]*d.rng.NormFloat64()
 }
 
 func dot(a, b [Terms]float64) float64 {
@@ -179,4 +185,21 @@ func cholesky(a [Terms][Terms]float64) (l [Terms][Terms]float64) {
 		}
 	}
 	return l
+}
+
+// lasting is how the nights of the kind hang together.
+func (p Prior) lasting() lasting {
+	if p.Roofed() {
+		return sheltered
+	}
+	return outdoors
+}
+
+// model puts what the prior knows beside the line into a model.
+func (p Prior) model(m Model) Model {
+	m.Days = p.Place.Days()
+	if s := p.Shelter; s != nil {
+		m.Less, m.Roof, m.Day, m.DaySD = s.Gain-s.Cold, !s.Bed, s.Day, s.DaySD
+	}
+	return m
 }

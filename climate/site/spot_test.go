@@ -173,7 +173,7 @@ func TestDeparturesLast(t *testing.T) {
 	lag := map[int]float64{0: 1, 1: 0.217, 5: 0.155, 30: 0.100}
 	got := map[int]float64{}
 	for range seasons {
-		d := newDepartures(rng)
+		d := newDepartures(rng, outdoors)
 		var x [nights]float64
 		for i := range x {
 			x[i] = d.next()

@@ -40,7 +40,7 @@ type Doubt struct {
 }
 
 func summarise(m, before Model, p Prior, station climate.Series, c climate.Calendar, rows []row, seasons, given int) Summary {
-	s := Summary{Prior: p, Readings: given, Used: len(rows), Seasons: seasons, NightSD: m.Night, SeasonSD: math.Sqrt(logShare) * m.Night}
+	s := Summary{Prior: p, Readings: given, Used: len(rows), Seasons: seasons, NightSD: m.Night, SeasonSD: math.Sqrt(p.lasting().log) * m.Night}
 	narrow, wide := usualRanges(station, c)
 	s.Dull, s.Clear = m.gap(narrow), m.gap(wide)
 	for _, r := range rows {
