@@ -38,8 +38,9 @@ func NewField(e climate.Ensemble, c crops.Crop, raised bool, seed uint64) *Field
 	f.warmth = make([][]float64, len(e.Seasons))
 	for i, s := range e.Seasons {
 		w := all[i*climate.SpanLen : (i+1)*climate.SpanLen : (i+1)*climate.SpanLen]
+		lows, highs := s.Air()
 		for d := range w {
-			w[d] = worth(s.Tmin[d], s.Tmax[d])
+			w[d] = worth(lows[d], highs[d])
 		}
 		f.warmth[i] = w
 		if !raised {

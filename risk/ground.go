@@ -41,7 +41,7 @@ func (g *Ground) Reset(e climate.Ensemble) {
 	}
 }
 
-// Field is NewField at a spot, whose ensemble differs from the ground's in its nights only.
+// Field is NewField at a spot, whose ensemble differs from the ground's in its nights only, and not in its air.
 func (g *Ground) Field(spot climate.Ensemble, c crops.Crop, raised bool, seed uint64) *Field {
 	k := keyOf(c, raised)
 	r := g.rows[k]
@@ -162,7 +162,8 @@ func (r *warmthRows) fill(i, from, to int) {
 }
 
 func (r *warmthRows) work(i, from, to int) {
-	row, tmin, tmax := r.rows[i][from:to], r.seasons[i].Tmin[from:to], r.seasons[i].Tmax[from:to]
+	lows, highs := r.seasons[i].Air()
+	row, tmin, tmax := r.rows[i][from:to], lows[from:to], highs[from:to]
 	if !r.key.days {
 		r.degrees.Fill(row, tmin, tmax)
 		return

@@ -61,7 +61,7 @@ func (f *Field) play(i int, p Planting, coveredFrom climate.SeasonDay) Outcome {
 		if sd > p.Start && l.up {
 			gain := 0.0
 			if p.Cover.Name != "" && sd >= coveredFrom {
-				gain = p.Cover.Gain + p.Cover.Spread*f.gain.at(f.Ensemble.Seasons[i].Year, sd)
+				gain = f.coverGain(i, sd, p.Cover)
 			}
 			if l.night(sd, nights[d], gain) {
 				break

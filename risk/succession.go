@@ -79,7 +79,7 @@ func (f *Field) stands(i int, p Planting, outcome Outcome, date climate.SeasonDa
 			continue
 		}
 		if p.Cover.Name != "" {
-			low += p.Cover.Gain + p.Cover.Spread*f.gain.at(f.Ensemble.Seasons[i].Year, sd)
+			low += f.coverGain(i, sd, p.Cover)
 		}
 		if low <= p.Crop.KillHardened.Value {
 			return climate.No

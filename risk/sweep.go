@@ -143,7 +143,7 @@ func (s *Sweep) extend(to int) {
 			b.tally += coldNight
 		}
 		if cover {
-			low += s.p.Cover.Gain + s.p.Cover.Spread*s.f.gain.at(s.f.Ensemble.Seasons[s.i].Year, climate.SpanFrom+climate.SeasonDay(d))
+			low += s.f.coverGain(s.i, climate.SpanFrom+climate.SeasonDay(d), s.p.Cover)
 		}
 		if low <= worst { // few are
 			lost = s.cold(d, low <= kill, &b, lost)

@@ -128,7 +128,7 @@ func (s *Sweep) seedlingNight(d int) (harm, deadly bool) {
 		b.early += coldNight
 	}
 	if s.cover {
-		low += s.p.Cover.Gain + s.p.Cover.Spread*s.f.gain.at(s.f.Ensemble.Seasons[s.i].Year, climate.SpanFrom+climate.SeasonDay(d))
+		low += s.f.coverGain(s.i, climate.SpanFrom+climate.SeasonDay(d), s.p.Cover)
 	}
 	switch {
 	case low <= l.killYoung:

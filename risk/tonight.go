@@ -132,7 +132,7 @@ type ChanceOf struct{ Share, Low, High float64 }
 // AtOrBelow returns the chance that the night's minimum, with what a cover gains, is at
 // or below a limit in °C. The error is taken as normal.
 func (t Tonight) AtOrBelow(limit float64, c Cover) ChanceOf {
-	mean, sd := t.Tmin+c.Gain, math.Hypot(t.SD, c.Spread)
+	mean, sd := t.Tmin+c.Gain, math.Hypot(t.SD, math.Hypot(c.Spread, c.Between))
 	within := math.Sqrt(max(0.01, sd*sd-t.Open*t.Open))
 	move := distuv.UnitNormal.Quantile(0.5+climate.Level/2) * t.Open
 	return ChanceOf{distuv.UnitNormal.CDF((limit - mean) / sd), distuv.UnitNormal.CDF((limit - mean - move) / within), distuv.UnitNormal.CDF((limit - mean + move) / within)}

@@ -202,6 +202,6 @@ func ExampleTonight_Advise() {
 	fmt.Printf("do: %v; worth it from %.2f\n", a.Do().Action, a.BreakEven)
 	// Output:
 	// leave  harm 0.63  killed 0.37  hours 3.48
-	// cover  harm 0.29  killed 0.13  hours 1.68
-	// do: cover; worth it from 0.12
+	// cover  harm 0.37  killed 0.19  hours 2.20
+	// do: cover; worth it from 0.16
 }

@@ -286,7 +286,7 @@ func (v *evening) findOut() error {
 	}
 	var covers []risk.Cover
 	for _, c := range v.Settings.Covers {
-		covers = append(covers, risk.Cover(c))
+		covers = append(covers, c.Risk())
 	}
 	c := v.Settings.Costs
 	costs := risk.NightCosts{Cover: c.Cover, BringIn: c.BringIn, SetBack: c.SetBack, Lost: c.Lost}

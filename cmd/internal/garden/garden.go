@@ -46,9 +46,19 @@ type Spot struct {
 
 // Cover is a cover that the grower owns.
 type Cover struct {
-	Name   string  `yaml:"name"`
-	Gain   float64 `yaml:"gain"`   // °C, mean
-	Spread float64 `yaml:"spread"` // °C, standard deviation
+	Name    string  `yaml:"name"`
+	Gain    float64 `yaml:"gain"`    // °C, mean
+	Spread  float64 `yaml:"spread"`  // °C, standard deviation from night to night
+	Between float64 `yaml:"between"` // °C, standard deviation of the mean from one such cover to another; 0 or not given: a fleece's
+}
+
+// Risk is the cover as it is played.
+func (c Cover) Risk() risk.Cover {
+	out := risk.Cover{Name: c.Name, Gain: c.Gain, Spread: c.Spread, Between: risk.Fleece.Between}
+	if c.Between > 0 {
+		out.Between = c.Between
+	}
+	return out
 }
 
 // Costs are what work and losses are worth, in hours of work.
@@ -151,8 +161,8 @@ func (g Garden) check() error {
 		return fmt.Errorf("hardening: %w", err)
 	}
 	for _, c := range g.Covers {
-		if c.Name == "" || !(c.Gain >= -5 && c.Gain <= 15) || !(c.Spread >= 0 && c.Spread <= 10) {
-			return fmt.Errorf("covers: %q: wanted a name, a gain of -5 to 15 °C and a spread of 0 to 10 °C", c.Name)
+		if c.Name == "" || !(c.Gain >= -5 && c.Gain <= 15) || !(c.Spread >= 0 && c.Spread <= 10) || !(c.Between >= 0 && c.Between <= 10) {
+			return fmt.Errorf("covers: %q: wanted a name, a gain of -5 to 15 °C, and a spread and between of 0 to 10 °C", c.Name)
 		}
 	}
 	for _, v := range []float64{g.Costs.Cover, g.Costs.BringIn, g.Costs.SetBack, g.Costs.Lost} {
@@ -235,7 +245,7 @@ func (g Garden) Cover(name string) (risk.Cover, error) {
 	names := ""
 	for _, c := range g.Covers {
 		if c.Name == name {
-			return risk.Cover(c), nil
+			return c.Risk(), nil
 		}
 		names += fmt.Sprintf(" %q", c.Name)
 	}

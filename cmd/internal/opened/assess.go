@@ -69,7 +69,7 @@ func (g *Garden) Assess(plantings []Planned) ([]risk.Assessment, error) {
 // OtherCover is the cover that a bare planting is compared with: the first one owned.
 func (g *Garden) OtherCover() risk.Cover {
 	if len(g.Settings.Covers) > 0 {
-		return risk.Cover(g.Settings.Covers[0])
+		return g.Settings.Covers[0].Risk()
 	}
 	return risk.Fleece
 }

@@ -16,7 +16,8 @@ type Fields struct {
 	Base   climate.Ensemble // at the station
 	spots  map[string]climate.Ensemble
 	byCrop map[fieldKey]*risk.Field
-	ground *risk.Ground // what fields share; nil before the first
+	ground *risk.Ground            // what fields share in the station's air; nil before the first
+	roofed map[string]*risk.Ground // at spots with an air of their own: under glass, by a wall, at another height
 }
 
 type fieldKey struct {
@@ -39,7 +40,7 @@ func (g *Garden) Fields() (*Fields, error) {
 // FieldsOf are the fields of other seasons at the station.
 func (g *Garden) FieldsOf(e climate.Ensemble) (*Fields, error) {
 	s, err := g.Spots()
-	return &Fields{Spots: s, Base: e, spots: map[string]climate.Ensemble{}, byCrop: map[fieldKey]*risk.Field{}}, err
+	return &Fields{Spots: s, Base: e, spots: map[string]climate.Ensemble{}, byCrop: map[fieldKey]*risk.Field{}, roofed: map[string]*risk.Ground{}}, err
 }
 
 // At is the seasons at a spot.
@@ -56,13 +57,24 @@ func (f *Fields) At(spot garden.Spot) climate.Ensemble {
 func (f *Fields) Field(spot garden.Spot, c crops.Crop, raised bool) *risk.Field {
 	k := fieldKey{spot.Name, c.Label(), raised}
 	if f.byCrop[k] == nil {
-		if f.ground == nil {
-			f.ground = risk.NewGround()
-			f.ground.Reset(f.Base)
-		}
-		f.byCrop[k] = f.ground.Field(f.At(spot), c, raised, f.g.Options.Seed)
+		f.byCrop[k] = f.groundAt(spot).Field(f.At(spot), c, raised, f.g.Options.Seed)
 	}
 	return f.byCrop[k]
+}
+
+func (f *Fields) groundAt(spot garden.Spot) *risk.Ground {
+	if at := f.At(spot); len(at.Seasons) > 0 && at.Seasons[0].AirMax != nil {
+		if f.roofed[spot.Name] == nil {
+			f.roofed[spot.Name] = risk.NewGround()
+			f.roofed[spot.Name].Reset(at)
+		}
+		return f.roofed[spot.Name]
+	}
+	if f.ground == nil {
+		f.ground = risk.NewGround()
+		f.ground.Reset(f.Base)
+	}
+	return f.ground
 }
 
 // KnowLogged puts the garden log's own readings of a season's nights, up to a day, in the

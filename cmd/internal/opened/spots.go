@@ -60,7 +60,7 @@ func (s *Spots) Hardening() garden.Spot {
 	night := site.Night{Tmin: 2, Before: 14, After: 14, Day: 110}
 	var out []garden.Spot
 	for _, spot := range settings.Spots {
-		if spot.Kind != site.Greenhouse.Kind {
+		if p, _ := site.PriorOf(spot.Kind); !p.Roofed() {
 			out = append(out, spot)
 		}
 	}
