@@ -9,6 +9,7 @@ import (
 
 	"frostward/climate"
 	"frostward/climate/quality"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 )
@@ -188,8 +189,8 @@ const (
 func (c *checked) judge() verdict {
 	d := c.frosts[0]
 	n := len(d.Spring)
-	spring, _ := counted(d.Spring)
-	autumn, _ := counted(d.Autumn)
+	spring, _ := opened.Counted(d.Spring)
+	autumn, _ := opened.Counted(d.Autumn)
 	counts := fmt.Sprintf("%d of %s count for the spring frosts, %d for the autumn ones", spring, words.Plural(n, "season"), autumn)
 	if fewest := min(spring, autumn); fewest < climate.MinSeasons {
 		return verdict{"not fit", "not fit to rely on: " + counts,

@@ -5,6 +5,7 @@ import (
 
 	"frostward/climate"
 	"frostward/climate/quality"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 )
@@ -61,7 +62,7 @@ func (c *checked) seasonTable(d climate.FrostDates) table.Table {
 	t := table.Table{Title: "Seasons that count, frost at " + s.app.unit().Degrees(float64(d.Threshold)),
 		Columns: []table.Column{{Name: "half"}, {Name: "count", Align: table.Right}, {Name: "months asked for"}, {Name: "left out", Wrap: true, MinWidth: 25}}}
 	for h, half := range []string{"spring", "autumn"} {
-		n, _ := counted([][]float64{d.Spring, d.Autumn}[h])
+		n, _ := opened.Counted([][]float64{d.Spring, d.Autumn}[h])
 		w := d.Windows[h]
 		var why []string
 		for _, l := range d.LeftOut {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"frostward/climate/quality"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 )
@@ -179,8 +180,8 @@ func (c *checked) json() checkJSON {
 	}
 	for _, d := range c.frosts {
 		h := halvesJSON{Threshold: float64(d.Threshold), First: s.First, Last: s.Last, LeftOut: []leftOutJSON{}}
-		h.Spring.Counts, _ = counted(d.Spring)
-		h.Autumn.Counts, _ = counted(d.Autumn)
+		h.Spring.Counts, _ = opened.Counted(d.Spring)
+		h.Autumn.Counts, _ = opened.Counted(d.Autumn)
 		for i, half := range []*halfCountJSON{&h.Spring, &h.Autumn} {
 			half.From, half.To = s.Calendar.Format(d.Windows[i].From), s.Calendar.Format(d.Windows[i].To)
 		}
@@ -220,7 +221,7 @@ func (c *checked) findings() table.Table {
 	}
 	for _, d := range c.frosts {
 		for i, w := range d.Windows {
-			n, _ := counted([][]float64{d.Spring, d.Autumn}[i])
+			n, _ := opened.Counted([][]float64{d.Spring, d.Autumn}[i])
 			add("seasons", c.s.Calendar.Format(w.From), c.s.Calendar.Format(w.To), "tmin", fmt.Sprintf("frost at %v °C", float64(d.Threshold)),
 				fmt.Sprintf("%s: %d of %d count", [2]string{"spring", "autumn"}[i], n, len(d.Spring)))
 		}

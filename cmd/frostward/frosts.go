@@ -7,12 +7,9 @@ import (
 	"github.com/spf13/cobra"
 
 	"frostward/climate"
-	"frostward/climate/stat"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 )
-
-// frostChances are the chances that frost dates are stated at.
-var frostChances = []float64{0.1, 0.2, 0.5, 0.8, 0.9}
 
 func newFrosts(a *app) *cobra.Command {
 	c := &cobra.Command{
@@ -35,20 +32,6 @@ without frost (Thom 1959). Without --spot the frosts are the station's.`,
 	}
 	c.Flags().Float64SliceVar(&a.at, "at", []float64{0}, "threshold in `°C`; may be given more than once")
 	return c
-}
-
-// frostTable is what frosts finds at one threshold.
-type frostTable struct {
-	dates  climate.FrostDates
-	spring []climate.Quantile // by frostChances: the frost comes on or after
-	autumn []climate.Quantile // on or before
-	free   []climate.Quantile // at least
-	trends [3]trend           // spring, autumn, free days
-}
-
-type trend struct {
-	stat.Trend
-	ok bool
 }
 
 func (a *app) frosts() error {
@@ -74,12 +57,12 @@ func (a *app) frosts() error {
 		}
 		e, recorded = at.Move(e, spot), at.Move(recorded, spot)
 	}
-	var tables []frostTable
+	var tables []opened.Frosts
 	for _, t := range a.at {
 		if math.IsNaN(t) || math.IsInf(t, 0) {
 			return usagef("--at %v; wanted a temperature in °C", t)
 		}
-		tables = append(tables, frostsAt(e, recorded, climate.Frost(t)))
+		tables = append(tables, opened.FrostsAt(e, recorded, climate.Frost(t)))
 	}
 	if a.format == table.JSON {
 		return a.writeJSON(s.frostsJSON(e, tables))
@@ -94,66 +77,4 @@ func (a *app) frosts() error {
 		s.drawFrosts(e, t)
 	}
 	return nil
-}
-
-// frostsAt counts the frosts of an ensemble; the recorded seasons give the seasons left
-// out and the trend.
-func frostsAt(e, recorded climate.Ensemble, f climate.Frost) frostTable {
-	t := frostTable{dates: climate.DatesOf(recorded, f, climate.WMO)}
-	d := t.dates
-	if e.By == climate.ByWeather {
-		d = climate.DatesOf(e, f, climate.WMO)
-	}
-	spring := climate.Earliest(d.Spring)
-	for _, c := range frostChances {
-		t.spring = append(t.spring, e.Quantile(spring, 1-c))
-		t.autumn = append(t.autumn, e.Quantile(d.Autumn, c))
-		t.free = append(t.free, e.FreeQuantiles(d.Free, 1-c)[0])
-	}
-	seasons := make([]float64, len(recorded.Seasons))
-	for i, s := range recorded.Seasons {
-		seasons[i] = float64(s.Year)
-	}
-	for i, y := range [][]float64{climate.Earliest(t.dates.Spring), t.dates.Autumn, t.dates.Free} {
-		t.trends[i].Trend, t.trends[i].ok = stat.MannKendall(seasons, y, climate.Level)
-	}
-	return t
-}
-
-// counted returns how many seasons of a half count, and how many of them had a frost.
-func counted(dates []float64) (seasons, withFrost int) {
-	for _, v := range dates {
-		if !math.IsNaN(v) {
-			seasons++
-			if !math.IsInf(v, 0) {
-				withFrost++
-			}
-		}
-	}
-	return seasons, withFrost
-}
-
-// extreme finds the earliest (sign 1) or latest (sign -1) frost and its index, -1 if none.
-func extreme(dates []float64, sign float64) int {
-	best := -1
-	for i, v := range dates {
-		if math.IsNaN(v) || math.IsInf(v, 0) {
-			continue
-		}
-		if best < 0 || sign*v < sign*dates[best] {
-			best = i
-		}
-	}
-	return best
-}
-
-// mean and sample standard deviation of the finite dates.
-func spread(dates []float64) (mean, sd float64) {
-	var x []float64
-	for _, v := range dates {
-		if !math.IsNaN(v) && !math.IsInf(v, 0) {
-			x = append(x, v)
-		}
-	}
-	return meanSD(x)
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"frostward/climate"
+	"frostward/cmd/internal/opened"
 )
 
 type frostsJSON struct {
@@ -75,7 +76,7 @@ type trendJSON struct {
 	Seasons       int      `json:"seasons"`
 }
 
-func (s *session) frostsJSON(e climate.Ensemble, tables []frostTable) frostsJSON {
+func (s *session) frostsJSON(e climate.Ensemble, tables []opened.Frosts) frostsJSON {
 	out := frostsJSON{Garden: s.Settings.Name, Spot: s.app.spot, By: e.By.String(),
 		Seasons: seasonsJSON{First: s.First, Last: s.Last, LeftOut: []leftOutJSON{}}}
 	if out.Spot == "" {
@@ -87,21 +88,21 @@ func (s *session) frostsJSON(e climate.Ensemble, tables []frostTable) frostsJSON
 	}
 	seen := map[leftOutJSON]bool{}
 	for _, t := range tables {
-		for _, l := range t.dates.LeftOut {
+		for _, l := range t.Dates.LeftOut {
 			whole[l.Season] = false
 			if j := (leftOutJSON{l.Season, l.Half, l.Why}); !seen[j] {
 				seen[j] = true
 				out.Seasons.LeftOut = append(out.Seasons.LeftOut, j)
 			}
 		}
-		at := frostAtJSON{ThresholdC: float64(t.dates.Threshold),
-			Spring: s.halfJSON(t.dates.Spring, t.trends[0]), Autumn: s.halfJSON(t.dates.Autumn, t.trends[1]),
-			Free: freeJSON{Trend: t.trends[2].json()}}
-		at.Free.Seasons, _ = counted(t.dates.Free)
-		for i, c := range frostChances {
-			at.Spring.Chances = append(at.Spring.Chances, s.frostChance(c, t.spring[i], 's'))
-			at.Autumn.Chances = append(at.Autumn.Chances, s.frostChance(c, t.autumn[i], 'a'))
-			at.Free.Chances = append(at.Free.Chances, s.frostChance(c, t.free[i], 'f'))
+		at := frostAtJSON{ThresholdC: float64(t.Dates.Threshold),
+			Spring: s.halfJSON(t.Dates.Spring, t.Trends[0]), Autumn: s.halfJSON(t.Dates.Autumn, t.Trends[1]),
+			Free: freeJSON{Trend: trendOf(t.Trends[2])}}
+		at.Free.Seasons, _ = opened.Counted(t.Dates.Free)
+		for i, c := range opened.FrostChances {
+			at.Spring.Chances = append(at.Spring.Chances, s.frostChance(c, t.Spring[i], 's'))
+			at.Autumn.Chances = append(at.Autumn.Chances, s.frostChance(c, t.Autumn[i], 'a'))
+			at.Free.Chances = append(at.Free.Chances, s.frostChance(c, t.Free[i], 'f'))
 		}
 		out.Frosts = append(out.Frosts, at)
 	}
@@ -113,14 +114,14 @@ func (s *session) frostsJSON(e climate.Ensemble, tables []frostTable) frostsJSON
 	return out
 }
 
-func (s *session) halfJSON(dates []float64, t trend) frostHalfJSON {
-	h := frostHalfJSON{Trend: t.json()}
-	h.Seasons, h.WithFrost = counted(dates)
-	mean, sd := spread(dates)
+func (s *session) halfJSON(dates []float64, t opened.Trend) frostHalfJSON {
+	h := frostHalfJSON{Trend: trendOf(t)}
+	h.Seasons, h.WithFrost = opened.Counted(dates)
+	mean, sd := opened.Spread(dates)
 	h.Mean, h.SDDays = isoDay(s.Calendar, mean), number(sd, 2)
-	h.Median = isoDay(s.Calendar, median(dates))
-	if i := extreme(dates, 1); i >= 0 {
-		j := extreme(dates, -1)
+	h.Median = isoDay(s.Calendar, opened.Median(dates))
+	if i := opened.Extreme(dates, 1); i >= 0 {
+		j := opened.Extreme(dates, -1)
 		h.Earliest = &seasonDate{s.First + i, s.Calendar.Day(s.First+i, climate.SeasonDay(dates[i])).String()}
 		h.Latest = &seasonDate{s.First + j, s.Calendar.Day(s.First+j, climate.SeasonDay(dates[j])).String()}
 	}
@@ -171,8 +172,8 @@ type nullJSON struct{}
 // MarshalJSON writes null.
 func (nullJSON) MarshalJSON() ([]byte, error) { return []byte("null"), nil }
 
-func (t trend) json() *trendJSON {
-	if !t.ok || t.N < 10 {
+func trendOf(t opened.Trend) *trendJSON {
+	if !t.OK || t.N < 10 {
 		return nil
 	}
 	return &trendJSON{number(10*t.Slope, 2), number(10*t.Low, 2), number(10*t.High, 2), number(t.P, 4), t.N}

@@ -5,18 +5,19 @@ import (
 	"math"
 
 	"frostward/climate"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 )
 
 // writeFrosts prints one threshold's table, with what it rests on below.
-func (s *session) writeFrosts(t frostTable) error {
+func (s *session) writeFrosts(t opened.Frosts) error {
 	where := "the station"
 	if s.app.spot != "" {
 		where = s.app.spot
 	}
 	out := table.Table{
-		Title: fmt.Sprintf("%s, %s: frost at %s and below", s.Settings.Name, where, s.app.unit().Degrees(float64(t.dates.Threshold))),
+		Title: fmt.Sprintf("%s, %s: frost at %s and below", s.Settings.Name, where, s.app.unit().Degrees(float64(t.Dates.Threshold))),
 		Columns: []table.Column{
 			{Name: "chance", Key: "chance", MinWidth: 14},
 			{Name: "in spring on or after", Key: "spring_on_or_after", Wrap: true, MinWidth: 6},
@@ -26,11 +27,11 @@ func (s *session) writeFrosts(t frostTable) error {
 			{Name: "frost-free days at least", Key: "frost_free_days_at_least", Align: table.Right, Wrap: true, MinWidth: 6},
 		},
 	}
-	for i, c := range frostChances {
+	for i, c := range opened.FrostChances {
 		out.Add(table.Text(words.InYears(c)),
-			s.frostDay(t.spring[i]), s.interval(t.spring[i]),
-			s.frostDay(t.autumn[i]), s.interval(t.autumn[i]),
-			freeDays(t.free[i]))
+			s.frostDay(t.Spring[i]), s.interval(t.Spring[i]),
+			s.frostDay(t.Autumn[i]), s.interval(t.Autumn[i]),
+			freeDays(t.Free[i]))
 	}
 	out.Notes = s.frostNotes(t)
 	return out.Write(s.app.out, s.app.tables())
@@ -70,21 +71,21 @@ func freeDays(q climate.Quantile) table.Cell {
 }
 
 // frostNotes says what the table rests on.
-func (s *session) frostNotes(t frostTable) []string {
+func (s *session) frostNotes(t opened.Frosts) []string {
 	var notes []string
 	halves := []struct {
 		name  string
 		dates []float64
-		trend trend
-	}{{"spring", t.dates.Spring, t.trends[0]}, {"autumn", t.dates.Autumn, t.trends[1]}}
+		trend opened.Trend
+	}{{"spring", t.Dates.Spring, t.Trends[0]}, {"autumn", t.Dates.Autumn, t.Trends[1]}}
 	for _, h := range halves {
-		n, with := counted(h.dates)
+		n, with := opened.Counted(h.dates)
 		if with == 0 {
 			notes = append(notes, fmt.Sprintf("%s: no frost in %s.", h.name, words.Plural(n, "season")))
 			continue
 		}
-		lo, hi := extreme(h.dates, 1), extreme(h.dates, -1)
-		mean, sd := spread(h.dates)
+		lo, hi := opened.Extreme(h.dates, 1), opened.Extreme(h.dates, -1)
+		mean, sd := opened.Spread(h.dates)
 		text := fmt.Sprintf("%s: %s, %d with frost, from %s to %s", h.name, words.Plural(n, "season"), with,
 			s.seasonDate(lo, h.dates[lo]), s.seasonDate(hi, h.dates[hi]))
 		if with > 1 {
@@ -92,8 +93,8 @@ func (s *session) frostNotes(t frostTable) []string {
 		}
 		notes = append(notes, text+". "+trendWords(h.trend))
 	}
-	if n := len(t.dates.LeftOut); n > 0 {
-		l := t.dates.LeftOut[0]
+	if n := len(t.Dates.LeftOut); n > 0 {
+		l := t.Dates.LeftOut[0]
 		notes = append(notes, fmt.Sprintf("left out: %s with too many days missing, such as the %s of %d (%s); \"frostward check\" lists all.",
 			words.Plural(n, "half-season"), l.Half, l.Season, l.Why))
 	}
@@ -107,8 +108,8 @@ func (s *session) seasonDate(i int, v float64) string {
 }
 
 // trendWords says a trend with its uncertainty, in days a decade.
-func trendWords(t trend) string {
-	if !t.ok || t.N < 10 {
+func trendWords(t opened.Trend) string {
+	if !t.OK || t.N < 10 {
 		return "Too few seasons for a trend."
 	}
 	if math.IsInf(t.Slope, 0) || math.IsNaN(t.Slope) {

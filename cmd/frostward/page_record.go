@@ -37,8 +37,8 @@ func (v *viewing) recordSection() page.Section {
 	}
 	s := page.Section{Tables: []table.Table{t}, Notes: v.waysWords()[1:]}
 	d := climate.DatesOf(climate.Recorded(v.Masked, v.Settings.Latitude, v.First, v.Last), 0, climate.WMO)
-	spring, _ := counted(d.Spring)
-	autumn, _ := counted(d.Autumn)
+	spring, _ := opened.Counted(d.Spring)
+	autumn, _ := opened.Counted(d.Autumn)
 	s.Lead = fmt.Sprintf("Of the seasons %d to %d the springs of %d and the autumns of %d are complete enough to count.", v.First, v.Last, spring, autumn)
 	if len(d.LeftOut) > 0 {
 		o := table.Table{Title: "Left out", Columns: []table.Column{{Name: "season"}, {Name: "half"}, {Name: "why"}}}

@@ -35,11 +35,11 @@ func (a *app) boxReading(of string) string {
 }
 
 // drawFrosts draws the spread of the last spring and the first autumn frost.
-func (s *session) drawFrosts(e climate.Ensemble, t frostTable) {
+func (s *session) drawFrosts(e climate.Ensemble, t opened.Frosts) {
 	if s.app.format != table.TextFormat {
 		return
 	}
-	d := t.dates
+	d := t.Dates
 	if e.By == climate.ByWeather {
 		d = climate.DatesOf(e, d.Threshold, climate.WMO)
 	}

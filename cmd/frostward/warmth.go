@@ -8,7 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"frostward/climate"
-	"frostward/climate/stat"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 )
 
@@ -61,33 +61,8 @@ As CSV the seasons are written, one a row; as JSON everything.`,
 	return c
 }
 
-// warmthFound is what warmth finds.
-type warmthFound struct {
-	of    string // the crop the limits are for, "" for none
-	sum   climate.DegreeDays
-	days  climate.Window
-	years []warmthYear
-	e     climate.Ensemble // what the chances are counted over
-
-	// by frostChances: in that share of seasons at least so much
-	degreeDays, heatUnits, growing []climate.Quantile
-	starts, ends                   []climate.Quantile // of the growing season: on or before
-	trend                          trend
-	soFar                          *warmthSoFar
-	light                          []lightSpan
-	longest, shortest              lightDay
-}
-
-// warmthYear is one recorded season.
-type warmthYear struct {
-	season     int
-	degreeDays climate.Warmth
-	heatUnits  climate.Warmth
-	heatEnd    climate.SeasonDay
-	growing    climate.GrowingSeason
-}
-
 func (a *app) warmth(c *cobra.Command, f warmthFlags) error {
+	a.asHappened()
 	s, err := a.open()
 	if err != nil {
 		return err
@@ -96,16 +71,12 @@ func (a *app) warmth(c *cobra.Command, f warmthFlags) error {
 	if err != nil {
 		return err
 	}
-	a.asHappened()
-	seasons, err := s.Seasons()
-	if err != nil {
-		return err
-	}
-	w.e = seasons.Ensemble
 	if a.spot != "" && a.spot != "station" {
 		a.notef("--spot %s: warmth is counted in the station's screen; a spot changes only the nights' frost", a.spot)
 	}
-	s.findWarmth(w)
+	if err := s.FindWarmth(w); err != nil {
+		return err
+	}
 	switch a.format {
 	case table.JSON:
 		return a.writeJSON(s.warmthJSON(w))
@@ -116,10 +87,10 @@ func (a *app) warmth(c *cobra.Command, f warmthFlags) error {
 }
 
 // warmthAsked reads the options into limits and days.
-func (s *session) warmthAsked(c *cobra.Command, f warmthFlags) (*warmthFound, error) {
-	w := &warmthFound{sum: climate.DegreeDays{Base: f.base, Upper: f.upper}}
+func (s *session) warmthAsked(c *cobra.Command, f warmthFlags) (*opened.Warmth, error) {
+	w := &opened.Warmth{Sum: climate.DegreeDays{Base: f.base, Upper: f.upper}}
 	var err error
-	if w.sum.Method, err = climate.ParseMethod(f.method); err != nil {
+	if w.Sum.Method, err = climate.ParseMethod(f.method); err != nil {
 		return nil, usagef("--method %w", err)
 	}
 	if f.crop != "" {
@@ -130,29 +101,29 @@ func (s *session) warmthAsked(c *cobra.Command, f warmthFlags) (*warmthFound, er
 			return nil, err
 		}
 	}
-	limited := !math.IsNaN(w.sum.Upper)
+	limited := !math.IsNaN(w.Sum.Upper)
 	switch {
 	case f.limit == "" && limited:
-		w.sum.Limit = climate.Horizontal
+		w.Sum.Limit = climate.Horizontal
 	case f.limit != "":
-		if w.sum.Limit, err = climate.ParseUpperLimit(f.limit); err != nil {
+		if w.Sum.Limit, err = climate.ParseUpperLimit(f.limit); err != nil {
 			return nil, usagef("--limit %w", err)
 		}
-		if w.sum.Limit != climate.NoLimit && !limited {
+		if w.Sum.Limit != climate.NoLimit && !limited {
 			return nil, usagef("--limit %s wants a temperature: --upper", f.limit)
 		}
 	}
 	switch {
-	case math.IsNaN(w.sum.Base) || math.IsInf(w.sum.Base, 0):
-		return nil, usagef("--base %v; wanted a temperature in °C", w.sum.Base)
-	case w.sum.Limit != climate.NoLimit && !(w.sum.Upper > w.sum.Base):
-		return nil, usagef("--upper %v is not above the base %v", w.sum.Upper, w.sum.Base)
+	case math.IsNaN(w.Sum.Base) || math.IsInf(w.Sum.Base, 0):
+		return nil, usagef("--base %v; wanted a temperature in °C", w.Sum.Base)
+	case w.Sum.Limit != climate.NoLimit && !(w.Sum.Upper > w.Sum.Base):
+		return nil, usagef("--upper %v is not above the base %v", w.Sum.Upper, w.Sum.Base)
 	}
-	w.days, err = s.warmthDays(f.from, f.to)
+	w.Days, err = s.warmthDays(f.from, f.to)
 	return w, err
 }
 
-func (s *session) warmthOfCrop(w *warmthFound, name string) error {
+func (s *session) warmthOfCrop(w *opened.Warmth, name string) error {
 	cat, err := s.Catalogue()
 	if err != nil {
 		return err
@@ -165,7 +136,7 @@ func (s *session) warmthOfCrop(w *warmthFound, name string) error {
 	if !crop.Base.Known() {
 		return fmt.Errorf("%s: the catalogue has no base temperature for it; --base sets one", crop.Label())
 	}
-	w.of, w.sum.Base, w.sum.Upper = crop.Label(), crop.Base.Value, crop.Upper.Value
+	w.Of, w.Sum.Base, w.Sum.Upper = crop.Label(), crop.Base.Value, crop.Upper.Value
 	return nil
 }
 
@@ -196,52 +167,4 @@ func (s *session) warmthDays(from, to string) (climate.Window, error) {
 			from, to, s.Calendar.Words(climate.SpanTo-1))
 	}
 	return w, nil
-}
-
-// findWarmth counts what was asked for.
-func (s *session) findWarmth(w *warmthFound) {
-	recorded := climate.Recorded(s.Masked, s.Settings.Latitude, s.First, s.Last)
-	dd := recorded.DegreeDays(w.sum, w.days, climate.FillShort)
-	chu, ends := recorded.HeatUnits(climate.FillShort)
-	grow := make([]climate.GrowingSeason, len(recorded.Seasons))
-	seasons := make([]float64, len(dd))
-	for i, y := range recorded.Seasons {
-		grow[i] = climate.GrowingSeasonIn(s.Masked, s.Calendar, y.Year)
-		w.years = append(w.years, warmthYear{y.Year, dd[i], chu[i], ends[i], grow[i]})
-		seasons[i] = float64(y.Year)
-	}
-	w.trend.Trend, w.trend.ok = stat.MannKendall(seasons, climate.Sums(dd), climate.Level)
-	w.soFar = s.warmthSoFar(w, recorded)
-	if w.e.By == climate.ByWeather {
-		dd = w.e.DegreeDays(w.sum, w.days, climate.FillShort)
-		chu, _ = w.e.HeatUnits(climate.FillShort)
-		grow = w.e.GrowingSeasons()
-	}
-	days, start, end := growingNumbers(grow)
-	for _, c := range frostChances {
-		w.degreeDays = append(w.degreeDays, w.e.Quantile(climate.Sums(dd), 1-c))
-		w.heatUnits = append(w.heatUnits, w.e.Quantile(climate.Sums(chu), 1-c))
-		w.growing = append(w.growing, w.e.Quantile(days, 1-c))
-		w.starts = append(w.starts, w.e.Quantile(start, c))
-		w.ends = append(w.ends, w.e.Quantile(end, c))
-	}
-	w.light, w.longest, w.shortest = s.light()
-}
-
-// growingNumbers are the growing season's days, start and end, one a season: NaN where not
-// known or undefined, Never where it does not start, or does not end within the year.
-func growingNumbers(grow []climate.GrowingSeason) (days, start, end []float64) {
-	for _, g := range grow {
-		d, s, e := g.Days, float64(g.Start), float64(g.End)
-		switch g.State {
-		case climate.GrowingNotKnown, climate.GrowingUndefined:
-			s, e = math.NaN(), math.NaN()
-		case climate.GrowingNever:
-			s, e = climate.Never, math.NaN()
-		case climate.GrowingToYearsEnd:
-			e = climate.Never
-		}
-		days, start, end = append(days, d), append(start, s), append(end, e)
-	}
-	return days, start, end
 }

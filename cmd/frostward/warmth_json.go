@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"frostward/climate"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/words"
 )
 
@@ -94,49 +95,49 @@ type lightSpanJSON struct {
 	Days  int     `json:"days"`
 }
 
-func (s *session) warmthJSON(w *warmthFound) warmthJSON {
-	out := warmthJSON{Garden: s.Settings.Name, By: w.e.By.String(),
+func (s *session) warmthJSON(w *opened.Warmth) warmthJSON {
+	out := warmthJSON{Garden: s.Settings.Name, By: w.Seasons.By.String(),
 		Seasons:    seasonsJSON{First: s.First, Last: s.Last, LeftOut: []leftOutJSON{}},
-		HeatUnits:  amounts(w.heatUnits),
-		Growing:    growingJSON{amountsJSON: amounts(w.growing)},
-		DegreeDays: degreeDaysJSON{Crop: w.of, BaseC: w.sum.Base, UpperC: number(w.sum.Upper, 2), Method: w.sum.Method.String(), Limit: w.sum.Limit.String(), From: s.Calendar.Format(w.days.From), To: s.Calendar.Format(w.days.To), amountsJSON: amounts(w.degreeDays)},
+		HeatUnits:  amounts(w.HeatUnits),
+		Growing:    growingJSON{amountsJSON: amounts(w.Growing)},
+		DegreeDays: degreeDaysJSON{Crop: w.Of, BaseC: w.Sum.Base, UpperC: number(w.Sum.Upper, 2), Method: w.Sum.Method.String(), Limit: w.Sum.Limit.String(), From: s.Calendar.Format(w.Days.From), To: s.Calendar.Format(w.Days.To), amountsJSON: amounts(w.DegreeDays)},
 	}
-	if w.sum.Limit == climate.NoLimit {
+	if w.Sum.Limit == climate.NoLimit {
 		out.DegreeDays.UpperC = nil
 	}
-	for i, c := range frostChances {
-		out.Growing.Starts = append(out.Growing.Starts, s.growingChance(c, w.starts[i], "does not start in that many seasons"))
-		out.Growing.Ends = append(out.Growing.Ends, s.growingChance(c, w.ends[i], "does not end within the year in that many seasons"))
+	for i, c := range opened.FrostChances {
+		out.Growing.Starts = append(out.Growing.Starts, s.growingChance(c, w.Starts[i], "does not start in that many seasons"))
+		out.Growing.Ends = append(out.Growing.Ends, s.growingChance(c, w.Ends[i], "does not end within the year in that many seasons"))
 	}
-	if t := w.trend; t.ok && t.N >= 10 {
+	if t := w.Trend; t.OK && t.N >= 10 {
 		out.DegreeDays.Trend = &amountTrendJSON{number(10*t.Slope, 1), number(10*t.Low, 1), number(10*t.High, 1), number(t.P, 4), t.N}
 	}
-	if f := w.soFar; f != nil {
-		out.DegreeDays.SoFar = &soFarJSON{f.season, s.Calendar.Day(f.season, f.last).String(), number(f.sum.Sum, 1), nil, f.below, f.of}
-		if f.past.Known {
-			out.DegreeDays.SoFar.PastMedian = number(f.past.Value, 1)
+	if f := w.SoFar; f != nil {
+		out.DegreeDays.SoFar = &soFarJSON{f.Season, s.Calendar.Day(f.Season, f.Last).String(), number(f.Sum.Sum, 1), nil, f.Below, f.Of}
+		if f.Past.Known {
+			out.DegreeDays.SoFar.PastMedian = number(f.Past.Value, 1)
 		}
 	}
-	for _, y := range w.years {
-		j := yearJSON{Season: y.season, DegreeDays: number(y.degreeDays.Sum, 1), Filled: y.degreeDays.Filled, Missing: y.degreeDays.Missing,
-			HeatUnits: number(y.heatUnits.Sum, 0), Days: number(y.growing.Days, 0), Why: growingWords(y.growing)}
-		if y.heatUnits.Known() {
-			j.HeatUnitsEnd = isoDay(s.Calendar, float64(y.heatEnd))
+	for _, y := range w.Years {
+		j := yearJSON{Season: y.Season, DegreeDays: number(y.DegreeDays.Sum, 1), Filled: y.DegreeDays.Filled, Missing: y.DegreeDays.Missing,
+			HeatUnits: number(y.HeatUnits.Sum, 0), Days: number(y.Growing.Days, 0), Why: growingWords(y.Growing)}
+		if y.HeatUnits.Known() {
+			j.HeatUnitsEnd = isoDay(s.Calendar, float64(y.HeatEnd))
 		}
-		_, start, end := growingNumbers([]climate.GrowingSeason{y.growing})
+		_, start, end := opened.GrowingNumbers([]climate.GrowingSeason{y.Growing})
 		j.Start, j.End = isoDay(s.Calendar, start[0]), isoDay(s.Calendar, end[0])
 		out.Years = append(out.Years, j)
-		if y.degreeDays.Known() {
+		if y.DegreeDays.Known() {
 			out.Seasons.Used++
 		} else {
-			out.Seasons.LeftOut = append(out.Seasons.LeftOut, leftOutJSON{Season: y.season, Why: lackOfWarmth(y.degreeDays)})
+			out.Seasons.LeftOut = append(out.Seasons.LeftOut, leftOutJSON{Season: y.Season, Why: lackOfWarmth(y.DegreeDays)})
 		}
 	}
 	out.DayLength = dayLengthJSON{Latitude: s.Settings.Latitude,
-		Longest:  lightDayJSON{s.Calendar.Format(w.longest.day), number(w.longest.hours, 2)},
-		Shortest: lightDayJSON{s.Calendar.Format(w.shortest.day), number(w.shortest.hours, 2)}}
-	for _, l := range w.light {
-		j := lightSpanJSON{Hours: l.hours, Days: l.days()}
+		Longest:  lightDayJSON{s.Calendar.Format(w.Longest.Day), number(w.Longest.Hours, 2)},
+		Shortest: lightDayJSON{s.Calendar.Format(w.Shortest.Day), number(w.Shortest.Hours, 2)}}
+	for _, l := range w.Light {
+		j := lightSpanJSON{Hours: l.Hours, Days: l.Days()}
 		if !l.None {
 			j.First, j.Last = isoDay(s.Calendar, float64(l.First)), isoDay(s.Calendar, float64(l.Last))
 		}
@@ -153,10 +154,10 @@ func lackOfWarmth(w climate.Warmth) string {
 	return fmt.Sprintf("%s of %d missing in a long run or at an end", words.Plural(w.Missing, "day"), w.Days)
 }
 
-// amounts are quantiles by frostChances of what a season brings at least.
+// amounts are quantiles by opened.FrostChances of what a season brings at least.
 func amounts(q []climate.Quantile) amountsJSON {
 	var out amountsJSON
-	for i, c := range frostChances {
+	for i, c := range opened.FrostChances {
 		f := frostChance{Chance: c, AtLeast: nullJSON{}, Low: nullJSON{}, High: nullJSON{}}
 		if q[i].Known {
 			f.AtLeast, f.Low, f.High = whole(q[i].Value), whole(q[i].Low), whole(q[i].High)

@@ -6,11 +6,12 @@ import (
 
 	"frostward/climate"
 	"frostward/cmd/internal/chart"
+	"frostward/cmd/internal/opened"
 )
 
 // drawWarmth draws the sum's course through the season: what past seasons had by the end of
 // each month, and this season so far.
-func (s *session) drawWarmth(w *warmthFound) {
+func (s *session) drawWarmth(w *opened.Warmth) {
 	width := min(s.app.width, 100)
 	if width == 0 { // not a terminal
 		width = 80
@@ -24,45 +25,45 @@ func (s *session) drawWarmth(w *warmthFound) {
 	for _, line := range pen.Lanes(lanes, chart.Scale{From: 0, To: top}, width) {
 		fmt.Fprintln(s.app.out, line)
 	}
-	if w.soFar != nil {
+	if w.SoFar != nil {
 		mark := "◆"
 		if s.app.ascii {
 			mark = "o"
 		}
-		fmt.Fprintf(s.app.out, "%s %d\n", mark, w.soFar.season)
+		fmt.Fprintf(s.app.out, "%s %d\n", mark, w.SoFar.Season)
 	}
 	fmt.Fprintln(s.app.out)
 }
 
 // warmthLanes are the sums to the end of each month; none where chances are not known.
-func (s *session) warmthLanes(w *warmthFound) (lanes []chart.Lane, top float64) {
-	daily := make([][]float64, len(w.e.Seasons))
-	for i, y := range w.e.Seasons {
-		daily[i] = w.sum.Days(y.Tmin, y.Tmax)
+func (s *session) warmthLanes(w *opened.Warmth) (lanes []chart.Lane, top float64) {
+	daily := make([][]float64, len(w.Seasons.Seasons))
+	for i, y := range w.Seasons.Seasons {
+		daily[i] = w.Sum.Days(y.Tmin, y.Tmax)
 	}
 	var now []float64
-	if w.soFar != nil {
-		y := climate.SeasonOf(s.Masked, s.Calendar, w.soFar.season)
-		now = w.sum.Days(y.Tmin, y.Tmax)
+	if w.SoFar != nil {
+		y := climate.SeasonOf(s.Masked, s.Calendar, w.SoFar.Season)
+		now = w.Sum.Days(y.Tmin, y.Tmax)
 	}
 	scale := s.app.unit().Difference(1)
 	sums := make([]float64, len(daily))
-	for sd := w.days.From; sd <= w.days.To; sd++ {
-		if _, d := s.Calendar.MonthDay(sd + 1); d != 1 && sd != w.days.To {
+	for sd := w.Days.From; sd <= w.Days.To; sd++ {
+		if _, d := s.Calendar.MonthDay(sd + 1); d != 1 && sd != w.Days.To {
 			continue // not the end of a month
 		}
 		to := func(d []float64) float64 {
-			return scale * climate.FillShort.Sum(d, int(w.days.From-climate.SpanFrom), int(sd-climate.SpanFrom)).Sum
+			return scale * climate.FillShort.Sum(d, int(w.Days.From-climate.SpanFrom), int(sd-climate.SpanFrom)).Sum
 		}
 		for i, d := range daily {
 			sums[i] = to(d)
 		}
-		five, ok := w.five(sums)
+		five, ok := fiveOf(w.Seasons, sums)
 		if !ok {
 			return nil, 0
 		}
 		l := chart.Lane{Label: s.Calendar.Words(sd), Five: five, Mark: math.NaN()}
-		if w.soFar != nil && sd <= w.soFar.last {
+		if w.SoFar != nil && sd <= w.SoFar.Last {
 			l.Mark = to(now)
 		}
 		if top = max(top, five.High*1.05); l.Mark > top {
@@ -73,13 +74,13 @@ func (s *session) warmthLanes(w *warmthFound) (lanes []chart.Lane, top float64) 
 	return lanes, top
 }
 
-// five are the quantiles that a box shows.
-func (w *warmthFound) five(values []float64) (f chart.Five, ok bool) {
+// fiveOf are the quantiles that a box shows.
+func fiveOf(e climate.Ensemble, values []float64) (f chart.Five, ok bool) {
 	for _, q := range []struct {
 		p  float64
 		to *float64
 	}{{0.1, &f.Low}, {0.25, &f.Quarter}, {0.5, &f.Middle}, {0.75, &f.ThreeQuarters}, {0.9, &f.High}} {
-		v := w.e.Quantile(values, q.p)
+		v := e.Quantile(values, q.p)
 		if !v.Known {
 			return f, false
 		}

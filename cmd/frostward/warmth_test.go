@@ -15,6 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"frostward/climate"
+	"frostward/cmd/internal/opened"
 )
 
 // madeWeather is invented weather that never repeats itself from day to day.
@@ -67,7 +68,7 @@ func TestWarmthAgainstPlainSums(t *testing.T) {
 	assert.Equal(t, 22, got.DegreeDays.Seasons)
 	assert.Equal(t, 22, got.Seasons.Used)
 	slices.Sort(all)
-	for i, c := range frostChances {
+	for i, c := range opened.FrostChances {
 		h := (1 - c) * 21 // type 7 of Hyndman and Fan 1996
 		k := int(h)
 		want := all[k] + (h-float64(k))*(all[min(k+1, 21)]-all[k])

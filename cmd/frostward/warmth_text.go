@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"frostward/climate"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 )
@@ -14,7 +15,7 @@ import (
 const lastFew = 12
 
 // writeWarmth prints what is typical, the seasons, the season's course and the light.
-func (s *session) writeWarmth(w *warmthFound, all bool) error {
+func (s *session) writeWarmth(w *opened.Warmth, all bool) error {
 	a := s.app
 	if err := s.warmthTypical(w).Write(a.out, a.tables()); err != nil {
 		return err
@@ -31,7 +32,7 @@ func (s *session) writeWarmth(w *warmthFound, all bool) error {
 }
 
 // warmthTypical is what a season brings at least, at chances.
-func (s *session) warmthTypical(w *warmthFound) table.Table {
+func (s *session) warmthTypical(w *opened.Warmth) table.Table {
 	unit := s.app.unit().DegreeDays()
 	t := table.Table{
 		Title: fmt.Sprintf("%s: the warmth of a season", s.Settings.Name),
@@ -46,11 +47,11 @@ func (s *session) warmthTypical(w *warmthFound) table.Table {
 		},
 	}
 	scale := s.app.unit().Difference(1)
-	for i, c := range frostChances {
+	for i, c := range opened.FrostChances {
 		t.Add(table.Text(words.InYears(c)),
-			amount(w.degreeDays[i], scale), amountInterval(w.degreeDays[i], scale),
-			amount(w.heatUnits[i], 1), amountInterval(w.heatUnits[i], 1),
-			amount(w.growing[i], 1), amountInterval(w.growing[i], 1))
+			amount(w.DegreeDays[i], scale), amountInterval(w.DegreeDays[i], scale),
+			amount(w.HeatUnits[i], 1), amountInterval(w.HeatUnits[i], 1),
+			amount(w.Growing[i], 1), amountInterval(w.Growing[i], 1))
 	}
 	t.Notes = s.warmthNotes(w)
 	return t
@@ -71,39 +72,39 @@ func amountInterval(q climate.Quantile, scale float64) table.Cell {
 }
 
 // warmthNotes says how the sums are made and what they rest on.
-func (s *session) warmthNotes(w *warmthFound) []string {
+func (s *session) warmthNotes(w *opened.Warmth) []string {
 	a := s.app
 	of := ""
-	if w.of != "" {
-		of = " for " + w.of
+	if w.Of != "" {
+		of = " for " + w.Of
 	}
 	limit := "without upper limit"
-	if w.sum.Limit != climate.NoLimit {
-		limit = fmt.Sprintf("%s upper limit %s", w.sum.Limit, a.unit().Degrees(w.sum.Upper))
+	if w.Sum.Limit != climate.NoLimit {
+		limit = fmt.Sprintf("%s upper limit %s", w.Sum.Limit, a.unit().Degrees(w.Sum.Upper))
 	}
-	notes := []string{fmt.Sprintf("%s%s: %s to %s above %s, %s, %s.", a.unit().DegreeDays(), of, s.Calendar.Words(w.days.From),
-		s.Calendar.Words(w.days.To), a.unit().Degrees(w.sum.Base), limit, strings.ReplaceAll(w.sum.Method.String(), "-", " "))}
+	notes := []string{fmt.Sprintf("%s%s: %s to %s above %s, %s, %s.", a.unit().DegreeDays(), of, s.Calendar.Words(w.Days.From),
+		s.Calendar.Words(w.Days.To), a.unit().Degrees(w.Sum.Base), limit, strings.ReplaceAll(w.Sum.Method.String(), "-", " "))}
 	notes = append(notes, fmt.Sprintf("crop heat units: Ontario's, from %s to the first %s of autumn or until the usual mean falls below %s; "+
 		"growing season: ETCCDI's, by means above and below %s.", s.Calendar.Words(climate.HeatUnitStart),
 		a.unit().Degrees(float64(climate.HeatUnitFrost)), a.unit().Degrees(climate.HeatUnitMean), a.unit().Degrees(climate.GrowingMean)))
-	q := w.degreeDays[0]
+	q := w.DegreeDays[0]
 	n := fmt.Sprintf("%s counted for %s", words.Plural(q.Seasons, "season"), a.unit().DegreeDays())
 	if q.LeftOut > 0 {
 		n += fmt.Sprintf(", %d left out as not complete", q.LeftOut)
 	}
-	if g := w.growing[0]; g.LeftOut != q.LeftOut {
+	if g := w.Growing[0]; g.LeftOut != q.LeftOut {
 		n += fmt.Sprintf("; for the growing season %d, %d left out", g.Seasons, g.LeftOut)
 	}
 	if !q.Known {
 		n += fmt.Sprintf("; a chance wants %d", climate.MinSeasons)
 	}
-	notes = append(notes, n+". "+warmthTrend(w.trend, a.unit().DegreeDays(), a.unit().Difference(1)))
-	if start, end := w.starts[2], w.ends[2]; start.Known && end.Known {
+	notes = append(notes, n+". "+warmthTrend(w.Trend, a.unit().DegreeDays(), a.unit().Difference(1)))
+	if start, end := w.Starts[2], w.Ends[2]; start.Known && end.Known {
 		notes = append(notes, fmt.Sprintf("growing season in a middling year: from %s to %s.", s.growingDay(start.Value), s.growingDay(end.Value)))
 	}
-	if f := w.soFar; f != nil && f.past.Known {
+	if f := w.SoFar; f != nil && f.Past.Known {
 		notes = append(notes, fmt.Sprintf("%d so far: %.0f by %s; half of the past seasons had at least %.0f by then, and %d of %d had less than this one.",
-			f.season, f.sum.Sum*a.unit().Difference(1), s.Calendar.Words(f.last), f.past.Value*a.unit().Difference(1), f.below, f.of))
+			f.Season, f.Sum.Sum*a.unit().Difference(1), s.Calendar.Words(f.Last), f.Past.Value*a.unit().Difference(1), f.Below, f.Of))
 	}
 	return append(notes, s.waysWords()...)
 }
@@ -116,8 +117,8 @@ func (s *session) growingDay(v float64) string {
 }
 
 // warmthTrend says a trend in amounts.
-func warmthTrend(t trend, unit string, scale float64) string {
-	if !t.ok || t.N < 10 {
+func warmthTrend(t opened.Trend, unit string, scale float64) string {
+	if !t.OK || t.N < 10 {
 		return "Too few seasons for a trend."
 	}
 	p := fmt.Sprintf("= %.2f", t.P)
@@ -129,7 +130,7 @@ func warmthTrend(t trend, unit string, scale float64) string {
 }
 
 // warmthYears is the seasons one by one.
-func (s *session) warmthYears(w *warmthFound, all bool) table.Table {
+func (s *session) warmthYears(w *opened.Warmth, all bool) table.Table {
 	t := table.Table{
 		Title: "Season by season",
 		Columns: []table.Column{
@@ -143,19 +144,19 @@ func (s *session) warmthYears(w *warmthFound, all bool) table.Table {
 			{Name: "days", Key: "growing_season_days", Align: table.Right},
 		},
 	}
-	years := w.years
+	years := w.Years
 	if len(years) > lastFew && !all {
 		t.Notes = append(t.Notes, fmt.Sprintf("the last %d of %d seasons; --all shows every one.", lastFew, len(years)))
 		years = years[len(years)-lastFew:]
 	}
 	for _, y := range years {
-		_, start, end := growingNumbers([]climate.GrowingSeason{y.growing})
+		_, start, end := opened.GrowingNumbers([]climate.GrowingSeason{y.Growing})
 		heatEnd := math.NaN()
-		if y.heatUnits.Known() {
-			heatEnd = float64(y.heatEnd)
+		if y.HeatUnits.Known() {
+			heatEnd = float64(y.HeatEnd)
 		}
-		t.Add(table.Textf("%d", y.season), s.sumCell(y.degreeDays), table.Textf("%d", y.degreeDays.Filled),
-			unscaled(y.heatUnits.Sum), s.dayCell(heatEnd), s.dayCell(start[0]), s.endCell(end[0]), unscaled(y.growing.Days))
+		t.Add(table.Textf("%d", y.Season), s.sumCell(y.DegreeDays), table.Textf("%d", y.DegreeDays.Filled),
+			unscaled(y.HeatUnits.Sum), s.dayCell(heatEnd), s.dayCell(start[0]), s.endCell(end[0]), unscaled(y.Growing.Days))
 	}
 	return t
 }
@@ -191,19 +192,19 @@ func (s *session) endCell(v float64) table.Cell {
 }
 
 // warmthLight is when the days are how long.
-func (s *session) warmthLight(w *warmthFound) table.Table {
+func (s *session) warmthLight(w *opened.Warmth) table.Table {
 	t := table.Table{
 		Title: fmt.Sprintf("Light at %s: longest day %s (%s), shortest %s (%s)", latitudeWords(s.Settings.Latitude),
-			s.Calendar.Words(w.longest.day), hours(w.longest.hours), s.Calendar.Words(w.shortest.day), hours(w.shortest.hours)),
+			s.Calendar.Words(w.Longest.Day), hours(w.Longest.Hours), s.Calendar.Words(w.Shortest.Day), hours(w.Shortest.Hours)),
 		Columns: []table.Column{{Name: "days of at least"}, {Name: "from"}, {Name: "to"}, {Name: "days", Align: table.Right}},
 		Notes:   []string{"sunrise to sunset. Below 10 hours leaf crops all but stop growing, though they can be picked (common practice)."},
 	}
-	for _, l := range w.light {
+	for _, l := range w.Light {
 		first, last := table.Text(words.Dash), table.Text(words.Dash)
 		if !l.None && !l.Whole {
 			first, last = s.dayCell(float64(l.First)), s.dayCell(float64(l.Last))
 		}
-		t.Add(table.Textf("%.0f hours", l.hours), first, last, table.Textf("%d", l.days()))
+		t.Add(table.Textf("%.0f hours", l.Hours), first, last, table.Textf("%d", l.Days()))
 	}
 	return t
 }
