@@ -18,6 +18,7 @@ require (
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/spf13/cobra v1.10.2
 	github.com/stretchr/testify v1.12.1
+	github.com/thedatashed/xlsxreader v1.2.8
 	github.com/vbauerster/mpb/v8 v8.16.2
 	golang.org/x/sync v0.25.0
 	golang.org/x/term v0.48.0

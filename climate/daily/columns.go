@@ -55,7 +55,8 @@ func (s *splitter) datedRow(line []byte) bool {
 	if len(line) == 0 || line[0]-'0' > 9 && line[0] != '"' {
 		return false
 	}
-	if n, ok := s.split(line, 3); !ok || n < 2 {
+	n, ok := s.split(line, 3)
+	if !ok {
 		return false
 	}
 	f := s.fields
@@ -64,8 +65,8 @@ func (s *splitter) datedRow(line []byte) bool {
 			return true
 		}
 	}
-	_, ok := parseDate(f[0], AnyOrder)
-	return ok && len(f[0]) >= 8
+	_, ok = parseDate(f[0], AnyOrder)
+	return ok && (n > 1 || s.blanks) && len(f[0]) >= 6
 }
 
 func (p *columns) block(b []byte, line int) (int, error) {
@@ -103,6 +104,17 @@ func (p *columns) end() error {
 	if err := p.findNames(&s, sample); err != nil {
 		return err
 	}
+	rest := p.text
+	for range first - 1 {
+		_, rest = cutLine(rest)
+	}
+	var err error
+	if s.order, err = dateOrder(rest, s, p.opts); err != nil {
+		return err
+	}
+	if s.sep == ' ' && s.header.last < s.header.width-1 {
+		s.header.width = 1000 // the last column, which is not needed, may hold remarks
+	}
 	p.d = newDelimited(s, p.opts, p.sink)
 	p.d.split = newSplitter(s.sep)
 	p.d.plain = false
@@ -134,7 +146,7 @@ func (p *columns) findNames(s *sniffed, sample []byte) error {
 		for _, sep := range []byte{',', ';', '\t', ' '} {
 			names := newSplitter(sep)
 			n, ok := names.split(bytes.TrimSpace([]byte(line)), 1000)
-			if !ok || n != width {
+			if !ok || n != width && (sep != ' ' || s.sep != ' ') {
 				continue
 			}
 			list := make([]string, n)
@@ -145,13 +157,23 @@ func (p *columns) findNames(s *sniffed, sample []byte) error {
 			if err != nil {
 				return err
 			}
-			if ok {
+			if ok && (n == width || h.last < width && allKnown(list[:h.last+1])) {
 				s.header = h
 				return nil
 			}
 		}
 	}
 	return p.byValue(s, width)
+}
+
+// allKnown tells whether each of some words names a column, as a sentence's do not.
+func allKnown(names []string) bool {
+	for _, n := range names {
+		if c, _ := classify(n); c == colOther {
+			return false
+		}
+	}
+	return true
 }
 
 // byValue names the two columns of values of a file that has nothing but rows: a minimum is hardly ever above its

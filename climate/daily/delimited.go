@@ -127,6 +127,11 @@ func (h *header) startsDate(f [][]byte) bool {
 	return i < len(f) && len(f[i]) > 0 && f[i][0]-'0' <= 9
 }
 
+func (d *delimited) isDate(b []byte) bool {
+	_, ok := parseDate(b, d.order)
+	return ok
+}
+
 // hasNumber tells whether some field of a row is a number.
 func (d *delimited) hasNumber(f [][]byte) bool {
 	for _, b := range f {
@@ -179,6 +184,8 @@ func (d *delimited) row(text []byte, n int) error {
 		return nil
 	case h.layout != nil && !h.startsDate(f) && !d.hasNumber(f):
 		return nil // a footnote of an archive
+	case count == 1 && h.at[colDate] == 0 && h.startsDate(f) && d.isDate(f[0]):
+		return nil // a day without a reading
 	case len(f) <= h.last || count > h.width:
 		t.fault(n, "", text, fmt.Sprintf("has %s; wanted %d", columnsOf(count), h.width))
 		return nil

@@ -25,6 +25,7 @@
 // Read takes one station, and Stations goes through a file of many, one after the other.
 //
 //   - Tables of archives listed in layouts.go, whose units and quality codes are honoured.
+//   - JSON and spreadsheets (.xlsx), made tables of text first.
 //   - Readings within the day, 5-minute to hourly, of which days are made (readings.go).
 //   - One element a file; ReadFiles joins files into one record.
 //

@@ -17,7 +17,7 @@ import (
 // the series; the counts of the report; and that what was accepted, written out as a
 // plain table and read again, comes back bit for bit.
 func FuzzRead(f *testing.F) {
-	for _, dir := range []string{"formats", "faulty"} {
+	for _, dir := range []string{"formats", "faulty", "layouts"} {
 		files, _ := filepath.Glob(filepath.Join(stations, dir, "*.*"))
 		for _, name := range files {
 			b, err := os.ReadFile(name)

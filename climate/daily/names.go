@@ -34,10 +34,10 @@ var columnNames = []struct {
 	names  string
 }{
 	{colStation, "station stationid stn staid stnid stationsid stationcode stationnumber bureaumeteorologystationnumber numposte stationabbreviation stasjon indicativo imgwstation srcid " +
-		"observationstation havaintoasema entityid sensor device usaf wmo site siteid"},
+		"observationstation havaintoasema stationlocation entityid sensor device usaf wmo site siteid"},
 	{colName, "name stationname nomusuel navn nombre"},
-	{colLatitude, "latitude lat"},
-	{colLongitude, "longitude lon lng long"},
+	{colLatitude, "latitude lat latituddecimalgrader"},
+	{colLongitude, "longitude lon lng long longituddecimalgrader"},
 	{colElevation, "elevation elev altitude altitud alti alt hoyde"},
 	{colDate, "date dates datum fecha data datetime timestamp yyyymmdd yyyymmdd00 obsdate observationdate " +
 		"dateofobservation validdate messdatum localdate datelocal aaaammjj " +

@@ -137,3 +137,45 @@ func TestWindow(t *testing.T) {
 		}
 	}
 }
+
+// Heads of real files: numbers and sums (°C) of minima and maxima by pandas 1.5.3 from the same files.
+func TestSharedHeads(t *testing.T) {
+	for _, c := range []struct {
+		files          []string
+		format         Format
+		units          Units
+		nMin, nMax     int
+		sumMin, sumMax float64
+	}{
+		{[]string{"bom-min.csv", "bom-max.csv"}, "Bureau of Meteorology daily", Celsius, 1997, 1997, 25619.9, 42059.8},
+		{[]string{"cdo-death-valley-2018-f.csv"}, Delimited, Fahrenheit, 364, 364, 7078.89, 12492.22},
+		{[]string{"cdo-sitka-2018-f.csv"}, Delimited, Fahrenheit, 404, 404, 2047.78, 4173.33},
+		{[]string{"environment-canada-2011.csv", "environment-canada-2012.csv"}, "Environment Canada daily", Celsius, 731, 731, 3900.0, 10217.9},
+		{[]string{"met-eireann-daily.csv"}, "Met Éireann daily", Celsius, 1474, 1474, 8896.6, 19328.6},
+	} {
+		t.Run(c.files[0], func(t *testing.T) {
+			var in []Input
+			for _, name := range c.files {
+				in = append(in, Input{name, shared(t, filepath.Join("formats", name))})
+			}
+			s, rep, err := ReadFiles(in, Options{})
+			require.NoError(t, err)
+			assert.Equal(t, c.format, rep.Format)
+			assert.Equal(t, c.units, rep.Units)
+			assert.Zero(t, rep.FaultCount, "%v", rep.Faults)
+			var n [2]int
+			var sum [2]float64
+			for i := range s.Tmin {
+				for k, v := range [2]float64{s.Tmin[i], s.Tmax[i]} {
+					if !math.IsNaN(v) {
+						n[k]++
+						sum[k] += v
+					}
+				}
+			}
+			assert.Equal(t, [2]int{c.nMin, c.nMax}, n)
+			assert.InDelta(t, c.sumMin, sum[0], 0.01)
+			assert.InDelta(t, c.sumMax, sum[1], 0.01)
+		})
+	}
+}

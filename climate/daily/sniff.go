@@ -101,8 +101,10 @@ func (s *sniffed) tryHeader(line []byte, opts Options) (bool, error) {
 		case h.layout != nil:
 			s.format = h.layout.name
 		}
-		if i := max(h.at[colDate], h.at[colClock]); i >= 0 {
-			s.utc = inUTC().MatchString(names[i])
+		for _, c := range []column{colDate, colClock} {
+			if i := h.at[c]; i >= 0 {
+				s.utc = inUTC().MatchString(names[i])
+			}
 		}
 		return true, nil
 	}
@@ -138,9 +140,6 @@ func notText(block []byte) error {
 	if bytes.HasPrefix(low, []byte("<!doctype")) || bytes.HasPrefix(low, []byte("<html")) || bytes.HasPrefix(low, []byte("<?xml")) {
 		return fmt.Errorf("is a web page or XML; wanted a table of text")
 	}
-	if bytes.HasPrefix(low, []byte("{")) || bytes.HasPrefix(low, []byte("[")) {
-		return fmt.Errorf("is JSON; wanted a table of text")
-	}
 	return nil
 }
 
@@ -165,7 +164,7 @@ func dateOrder(rows []byte, s sniffed, opts Options) (DateOrder, error) {
 	}
 	var good, steps, last [3]int
 	text := []byte(nil)
-	sp := splitter{sep: s.sep}
+	sp := newSplitter(s.sep)
 	n := 0
 	for len(rows) > 0 && n < 2000 {
 		var line []byte

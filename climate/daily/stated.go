@@ -103,10 +103,14 @@ func placeInText(text []string, rep *Report) {
 			rep.Latitude, _ = strconv.ParseFloat(m[1], 64)
 			rep.Longitude, _ = strconv.ParseFloat(m[2], 64)
 		}
-		if i+1 == len(text) || !strings.Contains(strings.ToLower(line), "latitude") {
+		if i+1 == len(text) || !strings.Contains(strings.ToLower(line), "latitud") {
 			continue
 		}
-		names, values := strings.Split(line, ","), strings.Split(text[i+1], ",")
+		sep := ","
+		if strings.Contains(line, ";") {
+			sep = ";"
+		}
+		names, values := strings.Split(line, sep), strings.Split(text[i+1], sep)
 		for k := range min(len(names), len(values)) {
 			v, ok := parseNumber(trim([]byte(values[k])))
 			if c, _ := classify(names[k]); ok {

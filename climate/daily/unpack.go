@@ -55,12 +55,43 @@ func unpack(r io.Reader, name string, opts Options) (text io.Reader, compression
 		compression = "zstd"
 		text = &capReader{r: z, raw: raw, left: opts.maxBytes(), kind: compression}
 	case bytes.HasPrefix(head, []byte("PK\x03\x04")):
-		return nil, "", stop, fmt.Errorf("%s: is a zip archive or a spreadsheet; wanted text: unpack it, or save the sheet as CSV", name)
+		b, err := wholeOf(br)
+		if err == nil {
+			b, err = fromSheet(b)
+		}
+		if err != nil {
+			return nil, "", stop, fmt.Errorf("%s: %w", name, err)
+		}
+		return bytes.NewReader(b), "", stop, nil
 	case bytes.HasPrefix(head, []byte("BZh")), bytes.HasPrefix(head, []byte("\xfd7zX")):
 		return nil, "", stop, fmt.Errorf("%s: is packed in a way that is not read here; wanted plain text, gzip or zstd", name)
 	}
 	text, err = plainText(text, name)
+	if err == nil {
+		text, err = document(text, name)
+	}
 	return text, compression, stop, err
+}
+
+// document makes a table of text of a JSON document, and hands any other text on.
+func document(r io.Reader, name string) (io.Reader, error) {
+	br := bufio.NewReaderSize(r, 64<<10)
+	head, _ := br.Peek(200) // an error comes again when it is read
+	head = bytes.TrimSpace(head)
+	if len(head) < 2 || head[0] != '{' && head[0] != '[' {
+		return br, nil
+	}
+	if next := bytes.TrimSpace(head[1:]); len(next) == 0 || !bytes.ContainsAny(next[:1], `{["}]`) {
+		return br, nil
+	}
+	b, err := wholeOf(br)
+	if err == nil {
+		b, err = fromJSON(b)
+	}
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", name, err)
+	}
+	return bytes.NewReader(b), nil
 }
 
 // plainText drops a byte order mark and turns UTF-16 into UTF-8.

@@ -1,0 +1,68 @@
+package daily
+
+import (
+	"archive/zip"
+	"bytes"
+	"errors"
+	"fmt"
+
+	"github.com/thedatashed/xlsxreader"
+)
+
+// fromSheet makes a table of text of a spreadsheet in .xlsx: of its first sheet that has rows. Dates come out as the
+// sheet has them, whatever they look like there; its numbers have decimal points.
+func fromSheet(b []byte) (text []byte, err error) {
+	defer func() { // the library is made for sound files
+		if r := recover(); r != nil {
+			text, err = nil, fmt.Errorf("is a damaged spreadsheet: %v", r)
+		}
+	}()
+	z, err := zip.NewReader(bytes.NewReader(b), int64(len(b)))
+	if err != nil {
+		return nil, fmt.Errorf("is a damaged archive or spreadsheet: %w", err)
+	}
+	size := uint64(0)
+	for _, f := range z.File {
+		if size += f.UncompressedSize64; size > 4*maxDocument || f.UncompressedSize64 > 4*maxDocument {
+			return nil, fmt.Errorf("unpacks to more than %d MiB; wanted a table of text, such as CSV", 4*maxDocument>>20)
+		}
+	}
+	book, err := xlsxreader.NewReader(b)
+	if err != nil {
+		return nil, errors.New("is a zip archive and no spreadsheet (.xlsx); wanted text: unpack it")
+	}
+	for _, name := range book.Sheets {
+		var out bytes.Buffer
+		var bad error
+		for row := range book.ReadRows(name) { // to the end: the library writes into a channel
+			if row.Error != nil {
+				bad = fmt.Errorf("sheet %q, row %d: %w", name, row.Index, row.Error)
+			}
+			if bad != nil || out.Len() > maxDocument {
+				continue
+			}
+			var cells []string
+			for _, c := range row.Cells {
+				k := c.ColumnIndex()
+				if k < 0 || k > 1000 {
+					continue
+				}
+				for len(cells) <= k {
+					cells = append(cells, "")
+				}
+				cells[k] = c.Value
+				if c.Type == xlsxreader.TypeDateTime { // a sheet's times are those of no zone
+					cells[k] = string(bytes.TrimSuffix([]byte(c.Value), []byte("Z")))
+				}
+			}
+			rowOf(&out, cells)
+		}
+		if bad != nil {
+			return nil, bad
+		}
+		if bytes.IndexByte(out.Bytes(), '\t') >= 0 {
+			return out.Bytes(), nil
+		}
+	}
+	return nil, errors.New("is a spreadsheet without a table; wanted columns of the date, the minimum and the maximum")
+}
