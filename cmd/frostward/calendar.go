@@ -189,7 +189,7 @@ const watchShare = 0.05
 func watches(e climate.Ensemble, p opened.Planned, g opened.Stages) [2][2]float64 {
 	nan := math.NaN()
 	w := [2][2]float64{{nan, nan}, {nan, nan}}
-	end := firstKnown(g.Free, g.EndsWithoutOne)
+	end := opened.FirstKnown(g.Free, g.EndsWithoutOne)
 	shares := e.NightShares(climate.Frost(harmAt(p)), 3)
 	for d := p.Start; !math.IsNaN(end) && float64(d) < min(end, float64(climate.SpanTo)); d++ {
 		if d < climate.SpanFrom || !(shares[d-climate.SpanFrom] >= watchShare) {

@@ -57,7 +57,7 @@ func TestOneBestDay(t *testing.T) {
 			}
 			var when struct{ Best, Earliest *string }
 			asJSON(t, &when, args...)
-			page := v.assessed[i].Around()
+			page := v.Assessed[i].Around()
 			if page.Best >= 0 {
 				day := s.Calendar.Format(page.Results[page.Best].Planting.Start)
 				require.Equal(t, &day, when.Best, "%s: the page and when", p.Crop)

@@ -63,13 +63,6 @@ func (s *session) writeOutlook(asOf climate.Day, opt risk.OutlookOptions, out []
 	return nil
 }
 
-func orNaN(q climate.Quantile) float64 {
-	if !q.Known {
-		return math.NaN()
-	}
-	return q.Value
-}
-
 // span says the 10 and 90 % dates: "2 Jul to 14 Jul".
 func (s *session) span(q [3]climate.Quantile) string {
 	if !q[0].Known || math.IsInf(q[0].Value, 0) {

@@ -2,18 +2,16 @@ package main
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
-	"path/filepath"
-	"slices"
+	"math"
 
 	"github.com/spf13/cobra"
 
 	"frostward/climate"
-	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/page"
+	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/view"
 	"frostward/cmd/internal/words"
-	"frostward/crops"
 	"frostward/risk"
 )
 
@@ -52,17 +50,17 @@ func (a *app) pageCmd(out string, sheet bool) error {
 	if err != nil {
 		return err
 	}
-	if v.noPlan != nil && !sheet {
-		a.notef("%v", v.noPlan)
+	if v.NoPlan != nil && !sheet {
+		a.notef("%v", v.NoPlan)
 	}
 	var b bytes.Buffer
 	if sheet {
-		if v.noPlan != nil {
-			return v.noPlan
+		if v.NoPlan != nil {
+			return v.NoPlan
 		}
-		err = page.WriteSheet(&b, v.sheet())
+		err = page.WriteSheet(&b, v.Sheet())
 	} else {
-		err = page.Write(&b, v.view(), page.Options{})
+		err = page.Write(&b, v.View(), page.Options{})
 	}
 	if err != nil {
 		return err
@@ -74,116 +72,97 @@ func (a *app) pageCmd(out string, sheet bool) error {
 	return nil
 }
 
-// viewing is a garden with all that its page shows worked out.
-type viewing struct {
-	*session
-	today     climate.Day
-	season    int // whose work lies ahead
-	plantings []opened.Planned
-	assessed  []risk.Assessment
-	fields    *opened.Fields
-	noPlan    error // why there is no plan to show
-	looked    []looked
-	noOutlook error
-}
-
-// look works out what the page shows. A plan that cannot be read does not keep the rest
-// from being seen.
-func (s *session) look() (*viewing, error) {
-	v := &viewing{session: s, today: s.Today()}
-	v.season = s.PlanningFor(v.today)
-	var err error
-	if v.fields, err = s.Fields(); err != nil {
+// look works out what the page shows, with the night and the outlook.
+func (s *session) look() (*view.Garden, error) {
+	v, err := view.Look(s.Garden, s.app.unit())
+	if err != nil {
 		return nil, err
 	}
-	if v.plantings, v.assessed, v.noPlan = s.AssessPlan(); v.noPlan == nil {
-		v.lookGround()
-	} else {
-		v.noOutlook = errors.New("the plan cannot be used")
+	v.Ways = s.waysWords()
+	if v.NoPlan != nil {
+		v.Ground.NotKnown = "the plan cannot be used"
+		return v, nil
 	}
+	v.Ground = s.groundSection()
+	v.Night = s.nightAhead()
 	return v, nil
 }
 
-// view is the page.
-func (v *viewing) view() page.View {
-	p := page.View{
-		Garden:   v.Settings.Name,
-		AsOf:     words.Date(v.today),
-		Notice:   v.notice(),
-		About:    v.about(),
-		Decision: v.week(),
-		Plan:     v.planSection(),
-		Outlook:  v.outlookSection(),
-		Frosts:   v.frostSection(),
-		Warmth:   v.warmthSection(),
-		Windows:  v.windowSection(),
-		Spots:    v.spotSection(),
-		Skill:    v.skillSection(),
-		Quality:  v.recordSection(),
-		Sources:  v.sources(),
-		Cautions: v.cautions(),
+// nightAhead is tonight as the page has it.
+func (s *session) nightAhead() view.Night {
+	e, err := s.evening(tonightOptions{})
+	if err != nil {
+		return view.Night{Err: err}
 	}
-	if p.Garden == "" {
-		p.Garden = "A garden without a name"
+	n := view.Night{Waiting: e.waiting}
+	for _, p := range e.out {
+		n.Plantings = append(n.Plantings, view.AtNight{Label: p.Label(), Title: p.title(), Danger: e.dangerTo(p), Advice: p.advice})
 	}
-	return p
+	if len(n.Plantings) > 0 {
+		n.Table, n.RestsOn, n.BeyondHelp = e.plantingTable(), e.restsOn(), e.beyondHelp()
+	}
+	return n
 }
 
-// notice says what of the page is invented.
-func (v *viewing) notice() string {
+// giveUpAt is the chance of a picking worth the bed below which the page, as outlook does
+// unless told, calls the bed better used otherwise.
+const giveUpAt = 0.2
+
+// groundSection is when what stands in the ground will be ready.
+func (v *session) groundSection() page.Section {
+	out, err := v.lookOut(v.Today(), risk.OutlookOptions{Cover: v.OtherCover(), GiveUp: giveUpAt})
 	switch {
-	case !v.Invented:
-		return ""
-	case len(v.app.history) > 0:
-		return "The record is the one asked for; the plan and the spots are those of the built-in garden, which is invented."
+	case err != nil:
+		return page.Section{NotKnown: err.Error()}
+	case len(out) == 0:
+		return page.Section{Lead: fmt.Sprintf("Nothing is in the ground on %s.", words.Date(v.Today()))}
 	}
-	return "This is the built-in garden: it, its record and all its figures are invented."
+	t := table.Table{Title: "Outlook for what is in the ground", Columns: []table.Column{
+		{Name: "planting"}, {Name: "ready"}, {Name: "8 years in 10"}, {Name: "usual"},
+		{Name: "before frost", Align: table.Right}, {Name: "before short days", Align: table.Right}, {Name: "out since"}}}
+	seasons := 0
+	for _, l := range out {
+		o := l.outlook
+		since := v.Calendar.Words(l.Start)
+		if !l.logged {
+			since += ", as planned"
+		}
+		t.Add(table.Text(l.Label()), table.Text(words.Day(v.Calendar, orNaN(o.Ready[1]))), table.Text(v.span(o.Ready)), table.Text(words.Day(v.Calendar, orNaN(o.Usual[1]))),
+			share(o.Ripens), share(o.Light), table.Text(since))
+		seasons = max(seasons, o.Ripens.Seasons)
+	}
+	t.Notes = []string{fmt.Sprintf("This season's days so far in the place of expected ones; shares of %s. Before short days: before the days grow too short for growth.", words.Plural(seasons, "season"))}
+	return page.Section{Tables: []table.Table{t}, Lead: v.outlookLead(out)}
 }
 
-func (v *viewing) about() string {
-	return fmt.Sprintf("%s The record: %s, seasons %d to %d, to %s.", v.waysWords()[0], filepath.Base(v.RecordName), v.First, v.Last, words.Date(v.Record.Last())) + sentence(v.BehindWords())
-}
-
-// sources are those of the plan's crops and of the methods.
-func (v *viewing) sources() []page.Source {
-	out := []page.Source{
-		{What: filepath.Base(v.RecordName), For: "the daily minimum and maximum behind every chance"},
-		{What: "Wilson 1927", For: "intervals of counted shares"},
-		{What: "World Meteorological Organization, Guidelines on the Calculation of Climate Normals 2017", For: "which months are complete enough to count"},
-		{What: "Baskerville & Emin 1969", For: "degree-days by the single sine"},
-	}
-	var names []string
-	for _, p := range v.plantings {
-		for _, f := range []crops.Fact{p.Crop.SetBackHardened, p.Crop.KillHardened, p.Crop.Base, p.Crop.WarmthPlanted, p.Crop.WarmthSown, p.Crop.DaysPlanted, p.Crop.DaysSown} {
-			if f.Known() && f.Source != "" && !slices.Contains(names, f.Source) {
-				names = append(names, f.Source)
-			}
+// outlookLead tells of the first that will be ready.
+func (v *session) outlookLead(out []looked) string {
+	best := -1
+	for i, l := range out {
+		q := l.outlook.Ready[1]
+		if !q.Known || q.Value <= float64(l.outlook.AsOf) || q.Value >= float64(climate.SpanTo) {
+			continue
+		}
+		if best < 0 || q.Value < out[best].outlook.Ready[1].Value {
+			best = i
 		}
 	}
-	slices.Sort(names)
-	for _, n := range names {
-		out = append(out, page.Source{What: n, For: "what the plan's crops need"})
-	}
-	return out
-}
-
-func (v *viewing) cautions() []string {
-	out := []string{"Chances come from past seasons. A forecast and local warnings come before them on any one night.",
-		"Heaters and flames under covers burn and suffocate: follow their maker's instructions and local rules. Ladders, wet glass and darkness go badly together; cover before dusk."}
-	for _, p := range v.plantings {
-		if c := p.Crop.Caution; c != "" {
-			if line := words.Capital(p.Crop.Title) + ": " + c; !slices.Contains(out, line) {
-				out = append(out, line)
-			}
-		}
-	}
-	return out
-}
-
-// sentence makes words a sentence after others; "" stays.
-func sentence(w string) string {
-	if w == "" {
+	if best < 0 {
 		return ""
 	}
-	return " " + words.Capital(w) + "."
+	l := out[best]
+	return fmt.Sprintf("Next to be ready: %s, about %s (8 years in 10: %s).", l.Label(), words.Day(v.Calendar, l.outlook.Ready[1].Value), v.span(l.outlook.Ready))
+}
+
+// restsOn says what the night's numbers rest on.
+func (v *evening) restsOn() string {
+	var by []string
+	for _, m := range v.spots[0].out.Methods {
+		if m.Why == "" {
+			by = append(by, m.Name)
+		}
+	}
+	low, high := v.spots[0].out.Interval()
+	return fmt.Sprintf("The night is expected between %s and %s at the spot \"%s\" (9 nights in 10), by: %s.",
+		v.app.unit().Degrees(math.Round(low*10)/10), v.app.unit().Degrees(math.Round(high*10)/10), v.spots[0].Name, words.List(by))
 }

@@ -8,6 +8,7 @@ import (
 	"frostward/cmd/internal/chart"
 	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
@@ -87,7 +88,7 @@ func (s *session) drawWindow(w risk.Window) {
 			next = w.Results[i+1].Planting.Start
 		}
 		for d := r.Planting.Start; d < next; d++ {
-			shares[d-from] = shareOf(r.Succeeds, r.Succeeds.Share)
+			shares[d-from] = words.Of(r.Succeeds, r.Succeeds.Share)
 		}
 	}
 	pen := chart.Pen{ASCII: s.app.ascii}
@@ -128,32 +129,4 @@ func (s *session) drawOutlook(out []looked) {
 	}
 	s.app.picture(fmt.Sprintf("First picking: %s in the middle of the seasons that may follow, the line 8 in 10 of them, %s in usual seasons.", middle, mark),
 		pen.Lanes(lanes, scale, s.app.pictureWidth()))
-}
-
-// partsOf are the stages as the season strip draws them.
-func partsOf(g opened.Stages) []chart.Part {
-	var out []chart.Part
-	add := func(stage chart.Stage, from, to float64) {
-		if !math.IsNaN(from) && !math.IsNaN(to) && to > from {
-			out = append(out, chart.Part{Stage: stage, From: climate.SeasonDay(from), To: climate.SeasonDay(to), Low: math.NaN(), High: math.NaN()})
-		}
-	}
-	add(chart.UnderCover, g.Sow, firstKnown(g.Harden, g.Out))
-	add(chart.Hardening, g.Harden, g.Out)
-	add(chart.Out, g.Out, firstKnown(g.Pick, g.EndsWithoutOne))
-	add(chart.Picking, g.Pick, firstKnown(g.Free, g.Pick+1))
-	if n := len(out) - 1; n >= 0 && out[n].Stage == chart.Picking {
-		out[n].Low, out[n].High = g.Early, g.Late
-	}
-	return out
-}
-
-// firstKnown is the first of some days that is known.
-func firstKnown(days ...float64) float64 {
-	for _, d := range days {
-		if !math.IsNaN(d) {
-			return d
-		}
-	}
-	return math.NaN()
 }

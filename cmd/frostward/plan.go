@@ -60,18 +60,6 @@ func (a *app) planCmd() error {
 	return nil
 }
 
-func tone(v risk.Verdict) table.Tone {
-	switch v {
-	case risk.Sound:
-		return table.Good
-	case risk.Likely:
-		return table.Doubtful
-	case risk.NotKnown:
-		return table.Quiet
-	}
-	return table.Bad
-}
-
 func (s *session) writePlan(plantings []opened.Planned, assessed []risk.Assessment) error {
 	t := table.Table{
 		Title: s.Settings.Name + ": the plan",
@@ -104,47 +92,13 @@ func (s *session) writePlan(plantings []opened.Planned, assessed []risk.Assessme
 	return t.Write(s.app.out, s.app.tables())
 }
 
-// share is a chance in a table: per cent, with the whole number in CSV as a share.
-func share(c climate.Chance) table.Cell {
-	if !c.Known {
-		return table.Cell{Text: "not known", Tone: table.Quiet}
-	}
-	return table.Cell{Text: fmt.Sprintf("%.0f %%", 100*c.Share), Data: fmt.Sprintf("%.3f", c.Share)}
-}
-
-func intervalOf(c climate.Chance) table.Cell {
-	cell := narrowInterval(c)
-	if c.Known {
-		cell.Text += " %"
-	}
-	return cell
-}
-
 // narrowInterval is intervalOf without the sign, for the widest table.
 func narrowInterval(c climate.Chance) table.Cell { return table.Text(words.Interval(c)) }
 
-// beside is a share next to the verdict that compares it with the aim.
-func beside(c climate.Chance, aim float64) table.Cell {
-	cell := share(c)
-	if c.Known {
-		cell.Text = words.Met(c, aim)
-	}
-	return cell
-}
+// Cells that several commands have.
+var (
+	share, intervalOf, beside = words.Share, words.IntervalCell, words.Beside
+	nights, tone, orNaN       = words.Nights, words.Tone, words.OrNaN
+)
 
-// picking is the likely first picking: the median over the seasons, where at least half
-// succeed.
-func (s *session) picking(r risk.Result) string {
-	if q := r.Harvest[1]; q.Known {
-		return words.Day(s.Calendar, q.Value)
-	}
-	return words.Dash
-}
-
-func nights(r risk.Result) table.Cell {
-	m, n := r.ColdNights[0], r.ColdNights[1]
-	if !m.Known {
-		return table.Text(words.Dash)
-	}
-	return table.Textf("%.0f-%.0f", m.Value, n.Value)
-}
+func (s *session) picking(r risk.Result) string { return s.words().Picking(r) }

@@ -12,6 +12,7 @@ import (
 	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/page"
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/view"
 	"frostward/cmd/internal/web"
 	"frostward/cmd/internal/words"
 	"frostward/risk"
@@ -25,7 +26,7 @@ type served struct {
 	try  sync.Mutex // and one at a time tries a planting: a viewing's fields are filled as they are asked for
 
 	mu       sync.Mutex // guards what follows, for moments only
-	v        *viewing
+	v        *view.Garden
 	view     page.View
 	state    string // of the files that they were worked out from
 	settings string // the same without the record and the log, which change daily
@@ -45,21 +46,21 @@ func newServed(a *app) (*served, error) {
 func (g *served) name() string { return g.view.Garden }
 
 // latest is what was last worked out.
-func (g *served) latest() (v *viewing, state string) {
+func (g *served) latest() (v *view.Garden, state string) {
 	g.mu.Lock()
 	defer g.mu.Unlock()
 	return g.v, g.state
 }
 
 // refresh works the page out again if a file has changed.
-func (g *served) refresh() (*viewing, error) {
+func (g *served) refresh() (*view.Garden, error) {
 	g.work.Lock()
 	defer g.work.Unlock()
 	old, was := g.latest()
 	state := ""
 	if old != nil {
 		// Taken before reading: what changes meanwhile is read again the next time.
-		if state = g.stateOf(old.session, true); state == was {
+		if state = g.stateOf(old, true); state == was {
 			return old, nil
 		}
 	}
@@ -71,18 +72,18 @@ func (g *served) refresh() (*viewing, error) {
 	if err != nil {
 		return nil, err
 	}
-	view := v.view()
+	pageView := v.View()
 	if state == "" {
-		state = g.stateOf(s, true)
+		state = g.stateOf(v, true)
 	}
 	g.mu.Lock()
 	defer g.mu.Unlock()
-	g.v, g.view, g.state, g.settings = v, view, state, g.stateOf(s, false)
+	g.v, g.view, g.state, g.settings = v, pageView, state, g.stateOf(v, false)
 	return v, nil
 }
 
 // stateOf is the date, and the times and sizes of the files.
-func (g *served) stateOf(s *session, dailyToo bool) string {
+func (g *served) stateOf(s *view.Garden, dailyToo bool) string {
 	return fmt.Sprint(g.app.today(), s.Changes(dailyToo))
 }
 
@@ -111,7 +112,7 @@ func (g *served) Choices() (web.Choices, error) {
 	g.mu.Lock()
 	settings := g.settings
 	g.mu.Unlock()
-	if g.stateOf(v.session, false) != settings {
+	if g.stateOf(v, false) != settings {
 		var err error
 		if v, err = g.refresh(); err != nil {
 			return web.Choices{}, err
@@ -175,7 +176,7 @@ func (g *served) AddReading(r web.Reading) error {
 }
 
 // add writes a line and sees to it that the page is worked out by the time it is asked for.
-func (g *served) add(v *viewing, e journal.Entry) error {
+func (g *served) add(v *view.Garden, e journal.Entry) error {
 	if err := journal.Append(v.LogPath(), e); err != nil {
 		return err
 	}
@@ -215,15 +216,15 @@ func (g *served) Try(t web.Trial) (page.Section, error) {
 	}
 	g.try.Lock()
 	defer g.try.Unlock()
-	p, err := v.trialPlanting(t)
+	p, err := trialPlanting(v, t)
 	if err != nil {
 		return page.Section{}, err
 	}
-	x := risk.Assess(v.fields.Field(p.Where, p.Crop, p.Raised), p.Planting, v.OtherCover(), v.Settings.Aim)
-	return v.trialSection(p, x), nil
+	x := risk.Assess(v.Plays.Field(p.Where, p.Crop, p.Raised), p.Planting, v.OtherCover(), v.Settings.Aim)
+	return g.trialSection(v, p, x), nil
 }
 
-func (v *viewing) trialPlanting(t web.Trial) (opened.Planned, error) {
+func trialPlanting(v *view.Garden, t web.Trial) (opened.Planned, error) {
 	cat, err := v.Catalogue()
 	if err != nil {
 		return opened.Planned{}, err
@@ -257,7 +258,7 @@ func (v *viewing) trialPlanting(t web.Trial) (opened.Planned, error) {
 }
 
 // trialSection is the answer to a trial.
-func (v *viewing) trialSection(p opened.Planned, x risk.Assessment) page.Section {
+func (g *served) trialSection(v *view.Garden, p opened.Planned, x risk.Assessment) page.Section {
 	r := x.Result
 	verb := "goes out"
 	if !p.Raised {
@@ -267,7 +268,7 @@ func (v *viewing) trialSection(p opened.Planned, x risk.Assessment) page.Section
 	if p.Cover.Name != "" {
 		under = " under " + p.Cover.Name
 	}
-	s := page.Section{Notes: v.words().Reasons(&x)}
+	s := page.Section{Notes: v.Words.Reasons(&x)}
 	if !r.Succeeds.Known {
 		s.Lead = "Not known: too few seasons can be played through."
 		return s
@@ -275,18 +276,18 @@ func (v *viewing) trialSection(p opened.Planned, x risk.Assessment) page.Section
 	s.Lead = fmt.Sprintf("%s at the spot \"%s\"%s: if it %s on %s it survives and ripens in %s (90 %% interval %s %%, %s). %s.",
 		words.Capital(p.Crop.Label()), p.Where.Name, under, verb, v.Calendar.Words(p.Start), words.InYears(r.Succeeds.Share),
 		words.Interval(r.Succeeds), words.Plural(r.Succeeds.Seasons, "season"), words.Capital(x.Verdict.String()))
-	s.Notes = append(s.Notes, words.Capital(v.path(p, x)))
+	s.Notes = append(s.Notes, words.Capital((&session{v.Garden, g.app}).path(p, x)))
 	t := table.Table{Columns: []table.Column{{Name: "cover"}, {Name: "both", Align: table.Right}, {Name: "90 % interval", Align: table.Right}, {Name: "survives", Align: table.Right}, {Name: "ripens", Align: table.Right}, {Name: "first picking"}}}
 	for _, o := range []risk.Result{r, x.Other} {
 		cover := o.Planting.Cover.Name
 		if cover == "" {
 			cover = "none"
 		}
-		t.Add(table.Text(cover), share(o.Succeeds), intervalOf(o.Succeeds), share(o.Survives), share(o.Ripens), table.Text(v.picking(o)))
+		t.Add(table.Text(cover), share(o.Succeeds), intervalOf(o.Succeeds), share(o.Survives), share(o.Ripens), table.Text(v.Words.Picking(o)))
 	}
 	s.Tables = []table.Table{t}
 	if x.Around().Best >= 0 {
-		s.Figures = []page.Figure{{Caption: "By starting day", Chart: v.windowChart(p.Planting, x.Around(), p.Start, "as asked")}}
+		s.Figures = []page.Figure{{Caption: "By starting day", Chart: v.WindowChart(p.Planting, x.Around(), p.Start, "as asked")}}
 	}
 	return s
 }

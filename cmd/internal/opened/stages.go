@@ -44,3 +44,13 @@ func Finite(q climate.Quantile) float64 {
 	}
 	return math.Round(q.Value)
 }
+
+// FirstKnown is the first of some days that is known.
+func FirstKnown(days ...float64) float64 {
+	for _, d := range days {
+		if !math.IsNaN(d) {
+			return d
+		}
+	}
+	return math.NaN()
+}

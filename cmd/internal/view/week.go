@@ -1,9 +1,8 @@
-package main
+package view
 
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 	"time"
@@ -20,17 +19,17 @@ import (
 const week = 7
 
 // week is what to do tonight and in the days to come.
-func (v *viewing) week() page.Decision {
-	if v.noPlan != nil {
-		return page.Decision{NotKnown: "the plan cannot be used: " + v.noPlan.Error()}
+func (v *Garden) week() page.Decision {
+	if v.NoPlan != nil {
+		return page.Decision{NotKnown: "the plan cannot be used: " + v.NoPlan.Error()}
 	}
 	season, now := v.Calendar.Locate(v.today)
 	var d page.Decision
 	var due []step
-	if season == v.season {
+	if season == v.Season {
 		due = v.due(float64(now))
 	} else {
-		d.Lines = append(d.Lines, fmt.Sprintf("Nothing is to be sown or planted out before the season %d.", v.season))
+		d.Lines = append(d.Lines, fmt.Sprintf("Nothing is to be sown or planted out before the season %d.", v.Season))
 	}
 	for _, st := range due {
 		day := v.today + climate.Day(st.on) - climate.Day(now)
@@ -42,7 +41,7 @@ func (v *viewing) week() page.Decision {
 		last := &d.Days[len(d.Days)-1]
 		last.Items = append(last.Items, st.what)
 	}
-	if next := v.nextDue(float64(now)); next != "" && season == v.season {
+	if next := v.nextDue(float64(now)); next != "" && season == v.Season {
 		d.Lines = append(d.Lines, next)
 	}
 	night := v.tonight(&d)
@@ -76,36 +75,36 @@ func thisWeek(due []step) []string {
 
 // tonight puts the night to come into the decision and returns what to do in a sentence,
 // from the fullest form to the briefest.
-func (v *viewing) tonight(d *page.Decision) []string {
-	e, err := v.evening(tonightOptions{})
-	if err != nil {
-		d.Lines = append(d.Lines, "What the night will bring is not known: "+err.Error()+".")
+func (v *Garden) tonight(d *page.Decision) []string {
+	e := v.Night
+	if e.Err != nil {
+		d.Lines = append(d.Lines, "What the night will bring is not known: "+e.Err.Error()+".")
 		return []string{"Tonight: not known."}
 	}
-	if len(e.waiting) > 0 {
-		d.Lines = append(d.Lines, "Not up yet, or the night is not known there: "+words.List(e.waiting)+".")
+	if len(e.Waiting) > 0 {
+		d.Lines = append(d.Lines, "Not up yet, or the night is not known there: "+words.List(e.Waiting)+".")
 	}
-	if len(e.out) == 0 {
+	if len(e.Plantings) == 0 {
 		d.Tone = table.Good
 		return []string{"Nothing outside needs covering tonight."}
 	}
 	d.Tone = table.Good
-	all := e.plantingTable()
+	all := e.Table
 	all.Title, all.Notes = "", nil
 	risky, rest := all, all
 	risky.Rows, rest.Rows = nil, nil
 	var cover, carry []string
-	worst := e.out[0]
-	for i, p := range e.out {
-		bare := p.advice.Choices[0].Damaged
-		if bare.Share > worst.advice.Choices[0].Damaged.Share {
+	worst := e.Plantings[0]
+	for i, p := range e.Plantings {
+		bare := p.Advice.Choices[0].Damaged
+		if bare.Share > worst.Advice.Choices[0].Damaged.Share {
 			worst = p
 		}
-		switch p.advice.Do().Action {
+		switch p.Advice.Do().Action {
 		case risk.LayCover:
-			cover = append(cover, p.Label())
+			cover = append(cover, p.Label)
 		case risk.BringIn:
-			carry = append(carry, p.Label())
+			carry = append(carry, p.Label)
 		default:
 			if !(bare.Share >= atRisk) {
 				rest.Rows = append(rest.Rows, all.Rows[i])
@@ -127,7 +126,7 @@ func (v *viewing) tonight(d *page.Decision) []string {
 			d.RestLine = fmt.Sprintf("%d more: under %.0f chances in 100 of harm", len(rest.Rows), 100*atRisk)
 		}
 	}
-	d.Detail = fmt.Sprintf("Most in danger: %s, %s. ", worst.title(), e.dangerTo(worst)) + e.restsOn() + e.beyondHelp()
+	d.Detail = fmt.Sprintf("Most in danger: %s, %s. ", worst.Title, worst.Danger) + e.RestsOn + e.BeyondHelp
 	if len(cover)+len(carry) == 0 {
 		return []string{"Leave everything as it is tonight.", "Cover nothing tonight."}
 	}
@@ -157,29 +156,16 @@ func (v *viewing) tonight(d *page.Decision) []string {
 // atRisk is the chance of harm from which the page lists a planting that is to be left.
 const atRisk = 0.05
 
-// restsOn says what the night's numbers rest on.
-func (v *evening) restsOn() string {
-	var by []string
-	for _, m := range v.spots[0].out.Methods {
-		if m.Why == "" {
-			by = append(by, m.Name)
-		}
-	}
-	low, high := v.spots[0].out.Interval()
-	return fmt.Sprintf("The night is expected between %s and %s at the spot \"%s\" (9 nights in 10), by: %s.",
-		v.app.unit().Degrees(math.Round(low*10)/10), v.app.unit().Degrees(math.Round(high*10)/10), v.spots[0].Name, words.List(by))
-}
-
 // step is something to do on a day.
 type step struct {
 	on   float64
 	what string
 }
 
-func (v *viewing) steps() []step {
+func (v *Garden) steps() []step {
 	var out []step
-	for i, p := range v.plantings {
-		g := opened.StagesOf(p, v.assessed[i])
+	for i, p := range v.Plantings {
+		g := opened.StagesOf(p, v.Assessed[i])
 		label := p.Label()
 		out = append(out, step{g.Sow, "Sow " + label + " under cover"}, step{g.Harden, "Begin to harden off " + label})
 		verb := "Sow "
@@ -187,7 +173,7 @@ func (v *viewing) steps() []step {
 			verb = "Plant out "
 		}
 		what := verb + label
-		if x := v.assessed[i]; x.Verdict == risk.TooEarly {
+		if x := v.Assessed[i]; x.Verdict == risk.TooEarly {
 			if b, ok := x.Better(); ok {
 				what += fmt.Sprintf(" (planned; %s would be better, it would succeed in %s)", v.Calendar.Words(b.Planting.Start), words.InYears(b.Succeeds.Share))
 			}
@@ -199,7 +185,7 @@ func (v *viewing) steps() []step {
 }
 
 // due are the steps of the week.
-func (v *viewing) due(today float64) []step {
+func (v *Garden) due(today float64) []step {
 	var out []step
 	for _, st := range v.steps() {
 		if st.on >= today && st.on < today+week {
@@ -210,7 +196,7 @@ func (v *viewing) due(today float64) []step {
 }
 
 // nextDue is the first step after the week.
-func (v *viewing) nextDue(today float64) string {
+func (v *Garden) nextDue(today float64) string {
 	for _, st := range v.steps() {
 		if st.on >= today+week {
 			return fmt.Sprintf("Next: %s on %s.", lower(st.what), words.Day(v.Calendar, st.on))

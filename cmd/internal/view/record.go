@@ -1,4 +1,4 @@
-package main
+package view
 
 import (
 	"fmt"
@@ -15,7 +15,7 @@ import (
 )
 
 // recordSection says what was read and what of it counts.
-func (v *viewing) recordSection() page.Section {
+func (v *Garden) recordSection() page.Section {
 	r := v.Report
 	t := table.Table{Columns: []table.Column{{Name: "of the record"}, {Name: "days", Align: table.Right}}}
 	doubtful := map[climate.Day]bool{}
@@ -35,7 +35,7 @@ func (v *viewing) recordSection() page.Section {
 	} {
 		t.Add(table.Text(line.what), table.Text(fmt.Sprint(line.n)))
 	}
-	s := page.Section{Tables: []table.Table{t}, Notes: v.waysWords()[1:]}
+	s := page.Section{Tables: []table.Table{t}, Notes: v.Ways[1:]}
 	d := climate.DatesOf(climate.Recorded(v.Masked, v.Settings.Latitude, v.First, v.Last), 0, climate.WMO)
 	spring, _ := opened.Counted(d.Spring)
 	autumn, _ := opened.Counted(d.Autumn)
@@ -57,10 +57,10 @@ func (v *viewing) recordSection() page.Section {
 
 // skillSection replays the record for the frosts that the page tells of, as they are told
 // here.
-func (v *viewing) skillSection() page.Section {
-	by := v.fields.Base.By
+func (v *Garden) skillSection() page.Section {
+	by := v.Plays.Base.By
 	h := replay.Hindcast{Record: v.Used(), Latitude: v.Settings.Latitude, Events: []replay.Event{replay.LastSpringFrost(0), replay.FirstAutumnFrost(0)},
-		Training: []int{replay.All}, Ways: []climate.By{by}, Seed: v.app.seed, Worlds: opened.Worlds, PerWorld: opened.SeasonsInWorld, Workers: runtime.GOMAXPROCS(0)}
+		Training: []int{replay.All}, Ways: []climate.By{by}, Seed: v.Options.Seed, Worlds: opened.Worlds, PerWorld: opened.SeasonsInWorld, Workers: runtime.GOMAXPROCS(0)}
 	scores := h.Run()
 	if len(scores) == 0 {
 		return page.Section{NotKnown: fmt.Sprintf("a season is scored when %d others came before it, and the record has too few", replay.Reference)}
@@ -70,7 +70,7 @@ func (v *viewing) skillSection() page.Section {
 		{Name: "within 90 %", Align: table.Right}, {Name: "seasons scored", Align: table.Right}}}
 	s := page.Section{}
 	for _, sc := range scores {
-		name := v.app.unit().Event(sc.Event)
+		name := v.Units.Event(sc.Event)
 		t.Add(table.Text(name), table.Textf("%.1f", sc.CRPS), table.Textf("%.2f (%.2f-%.2f)", sc.Ratio.Value, sc.Ratio.Low, sc.Ratio.High),
 			table.Textf("%.0f %%", 100*sc.Within90), table.Textf("%d", sc.Seasons))
 		s.Figures = append(s.Figures, page.Figure{Caption: words.Capital(name) + ": stated and seen", Chart: reliability(name, sc.Table)})

@@ -1,4 +1,4 @@
-package main
+package view
 
 import (
 	"fmt"
@@ -17,7 +17,7 @@ import (
 var frostRoles = []chart.Role{chart.Frost, chart.Ochre}
 
 // frostPlaces are the garden's first spot and the station.
-func (v *viewing) frostPlaces() []garden.Spot {
+func (v *Garden) frostPlaces() []garden.Spot {
 	station, _ := v.Settings.Spot(garden.StationSpot)
 	if len(v.Settings.Spots) == 0 {
 		return []garden.Spot{station}
@@ -26,16 +26,16 @@ func (v *viewing) frostPlaces() []garden.Spot {
 }
 
 // frostSection has the chances of frosts to come in spring and past in autumn.
-func (v *viewing) frostSection() page.Section {
+func (v *Garden) frostSection() page.Section {
 	var spring, autumn []chart.Curve
 	var s page.Section
 	for i, spot := range v.frostPlaces() {
-		e := v.fields.At(spot)
+		e := v.Plays.At(spot)
 		d := climate.DatesOf(e, 0, climate.WMO)
 		// The marks are seasons as recorded, also where the chances are of resampled ones.
 		counted := d
 		if e.By == climate.ByWeather {
-			counted = climate.DatesOf(v.fields.Move(climate.Recorded(v.Masked, v.Settings.Latitude, v.First, v.Last), spot), 0, climate.WMO)
+			counted = climate.DatesOf(v.Plays.Move(climate.Recorded(v.Masked, v.Settings.Latitude, v.First, v.Last), spot), 0, climate.WMO)
 		}
 		late := e.Quantile(climate.Earliest(d.Spring), 0.5)
 		tenth := e.Quantile(climate.Earliest(d.Spring), 0.9)
@@ -62,7 +62,7 @@ func (v *viewing) frostSection() page.Section {
 			Title: half.caption, Desc: "By date, at each place, with its 90 % interval.", Calendar: v.Calendar,
 			From: from, To: to, YLabel: half.label, Curves: half.curves}})
 	}
-	s.Notes = append(s.Notes, "A frost is a night at or below "+v.app.unit().Degrees(0)+" at the place. Each mark is one season of the record, at the share that counting them gives; a season without a frost has none. Lines go by the way to chances named above.")
+	s.Notes = append(s.Notes, "A frost is a night at or below "+v.Units.Degrees(0)+" at the place. Each mark is one season of the record, at the share that counting them gives; a season without a frost has none. Lines go by the way to chances named above.")
 	return s
 }
 
@@ -93,8 +93,8 @@ func frostCurve(e climate.Ensemble, name string, role chart.Role, dates, recorde
 		}
 		ch := e.Chance(out)
 		c.X = append(c.X, x)
-		c.Chance = append(c.Chance, shareOf(ch, ch.Share))
-		c.Low, c.High = append(c.Low, shareOf(ch, ch.Low)), append(c.High, shareOf(ch, ch.High))
+		c.Chance = append(c.Chance, words.Of(ch, ch.Share))
+		c.Low, c.High = append(c.Low, words.Of(ch, ch.Low)), append(c.High, words.Of(ch, ch.High))
 	}
 	for _, d := range recorded {
 		if spring && math.IsInf(d, 1) {
@@ -124,7 +124,7 @@ func frostSpan(curves []chart.Curve) (from, to climate.SeasonDay, ok bool) {
 
 // spotSection shows how each spot's nights differ from the station's, with the readings
 // that say so.
-func (v *viewing) spotSection() page.Section {
+func (v *Garden) spotSection() page.Section {
 	var s page.Section
 	for _, spot := range v.Settings.Spots {
 		prior, _ := site.PriorOf(spot.Kind)
@@ -150,17 +150,17 @@ func (v *viewing) spotSection() page.Section {
 
 // spotChart is a spot's readings less the station's minimum, by the night's range, and what
 // is made of them.
-func (v *viewing) spotChart(spot garden.Spot) (chart.Scatter, string) {
-	m, sum := v.fields.Fit(spot)
-	u := v.app.unit()
+func (v *Garden) spotChart(spot garden.Spot) (chart.Scatter, string) {
+	m, sum := v.Plays.Fit(spot)
+	u := v.Units
 	c := chart.Scatter{
-		Title: spot.Name + " against the station", Desc: words.Capital(v.app.unit().Spot("this spot", sum)) + ".",
-		XLabel: "range of the night, " + v.app.unit().Unit(), YLabel: "spot less station, " + v.app.unit().Unit(),
+		Title: spot.Name + " against the station", Desc: words.Capital(v.Units.Spot("this spot", sum)) + ".",
+		XLabel: "range of the night, " + v.Units.Unit(), YLabel: "spot less station, " + v.Units.Unit(),
 	}
 	names := [2]string{"winter and spring mornings", "summer and autumn mornings"}
 	roles := [2]chart.Role{chart.Growth, chart.Plum}
 	var groups [2]chart.Points
-	for _, r := range v.fields.Readings(spot) {
+	for _, r := range v.Plays.Readings(spot) {
 		n := site.NightOf(v.Masked, v.Calendar, r.Day)
 		if math.IsNaN(n.Range()) || math.IsNaN(r.Tmin) {
 			continue
@@ -179,7 +179,7 @@ func (v *viewing) spotChart(spot garden.Spot) (chart.Scatter, string) {
 		}
 	}
 	c.Lines = []chart.Fitted{spotLine(m, len(c.Points) > 0, u)}
-	return c, v.app.unit().Spot("this spot", sum)
+	return c, v.Units.Spot("this spot", sum)
 }
 
 // spotLine is the expected difference by the range, on a night of 2 °C at the equinox, and
@@ -204,13 +204,13 @@ func spotLine(m site.Model, fitted bool, u words.Units) chart.Fitted {
 const fanFrom, fanTo climate.SeasonDay = 59, 304
 
 // warmthSection is this season's degree-days against all past ones.
-func (v *viewing) warmthSection() page.Section {
+func (v *Garden) warmthSection() page.Section {
 	sum := climate.DegreeDays{Base: 10, Upper: math.NaN()}
-	u := v.app.unit()
+	u := v.Units
 	base := u.Degrees(sum.Base)
 	seasons := climate.Recorded(v.Masked, v.Settings.Latitude, v.First, v.Last)
 	fan := chart.Fan{Title: "Degree-days", Desc: "Degree-days above " + base + ", added up from the start of March, in the station's screen.", Calendar: v.Calendar,
-		From: fanFrom, To: fanTo, YLabel: "degree-days above " + base, ThisName: fmt.Sprintf("%d so far", v.season)}
+		From: fanFrom, To: fanTo, YLabel: "degree-days above " + base, ThisName: fmt.Sprintf("%d so far", v.Season)}
 	now, last := v.Calendar.Locate(v.Record.Last())
 	for _, s := range seasons.Seasons {
 		total := running(sum, s, u.Difference(1))
