@@ -52,7 +52,8 @@ type TonightIn struct {
 	Day   climate.SeasonDay // of the morning
 	Usual Usual             // for the date, at the spot
 	Spot  site.Model
-	Past  []PastNight // of the same spot, in order of dates
+	Past  []PastNight // of the same spot, in order of dates, with forecasts of the same lead
+	Lead  int         // nights before it at the time of the forecast: 0 for the night to come
 }
 
 // Method is one way to the night's minimum at the spot.

@@ -205,3 +205,21 @@ func ExampleTonight_Advise() {
 	// cover  harm 0.37  killed 0.19  hours 2.20
 	// do: cover; worth it from 0.16
 }
+
+// Forecasts further ahead err by more, but never by more than the usual of the date does.
+func TestForecastErrorsByLead(t *testing.T) {
+	const usual = 3.5
+	last, lastDrawn := 0.0, -1.0
+	for lead := range 11 {
+		spread, overdone := ForecastErrors(lead, usual)
+		require.Greater(t, spread, last)
+		require.GreaterOrEqual(t, overdone, lastDrawn)
+		require.LessOrEqual(t, overdone, 1.0)
+		require.LessOrEqual(t, spread, math.Hypot(ForecastSpread, usual))
+		last, lastDrawn = spread, overdone
+		if lead == 0 {
+			require.Equal(t, ForecastSpread, spread)
+			require.Zero(t, overdone)
+		}
+	}
+}

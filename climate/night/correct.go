@@ -10,10 +10,12 @@ type Past struct {
 
 // Belief is what is known of a method's errors before any is logged.
 type Belief struct {
-	Bias   float64 // standard deviation of its mean error, °C
-	Slope  float64 // standard deviation of its slope about 1
-	Spread float64 // standard deviation of one night's error, °C
-	Worth  float64 // the number of nights that Spread is worth
+	Bias  float64 // standard deviation of its mean error, °C
+	Slope float64 // standard deviation of its slope about 1 less Overdone
+	// Overdone is the share of its departures from the usual that are believed to be too much.
+	Overdone float64
+	Spread   float64 // standard deviation of one night's error, °C
+	Worth    float64 // the number of nights that Spread is worth
 }
 
 // Correction is how a method has erred: what comes is, on average,
@@ -31,14 +33,14 @@ type Correction struct {
 }
 
 // Correct learns a method's errors from its past nights: a regression with a normal
-// prior, no bias and a slope of 1 with the spreads of the belief, and the same
+// prior, no bias and a slope of 1 less Overdone with the spreads of the belief, and the same
 // spread for each night. Where the usual is not known, only the bias is learned.
 func Correct(past []Past, b Belief) Correction {
 	c := Correction{Slope: 1, Spread: b.Spread}
 	// Three rounds: the spread that weighs the nights against the belief is itself learned.
 	for range 3 {
 		p00, p11, p01 := 1/(b.Bias*b.Bias), 1/(b.Slope*b.Slope), 0.0
-		r0, r1 := 0.0, p11
+		r0, r1 := 0.0, p11*(1-b.Overdone)
 		w := 1 / (c.Spread * c.Spread)
 		n := 0
 		for _, q := range past {

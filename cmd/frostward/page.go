@@ -94,9 +94,9 @@ func (s *session) nightAhead() view.Night {
 	if err != nil {
 		return view.Night{Err: err}
 	}
-	n := view.Night{Waiting: e.waiting}
-	for _, p := range e.out {
-		n.Plantings = append(n.Plantings, view.AtNight{Label: p.Label(), Title: p.title(), Danger: e.dangerTo(p), Advice: p.advice})
+	n := view.Night{Waiting: e.Waiting}
+	for _, p := range e.Out {
+		n.Plantings = append(n.Plantings, view.AtNight{Label: p.Label(), Title: titled(p), Danger: e.dangerTo(p), Advice: p.Advice})
 	}
 	if len(n.Plantings) > 0 {
 		n.Table, n.RestsOn, n.BeyondHelp = e.plantingTable(), e.restsOn(), e.beyondHelp()
@@ -157,12 +157,12 @@ func (v *session) outlookLead(out []looked) string {
 // restsOn says what the night's numbers rest on.
 func (v *evening) restsOn() string {
 	var by []string
-	for _, m := range v.spots[0].out.Methods {
+	for _, m := range v.Spots[0].Out.Methods {
 		if m.Why == "" {
 			by = append(by, m.Name)
 		}
 	}
-	low, high := v.spots[0].out.Interval()
+	low, high := v.Spots[0].Out.Interval()
 	return fmt.Sprintf("The night is expected between %s and %s at the spot \"%s\" (9 nights in 10), by: %s.",
-		v.app.unit().Degrees(math.Round(low*10)/10), v.app.unit().Degrees(math.Round(high*10)/10), v.spots[0].Name, words.List(by))
+		v.app.unit().Degrees(math.Round(low*10)/10), v.app.unit().Degrees(math.Round(high*10)/10), v.Spots[0].Name, words.List(by))
 }

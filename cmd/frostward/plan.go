@@ -84,7 +84,7 @@ func (s *session) writePlan(plantings []opened.Planned, assessed []risk.Assessme
 		}
 		t.Add(table.Text(plantings[i].Label()), table.Text(s.Calendar.Words(r.Planting.Start)),
 			share(r.Survives), share(r.Ripens), beside(r.Succeeds, s.Settings.Aim), narrowInterval(r.Succeeds),
-			table.Text(s.picking(r)), nights(r), table.Cell{Text: x.Verdict.String(), Tone: tone(x.Verdict)}, table.Text(better))
+			table.Text(s.picking(r)), coldNights(r), table.Cell{Text: x.Verdict.String(), Tone: tone(x.Verdict)}, table.Text(better))
 	}
 	t.Notes = append(t.Notes, fmt.Sprintf("lives: escapes the killing frosts before picking; ripe: ready in time; both, with its 90 %% interval. Sound: at least %.0f %% even at the interval's lower end; likely: at least that, the lower end below.",
 		100*s.Settings.Aim))
@@ -98,7 +98,7 @@ func narrowInterval(c climate.Chance) table.Cell { return table.Text(words.Inter
 // Cells that several commands have.
 var (
 	share, intervalOf, beside = words.Share, words.IntervalCell, words.Beside
-	nights, tone, orNaN       = words.Nights, words.Tone, words.OrNaN
+	coldNights, tone, orNaN   = words.Nights, words.Tone, words.OrNaN
 )
 
 func (s *session) picking(r risk.Result) string { return s.words().Picking(r) }

@@ -2,16 +2,21 @@ package main
 
 import (
 	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 
 	"frostward/climate"
-	"frostward/climate/night"
-	"frostward/cmd/internal/garden"
+	"frostward/cmd/internal/forecast"
 	"frostward/cmd/internal/journal"
+	"frostward/cmd/internal/nights"
 	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 	"frostward/crops"
 	"frostward/risk"
 )
@@ -25,6 +30,7 @@ type tonightOptions struct {
 	tmax, noon, noonDew, later string
 	laterHours                 float64
 	keep, exitCode             bool
+	forecastUnit               string
 }
 
 func newTonight(a *app) *cobra.Command {
@@ -45,18 +51,27 @@ record. With nothing at all it goes by what is usual for the date. Each method i
 by its own past errors in the garden log, so log the forecast each evening (--log does) and
 the minimum in the morning.
 
+A forecast may also be a file, or a pipe: daily minima or temperatures by the hour, as CSV or
+JSON, with columns or names such as time, date, temperature_2m, tmin or temperature_2m_min, of
+up to ten nights. Of hours the minimum from 18 to 9 h counts. A table then shows all its
+evenings, and --log keeps them, so that each later forecast is corrected by how those as many
+days ahead have erred.
+
 Readings and --log are for the spot of --spot, or the first in garden.yaml.
 
 With --exit-code the exit status tells a script what to do: 0 nothing, 3 something is to be
 covered or carried in; 1 and 2 are errors as ever.`,
 		Example: `  frostward tonight --forecast 2 --cloud clear --wind calm
   frostward tonight --garden mygarden --forecast 3 --evening 6.5 --humidity 82 --cloud clear --wind light --log
+  frostward tonight --garden mygarden --forecast nights.csv --log
   frostward tonight --garden mygarden --forecast 1 --exit-code; test $? -eq 3 && notify-me`,
 		Args: cobra.NoArgs,
 		RunE: func(*cobra.Command, []string) error { return a.tonight(o) },
 	}
 	eveningFlags(c, &o.logOptions)
 	f := c.Flags()
+	f.Lookup("forecast").Usage = "the minimum forecast for the station or nearest town, `°C`; or a file of forecasts, or - for a pipe"
+	f.StringVar(&o.forecastUnit, "forecast-units", "", "the `unit`, c or f, of a file of forecasts that does not say")
 	f.StringVar(&o.tmax, "max", "", "the day's maximum at the station, `°C` (the record's)")
 	f.StringVar(&o.noon, "noon", "", "temperature at noon, `°C`")
 	f.StringVar(&o.noonDew, "noon-dew-point", "", "dew point at noon, `°C`")
@@ -67,31 +82,13 @@ covered or carried in; 1 and 2 are errors as ever.`,
 	return c
 }
 
-// tonightSpot is a spot with its night.
-type tonightSpot struct {
-	garden.Spot
-	in  risk.TonightIn
-	out risk.Tonight
-}
-
-// tonightOut is a planting that is out with what to do about it.
-type tonightOut struct {
-	opened.Planned
-	at     *tonightSpot
-	advice risk.Advice
-}
-
-// evening is the night that is asked about.
+// evening is the night that is asked about, and those after it that the forecast has.
 type evening struct {
 	*session
-	day       climate.Day // of the evening; the morning is the next
+	nights.Night
+	given     nights.Given
+	later     []nights.Night
 	sun, next climate.SunTimes
-	given     risk.Evening
-	nights    []journal.Entry // of the log
-	fields    *opened.Fields
-	spots     []*tonightSpot
-	out       []tonightOut
-	waiting   []string // sown and not up, or not known what they stand
 }
 
 func (a *app) tonight(o tonightOptions) error {
@@ -110,8 +107,8 @@ func (a *app) tonight(o tonightOptions) error {
 		}
 	}
 	act := false
-	for _, p := range v.out {
-		act = act || p.advice.Do().Action != risk.Leave
+	for _, p := range v.Out {
+		act = act || p.Advice.Do().Action != risk.Leave
 	}
 	if act && o.exitCode {
 		a.status = exitAct
@@ -122,10 +119,10 @@ func (a *app) tonight(o tonightOptions) error {
 	return v.write(o)
 }
 
-// evening works the night out.
+// evening works the nights out.
 func (s *session) evening(o tonightOptions) (*evening, error) {
 	day := s.Today()
-	v := &evening{session: s, day: day}
+	v := &evening{session: s}
 	if !math.IsNaN(s.Settings.Longitude) {
 		v.sun, v.next = climate.SunAt(day, s.Settings.Latitude, s.Settings.Longitude), climate.SunAt(day+1, s.Settings.Latitude, s.Settings.Longitude)
 	}
@@ -133,186 +130,100 @@ func (s *session) evening(o tonightOptions) (*evening, error) {
 	if v.given, err = s.given(o); err != nil {
 		return nil, err
 	}
-	if v.fields, err = s.Fields(); err != nil {
-		return nil, err
-	}
-	log, err := s.Log()
+	standing, err := s.standing(day)
 	if err != nil {
 		return nil, err
 	}
-	v.nights = log.Nights()
-	spot, err := s.Settings.Spot(s.app.spot)
+	all, err := nights.Ahead(s.Garden, v.given, standing)
 	if err != nil {
 		return nil, err
 	}
-	v.at(spot)
-	return v, v.findOut()
+	v.Night, v.later = all[0], all[1:]
+	return v, nil
 }
 
-// at is the night at a spot.
-func (v *evening) at(sp garden.Spot) *tonightSpot {
-	for _, t := range v.spots {
-		if t.Name == sp.Name {
-			return t
+// standing are the plantings that are out on a day, of the spot asked for.
+func (s *session) standing(day climate.Day) ([]nights.Standing, error) {
+	rows, err := s.markedPlan(day)
+	if err != nil {
+		return nil, err
+	}
+	plantings, err := s.Resolve(rows)
+	if err != nil {
+		return nil, err
+	}
+	var out []nights.Standing
+	for _, p := range plantings {
+		if s.app.spot != "" && p.Where.Name != s.app.spot {
+			continue
+		}
+		if l, in := s.inGround(p, nil, day); in {
+			out = append(out, nights.Standing{Planned: p, Since: l.since})
 		}
 	}
-	e := v.given
-	if len(v.spots) > 0 { // the readings are of the first; the air's moisture is everywhere the same
-		e.Reading, e.Later, e.LaterHours = math.NaN(), math.NaN(), math.NaN()
-	}
-	ensemble := v.fields.At(sp)
-	_, morning := v.Calendar.Locate(v.day + 1)
-	t := &tonightSpot{Spot: sp}
-	t.in = risk.TonightIn{Evening: v.complete(e, sp.Name), Day: morning, Spot: v.fields.Model(sp),
-		Usual: risk.UsualAt(ensemble, morning), Past: v.past(sp.Name, ensemble)}
-	t.out = risk.Foresee(t.in)
-	v.spots = append(v.spots, t)
-	return t
+	return out, nil
 }
 
-// given is the evening as the options tell it.
-func (s *session) given(o tonightOptions) (risk.Evening, error) {
+// given is the evening as the options give it.
+func (s *session) given(o tonightOptions) (g nights.Given, err error) {
+	if g.Spot, err = s.Settings.Spot(s.app.spot); err != nil {
+		return g, err
+	}
+	if o.forecast, g.Forecast, err = s.app.readForecast(o); err != nil {
+		return g, err
+	}
 	e := risk.NewEvening()
 	read, err := s.app.entry(o.logOptions)
 	if err != nil {
-		return e, err
+		return g, err
 	}
 	if err := read.CheckReadings(); err != nil {
-		return e, usage(err)
+		return g, usage(err)
 	}
-	e.Forecast, e.Reading, e.DewPoint, e.Cloud, e.Wind = read.Forecast, read.Evening, dewOf(read), read.Cloud, read.Wind
+	e.Forecast, e.Reading, e.DewPoint, e.Cloud, e.Wind = read.Forecast, read.Evening, nights.DewPoint(read), read.Cloud, read.Wind
 	for _, x := range []struct {
 		flag, text string
 		to         *float64
 	}{{"max", o.tmax, &e.Tmax}, {"noon", o.noon, &e.Noon}, {"noon-dew-point", o.noonDew, &e.NoonDew}, {"later", o.later, &e.Later}} {
 		if *x.to, err = s.app.temperature(x.flag, x.text); err != nil {
-			return e, err
+			return g, err
 		}
 	}
 	if o.laterHours != 0 {
 		e.LaterHours = o.laterHours
 	}
 	if math.IsNaN(e.Later) != math.IsNaN(e.LaterHours) {
-		return e, usagef("--later and --later-hours go together: a reading, and how many hours after sunset it was taken")
+		return g, usagef("--later and --later-hours go together: a reading, and how many hours after sunset it was taken")
 	}
-	return e, nil
+	g.Evening = e
+	return g, nil
 }
 
-// dewOf is the dew point of a line of the log, from the humidity where only that is known.
-func dewOf(e journal.Entry) float64 {
-	if math.IsNaN(e.DewPoint) && !math.IsNaN(e.Humidity) {
-		return climate.DewPoint(e.Evening, e.Humidity)
+// readForecast reads --forecast: a number for the night to come, or a file or - for a pipe, whose
+// nights it returns instead.
+func (a *app) readForecast(o tonightOptions) (number string, ahead []forecast.Night, err error) {
+	if o.forecast == "" {
+		return "", nil, nil
 	}
-	return e.DewPoint
-}
-
-// complete fills in, where it is not given, what the log has of the coming morning, the
-// day's maximum from the record, and the length of the night.
-func (v *evening) complete(e risk.Evening, spot string) risk.Evening {
-	for _, n := range v.nights {
-		if n.Day == v.day+1 && n.Spot == spot {
-			fill(&e.Reading, n.Evening)
-			fill(&e.DewPoint, dewOf(n))
-		}
+	if _, err := a.temperature("forecast", o.forecast); err == nil && o.forecast != "-" {
+		return o.forecast, nil, nil
 	}
-	v.shared(&e, v.day+1)
-	_, tmax := v.Masked.At(v.day)
-	fill(&e.Tmax, tmax)
-	fill(&e.Length, v.nightLength(v.day))
-	return e
-}
-
-// shared fills in what the log has of a morning at any spot that holds for all: the
-// forecast, the sky and the wind.
-func (v *evening) shared(e *risk.Evening, morning climate.Day) {
-	for _, n := range v.nights {
-		if n.Day != morning {
-			continue
-		}
-		fill(&e.Forecast, n.Forecast)
-		if e.Cloud == night.CloudUnknown {
-			e.Cloud = n.Cloud
-		}
-		if e.Wind == night.WindUnknown {
-			e.Wind = n.Wind
-		}
+	unit := map[string]string{"": "", "c": "c", "f": "f"}
+	u, ok := unit[strings.ToLower(o.forecastUnit)]
+	if !ok {
+		return "", nil, usagef("--forecast-units %q; wanted c or f", o.forecastUnit)
 	}
-}
-
-// fill sets a number that is not known.
-func fill(to *float64, from float64) {
-	if math.IsNaN(*to) {
-		*to = from
-	}
-}
-
-// nightLength is the hours from sunset to the next sunrise.
-func (v *evening) nightLength(day climate.Day) float64 {
-	y, m, d := day.Date()
-	return 24 - climate.SunriseToSunset(v.Settings.Latitude, time.Date(y, m, d, 0, 0, 0, 0, time.UTC).YearDay())
-}
-
-// past is the log of a spot up to the evening, as the methods learn from it.
-func (v *evening) past(spot string, e climate.Ensemble) []risk.PastNight {
-	var out []risk.PastNight
-	usual := map[climate.SeasonDay]risk.Usual{}
-	for _, n := range v.nights {
-		if n.Spot != spot || n.Day > v.day || n.Covered != "" || math.IsNaN(n.Tmin) {
-			continue
+	from, name := a.in, "the pipe"
+	if o.forecast != "-" {
+		f, err := os.Open(o.forecast)
+		if err != nil {
+			return "", nil, usagef("--forecast %q is neither a temperature, such as 2 or 29f, nor a file that can be read: %v", o.forecast, opened.Cause(err))
 		}
-		_, sd := v.Calendar.Locate(n.Day)
-		if _, ok := usual[sd]; !ok {
-			usual[sd] = risk.UsualAt(e, sd)
-		}
-		p := risk.PastNight{Evening: risk.NewEvening(), Day: sd, Came: n.Tmin, Usual: usual[sd]}
-		p.Reading, p.DewPoint = n.Evening, dewOf(n)
-		v.shared(&p.Evening, n.Day)
-		_, p.Tmax = v.Masked.At(n.Day - 1)
-		p.Length = v.nightLength(n.Day - 1)
-		out = append(out, p)
+		defer f.Close()
+		from, name = f, o.forecast
 	}
-	return out
-}
-
-// findOut finds the plantings that are out and weighs what to do about each.
-func (v *evening) findOut() error {
-	rows, err := v.markedPlan(v.day)
-	if err != nil {
-		return err
-	}
-	plantings, err := v.Resolve(rows)
-	if err != nil {
-		return err
-	}
-	var covers []risk.Cover
-	for _, c := range v.Settings.Covers {
-		covers = append(covers, c.Risk())
-	}
-	c := v.Settings.Costs
-	costs := risk.NightCosts{Cover: c.Cover, BringIn: c.BringIn, SetBack: c.SetBack, Lost: c.Lost}
-	for _, p := range plantings {
-		if v.app.spot != "" && p.Where.Name != v.app.spot {
-			continue
-		}
-		l, in := v.inGround(p, nil, v.day)
-		if !in {
-			continue
-		}
-		age := int(v.day - l.since)
-		if !p.Raised && age < risk.DefaultEmergenceDays {
-			v.waiting = append(v.waiting, p.Label())
-			continue
-		}
-		seedling := !p.Raised && age < risk.DefaultEmergenceDays+risk.SeedlingDays
-		at := v.at(p.Where)
-		if !at.out.Known {
-			v.waiting = append(v.waiting, p.Label())
-			continue
-		}
-		x := risk.Exposure(p.Crop, p.Label(), seedling, p.Where.Pots)
-		v.out = append(v.out, tonightOut{p, at, at.out.Advise(x, covers, costs)})
-	}
-	return nil
+	ahead, err = forecast.Read(from, forecast.Options{Name: name, Unit: u, Zone: time.Local})
+	return "", ahead, err
 }
 
 // keep writes the evening into the log.
@@ -321,13 +232,26 @@ func (v *evening) keep(o tonightOptions) error {
 	if err != nil {
 		return err
 	}
+	if v.Invented {
+		return errInvented
+	}
+	if len(v.given.Forecast) > 0 {
+		o.forecast = ""
+	}
+	if ahead := slices.DeleteFunc(slices.Clone(v.given.Forecast), func(f forecast.Night) bool { return f.Morning <= v.Evening }); len(ahead) > 0 {
+		path := filepath.Join(v.Dir, forecast.KeptFile)
+		if err := forecast.Keep(path, v.Evening, ahead); err != nil {
+			return err
+		}
+		v.app.notef("kept in %s: the forecast of %s", path, words.Plural(len(ahead), "night"))
+	}
 	e, err := v.app.entry(o.logOptions)
 	if err != nil {
 		return err
 	}
-	e.Day, e.Spot = v.day+1, spot.Name
-	if v.Invented {
-		return errInvented
+	e.Day, e.Spot = v.Evening+1, spot.Name
+	if len(v.given.Forecast) > 0 {
+		e.Forecast = v.Spots[0].In.Forecast
 	}
 	if err := journal.Append(v.LogPath(), e); err != nil {
 		return err
@@ -336,8 +260,8 @@ func (v *evening) keep(o tonightOptions) error {
 	return nil
 }
 
-// title names a planting in a sentence: its own name, or its crop's in the plural.
-func (p tonightOut) title() string {
+// titled names a planting in a sentence: its own name, or its crop's in the plural.
+func titled(p nights.Planting) string {
 	if p.Name != "" {
 		return "the " + p.Name
 	}

@@ -13,6 +13,53 @@ type tonightJSON struct {
 	Spots     []tonightSpotJSON  `json:"spots"`
 	Plantings []tonightPlantJSON `json:"plantings"`
 	LeftOut   []string           `json:"left_out"`
+	Later     []laterJSON        `json:"later_nights"` // of a forecast of several
+}
+
+type laterJSON struct {
+	Evening   string           `json:"evening"`
+	Morning   string           `json:"morning"`
+	DaysAhead int              `json:"days_ahead"`
+	Forecast  *float64         `json:"forecast_c"`
+	Spots     []laterSpotJSON  `json:"spots"`
+	Plantings []laterPlantJSON `json:"plantings"`
+}
+
+type laterSpotJSON struct {
+	Spot  string   `json:"spot"`
+	TminC *float64 `json:"tmin_c"`
+	SDC   *float64 `json:"sd_c"`
+}
+
+type laterPlantJSON struct {
+	Planting string    `json:"planting"`
+	Spot     string    `json:"spot"`
+	Action   string    `json:"action"`
+	Cover    *string   `json:"cover"`
+	Damaged  shareOnly `json:"bare_set_back_or_killed"`
+	Killed   shareOnly `json:"bare_killed"`
+}
+
+func (v *evening) laterJSON() []laterJSON {
+	out := []laterJSON{}
+	for _, n := range v.later {
+		j := laterJSON{Evening: n.Evening.String(), Morning: (n.Evening + 1).String(), DaysAhead: int(n.Evening - v.Evening),
+			Forecast: number(n.Spots[0].In.Forecast, 2), Spots: []laterSpotJSON{}, Plantings: []laterPlantJSON{}}
+		for _, sp := range n.Spots {
+			s := laterSpotJSON{Spot: sp.Name}
+			if sp.Out.Known {
+				s.TminC, s.SDC = number(sp.Out.Tmin, 2), number(sp.Out.SD, 2)
+			}
+			j.Spots = append(j.Spots, s)
+		}
+		for _, p := range n.Out {
+			do := p.Advice.Do()
+			j.Plantings = append(j.Plantings, laterPlantJSON{p.Label(), p.Where.Name, do.Action.String(), coverName(do),
+				nightShare(p.Advice.Choices[0].Damaged), nightShare(p.Advice.Choices[0].Killed)})
+		}
+		out = append(out, j)
+	}
+	return out
 }
 
 type tonightSpotJSON struct {
@@ -64,17 +111,17 @@ type shareOnly struct {
 }
 
 func (v *evening) json() tonightJSON {
-	out := tonightJSON{Garden: v.Settings.Name, Evening: v.day.String(), Morning: (v.day + 1).String(), Action: "none", Headline: v.headline(),
-		Spots: []tonightSpotJSON{}, Plantings: []tonightPlantJSON{}, LeftOut: append([]string{}, v.waiting...)}
+	out := tonightJSON{Garden: v.Settings.Name, Evening: v.Evening.String(), Morning: (v.Evening + 1).String(), Action: "none", Headline: v.headline(),
+		Spots: []tonightSpotJSON{}, Plantings: []tonightPlantJSON{}, LeftOut: append([]string{}, v.Waiting...), Later: v.laterJSON()}
 	known := false
-	for _, t := range v.spots {
-		j := tonightSpotJSON{Spot: t.Name, Seasons: t.in.Usual.Seasons, Methods: []methodJSON{}}
-		if t.out.Known {
+	for _, t := range v.Spots {
+		j := tonightSpotJSON{Spot: t.Name, Seasons: t.In.Usual.Seasons, Methods: []methodJSON{}}
+		if t.Out.Known {
 			known = true
-			low, high := t.out.Interval()
-			j.TminC, j.SDC, j.LowC, j.HighC = number(t.out.Tmin, 2), number(t.out.SD, 2), number(low, 2), number(high, 2)
+			low, high := t.Out.Interval()
+			j.TminC, j.SDC, j.LowC, j.HighC = number(t.Out.Tmin, 2), number(t.Out.SD, 2), number(low, 2), number(high, 2)
 		}
-		for _, m := range t.out.Methods {
+		for _, m := range t.Out.Methods {
 			x := methodJSON{Method: m.Name, SaidC: number(m.Said, 2), For: "spot", Weight: number(m.Weight, 3), Nights: m.Nights, Why: m.Why}
 			if m.Station {
 				x.For = "station"
@@ -89,12 +136,12 @@ func (v *evening) json() tonightJSON {
 	if !known {
 		out.Action = "not known"
 	}
-	for _, p := range v.out {
-		x := p.advice.Exposed
-		do := p.advice.Do()
+	for _, p := range v.Out {
+		x := p.Advice.Exposed
+		do := p.Advice.Do()
 		j := tonightPlantJSON{Planting: p.Label(), Crop: p.Crop.Label(), Spot: p.Where.Name, SetBackC: number(x.SetBack, 2), KilledC: number(x.Kill, 2),
-			Action: do.Action.String(), Cover: coverName(do), BreakEven: number(p.advice.BreakEven, 3)}
-		for _, c := range p.advice.Choices {
+			Action: do.Action.String(), Cover: coverName(do), BreakEven: number(p.Advice.BreakEven, 3)}
+		for _, c := range p.Advice.Choices {
 			j.Choices = append(j.Choices, choiceJSON{Action: c.Action.String(), Cover: coverName(c), Damaged: nightShare(c.Damaged), Killed: nightShare(c.Killed),
 				WorkHours: number(c.Work, 2), LossHours: number(c.Loss, 3)})
 		}

@@ -8,6 +8,7 @@ import (
 
 	"frostward/climate"
 	"frostward/climate/night"
+	"frostward/cmd/internal/nights"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 	"frostward/risk"
@@ -24,6 +25,12 @@ func (v *evening) write(o tonightOptions) error {
 	if err := v.plantingTable().Write(a.out, a.tables()); err != nil || !text {
 		return err
 	}
+	if len(v.later) > 0 {
+		fmt.Fprintln(a.out)
+		if err := v.aheadTable().Write(a.out, a.tables()); err != nil {
+			return err
+		}
+	}
 	fmt.Fprintln(a.out)
 	if err := v.methodTable().Write(a.out, a.tables()); err != nil {
 		return err
@@ -35,22 +42,22 @@ func (v *evening) write(o tonightOptions) error {
 
 // headline is what to do.
 func (v *evening) headline() string {
-	if len(v.out) == 0 {
-		if v.spots[0].out.Known {
-			return fmt.Sprintf("Nothing that frost can harm is out on the evening of %s.", words.Date(v.day))
+	if len(v.Out) == 0 {
+		if v.Spots[0].Out.Known {
+			return fmt.Sprintf("Nothing that frost can harm is out on the evening of %s.", words.Date(v.Evening))
 		}
 		return "Not known: the record has too few seasons for the date, and no forecast or reading was given."
 	}
 	var deeds []string           // in order of first use
 	who := map[string][]string{} // by deed
 	top, worst := -1, 0          // the most in danger of those to protect, and of all
-	for i, p := range v.out {
-		danger := func(j int) float64 { return v.out[j].advice.Choices[0].Damaged.Share }
+	for i, p := range v.Out {
+		danger := func(j int) float64 { return v.Out[j].Advice.Choices[0].Damaged.Share }
 		if danger(i) > danger(worst) {
 			worst = i
 		}
 		deed := ""
-		switch c := p.advice.Do(); c.Action {
+		switch c := p.Advice.Do(); c.Action {
 		case risk.Leave:
 			continue
 		case risk.LayCover:
@@ -64,24 +71,24 @@ func (v *evening) headline() string {
 		if who[deed] == nil {
 			deeds = append(deeds, deed)
 		}
-		who[deed] = append(who[deed], p.title())
+		who[deed] = append(who[deed], titled(p))
 	}
 	if top < 0 {
-		p := v.out[worst]
-		return fmt.Sprintf("Leave everything as it is tonight: the most in danger are %s, with %s.", p.title(), v.dangerTo(p)) + v.beyondHelp()
+		p := v.Out[worst]
+		return fmt.Sprintf("Leave everything as it is tonight: the most in danger are %s, with %s.", titled(p), v.dangerTo(p)) + v.beyondHelp()
 	}
 	for i, d := range deeds {
 		deeds[i] = strings.Replace(d, "%s", words.List(who[d]), 1)
 	}
-	return fmt.Sprintf("%s tonight: %s.", words.Capital(strings.Join(deeds, "; ")), v.dangerTo(v.out[top])) + v.beyondHelp()
+	return fmt.Sprintf("%s tonight: %s.", words.Capital(strings.Join(deeds, "; ")), v.dangerTo(v.Out[top])) + v.beyondHelp()
 }
 
 // beyondHelp names what is likely to die and not worth covering for it.
 func (v *evening) beyondHelp() string {
 	var lost []string
-	for _, p := range v.out {
-		if p.advice.Do().Action == risk.Leave && p.advice.Choices[0].Killed.Share > 0.5 {
-			lost = append(lost, p.title())
+	for _, p := range v.Out {
+		if p.Advice.Do().Action == risk.Leave && p.Advice.Choices[0].Killed.Share > 0.5 {
+			lost = append(lost, titled(p))
 		}
 	}
 	if len(lost) == 0 {
@@ -91,9 +98,9 @@ func (v *evening) beyondHelp() string {
 }
 
 // dangerTo is the chance of harm to a bare planting, with its interval.
-func (v *evening) dangerTo(p tonightOut) string {
-	c := p.advice.Choices[0].Damaged
-	return fmt.Sprintf("%s (%s %%) of %s at the %s", words.Chances(c.Share), words.Range(c.Low, c.High), v.orBelow(p.advice.Exposed.SetBack), p.Where.Name)
+func (v *evening) dangerTo(p nights.Planting) string {
+	c := p.Advice.Choices[0].Damaged
+	return fmt.Sprintf("%s (%s %%) of %s at the %s", words.Chances(c.Share), words.Range(c.Low, c.High), v.orBelow(p.Advice.Exposed.SetBack), p.Where.Name)
 }
 
 func (v *evening) orBelow(celsius float64) string {
@@ -104,7 +111,7 @@ func (v *evening) orBelow(celsius float64) string {
 func (v *evening) plantingTable() table.Table {
 	a := v.app
 	t := table.Table{
-		Title: fmt.Sprintf("%s: night to %s", v.Settings.Name, words.Date(v.day+1)),
+		Title: fmt.Sprintf("%s: night to %s", v.Settings.Name, words.Date(v.Evening+1)),
 		Columns: []table.Column{
 			{Name: "planting", Wrap: true, MinWidth: 12}, {Name: "do"}, {Name: "spot", Wrap: true, Drop: 3},
 			{Name: "harmed, killed at", Unit: a.unit().Unit(), Key: "limits_c", Align: table.Right, Wrap: true, MinWidth: 11},
@@ -116,27 +123,95 @@ func (v *evening) plantingTable() table.Table {
 	}
 	t.Columns = append(t.Columns, table.Column{Name: "bare, 90 % interval", Key: "bare_interval", Align: table.Right, Wrap: true, MinWidth: 8, Drop: 2},
 		table.Column{Name: "worth it from", Key: "break_even", Align: table.Right, Wrap: true, MinWidth: 8, Drop: 1})
-	for _, p := range v.out {
-		x := p.advice.Exposed
-		row := []table.Cell{table.Text(p.Label()), doCell(p.advice.Do()), table.Text(p.Where.Name),
+	for _, p := range v.Out {
+		x := p.Advice.Exposed
+		row := []table.Cell{table.Text(p.Label()), doCell(p.Advice.Do()), table.Text(p.Where.Name),
 			table.Textf("%s, %s", a.degreeCell(x.SetBack).Text, a.degreeCell(x.Kill).Text)}
 		var cells []table.Cell
-		for _, c := range p.advice.Choices {
+		for _, c := range p.Advice.Choices {
 			if c.Action != risk.BringIn {
 				cells = append(cells, harmCell(c))
 			}
 		}
 		row = append(row, cells...)
-		bare := p.advice.Choices[0].Damaged
+		bare := p.Advice.Choices[0].Damaged
 		even := "never"
-		if p.advice.BreakEven < 1 {
-			even = fmt.Sprintf("%.0f %%", 100*p.advice.BreakEven)
+		if p.Advice.BreakEven < 1 {
+			even = fmt.Sprintf("%.0f %%", 100*p.Advice.BreakEven)
 		}
 		row = append(row, table.Text(words.Range(bare.Low, bare.High)+" %"), table.Text(even))
 		t.Add(row...)
 	}
 	t.Notes = []string{"chance of being set back or killed / killed; worth it from: the chance of harm from which covering or carrying in costs less than the harm it saves."}
 	return t
+}
+
+// atRisk is the chance of harm from which a planting that is to be left is listed.
+const atRisk = 0.05
+
+// aheadTable has a column for each evening of the forecast, and a line for each spot and for each
+// planting at risk on any of them.
+func (v *evening) aheadTable() table.Table {
+	a := v.app
+	t := table.Table{Title: "The nights ahead: chance of harm to bare plants, * where covering or carrying in is worth it",
+		Columns: []table.Column{{Name: "night to", Wrap: true, MinWidth: 12}}}
+	all := append([]nights.Night{v.Night}, v.later...)
+	said := []table.Cell{table.Text("forecast, " + a.unit().Unit())}
+	var spots, rows [][]table.Cell
+	for _, sp := range v.Spots {
+		spots = append(spots, []table.Cell{table.Text(fmt.Sprintf("%s, %s", sp.Name, a.unit().Unit()))})
+	}
+	risky := make([]bool, len(v.Out))
+	for i := range v.Out {
+		rows = append(rows, []table.Cell{table.Text(v.Out[i].Label())})
+	}
+	left := 0
+	for k, n := range all {
+		_, sd := v.Calendar.Locate(n.Evening + 1)
+		t.Columns = append(t.Columns, table.Column{Name: v.Calendar.Words(sd), Key: (n.Evening + 1).String(), Align: table.Right, Drop: max(0, k-2)})
+		said = append(said, a.degreeCell(n.Spots[0].In.Forecast))
+		for i, sp := range v.Spots {
+			cell := table.Text("")
+			for _, other := range n.Spots {
+				if other.Name == sp.Name && other.Out.Known {
+					cell = a.degreeCell(other.Out.Tmin)
+				}
+			}
+			spots[i] = append(spots[i], cell)
+		}
+		for i := range v.Out {
+			cell := table.Text("")
+			for _, p := range n.Out {
+				if p.Row == v.Out[i].Row {
+					cell = aheadCell(p)
+					risky[i] = risky[i] || cell.Tone == table.Bad || p.Advice.Choices[0].Damaged.Share >= atRisk
+				}
+			}
+			rows[i] = append(rows[i], cell)
+		}
+	}
+	t.Rows = append([][]table.Cell{said}, spots...)
+	for i, r := range rows {
+		if risky[i] {
+			t.Rows = append(t.Rows, r)
+		} else {
+			left++
+		}
+	}
+	if left > 0 {
+		t.Notes = append(t.Notes, fmt.Sprintf("%s out %s at less than %.0f %% risk on all these nights.", words.Plural(left, "other planting"), map[bool]string{true: "is", false: "are"}[left == 1], 100*atRisk))
+	}
+	return t
+}
+
+// aheadCell is the chance of harm to a bare planting on a night, marked where something is worth doing.
+func aheadCell(p nights.Planting) table.Cell {
+	c := p.Advice.Choices[0].Damaged
+	cell := table.Cell{Text: fmt.Sprintf("%.0f %%", 100*c.Share), Data: fmt.Sprintf("%.3f", c.Share)}
+	if p.Advice.Do().Action != risk.Leave {
+		cell.Text, cell.Tone = "* "+cell.Text, table.Bad
+	}
+	return cell
 }
 
 func harmCell(c risk.NightChoice) table.Cell {
@@ -166,13 +241,13 @@ func (v *evening) methodTable() table.Table {
 			{Name: "weight", Align: table.Right}, {Name: "nights logged", Align: table.Right, Wrap: true, MinWidth: 6, Drop: 2},
 		},
 	}
-	for _, t := range v.spots {
-		if !t.out.Known {
+	for _, t := range v.Spots {
+		if !t.Out.Known {
 			out.Notes = append(out.Notes, t.Name+": not known.")
 			continue
 		}
 		said := 0
-		for _, m := range t.out.Methods {
+		for _, m := range t.Out.Methods {
 			if m.Why != "" {
 				continue
 			}
@@ -185,9 +260,9 @@ func (v *evening) methodTable() table.Table {
 				table.Textf("%.0f %%", 100*m.Weight), table.Textf("%d", m.Nights))
 		}
 		if said > 1 {
-			out.Add(table.Text(t.Name), table.Text("together"), table.Text(""), table.Text(""), a.degreeCell(t.out.Tmin), table.Textf("%.1f", a.unit().Difference(t.out.SD)), table.Text(""), table.Text(""))
+			out.Add(table.Text(t.Name), table.Text("together"), table.Text(""), table.Text(""), a.degreeCell(t.Out.Tmin), table.Textf("%.1f", a.unit().Difference(t.Out.SD)), table.Text(""), table.Text(""))
 		}
-		low, high := t.out.Interval()
+		low, high := t.Out.Interval()
 		out.Notes = append(out.Notes, fmt.Sprintf("%s: in 9 nights of 10 between %s and %s %s.", t.Name, a.degreeCell(low).Text, a.degreeCell(high).Text, a.unit().Unit()))
 		if w := v.spotWords(t); w != "" {
 			out.Notes = append(out.Notes, w)
@@ -197,21 +272,21 @@ func (v *evening) methodTable() table.Table {
 }
 
 // spotWords says when a limit is likely to be reached, where the evening's cooling is known.
-func (v *evening) spotWords(t *tonightSpot) string {
-	if math.IsNaN(t.in.Reading) || math.IsNaN(v.sun.Set) || v.sun.Set == 0 {
+func (v *evening) spotWords(t *nights.Spot) string {
+	if math.IsNaN(t.In.Reading) || math.IsNaN(v.sun.Set) || v.sun.Set == 0 {
 		return ""
 	}
 	limit := math.Inf(-1)
-	for _, p := range v.out {
-		if p.at == t {
-			limit = max(limit, p.advice.Exposed.SetBack)
+	for _, p := range v.Out {
+		if p.At == t {
+			limit = max(limit, p.Advice.Exposed.SetBack)
 		}
 	}
-	h := night.Reaches(limit, t.in.Reading, t.out.Tmin, t.in.Length)
+	h := night.Reaches(limit, t.In.Reading, t.Out.Tmin, t.In.Length)
 	if math.IsInf(h, 1) {
 		return ""
 	}
-	return fmt.Sprintf("If it cools as on a clear night, %s is reached about %s.", v.app.unit().Degrees(math.Round(limit*10)/10), clock(v.day, v.sun.Set+h))
+	return fmt.Sprintf("If it cools as on a clear night, %s is reached about %s.", v.app.unit().Degrees(math.Round(limit*10)/10), clock(v.Evening, v.sun.Set+h))
 }
 
 // why says what the numbers rest on, what would sharpen them, and the usual cautions.
@@ -227,14 +302,14 @@ func (v *evening) why() {
 		}
 		a.labelled(a.out, "covers", "gain of the night's minimum, which can be nothing or less: "+strings.Join(g, ", ")+".")
 	}
-	if len(v.waiting) > 0 {
-		a.labelled(a.out, "left out", words.List(v.waiting)+": not up yet, or the night is not known there.")
+	if len(v.Waiting) > 0 {
+		a.labelled(a.out, "left out", words.List(v.Waiting)+": not up yet, or the night is not known there.")
 	}
-	if math.IsNaN(v.spots[0].in.Tmax) {
+	if math.IsNaN(v.Spots[0].In.Tmax) {
 		a.labelled(a.out, "to do", "the record does not have the day's maximum, which tells clear nights from dull ones: --max gives it.")
 	}
 	label := "no say"
-	for _, m := range v.spots[0].out.Methods {
+	for _, m := range v.Spots[0].Out.Methods {
 		if m.Why != "" {
 			a.labelled(a.out, label, m.Name+": "+m.Why+".")
 			label = ""
@@ -242,10 +317,10 @@ func (v *evening) why() {
 	}
 	if !math.IsNaN(v.sun.Set) && v.sun.Set != 0 {
 		a.labelled(a.out, "sun", fmt.Sprintf("sets %s, rises %s; two hours after sunset, the time for readings, is %s.",
-			clock(v.day, v.sun.Set), clock(v.day+1, v.next.Rise), clock(v.day, v.sun.Set+2)))
+			clock(v.Evening, v.sun.Set), clock(v.Evening+1, v.next.Rise), clock(v.Evening, v.sun.Set+2)))
 	}
-	for _, p := range v.out {
-		if p.advice.Do().Action != risk.Leave {
+	for _, p := range v.Out {
+		if p.Advice.Do().Action != risk.Leave {
 			a.labelled(a.out, "caution", "Cover before dark. No flame, burner or unguarded heater under fleece, in a frame, tunnel or closed greenhouse: "+
 				"they burn and they poison the air. Leave ladders and glass until daylight. Where a weather service warns or a local rule says otherwise, that goes first.")
 			return

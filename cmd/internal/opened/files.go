@@ -17,6 +17,7 @@ import (
 
 	"frostward/climate"
 	"frostward/climate/daily"
+	"frostward/cmd/internal/forecast"
 	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/journal"
 	"frostward/crops"
@@ -321,4 +322,19 @@ func (g *Garden) Changes(dailyToo bool) (state string) {
 		}
 	}
 	return state
+}
+
+// Forecasts are those that were kept in the garden's folder; none where it has no file of them.
+func (g *Garden) Forecasts() ([]forecast.Kept, error) {
+	if g.Invented {
+		return nil, nil
+	}
+	if _, err := fs.Stat(g.files, forecast.KeptFile); errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	r, name, err := g.text(forecast.KeptFile, "")
+	if err != nil {
+		return nil, err
+	}
+	return forecast.ReadKept(r, name)
 }

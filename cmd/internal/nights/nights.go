@@ -1,0 +1,220 @@
+// Package nights works out the nights to come in a garden: for each, the minimum at each spot, and
+// what to do about every planting that is out.
+package nights
+
+import (
+	"math"
+	"time"
+
+	"frostward/climate"
+	"frostward/climate/night"
+	"frostward/cmd/internal/forecast"
+	"frostward/cmd/internal/garden"
+	"frostward/cmd/internal/journal"
+	"frostward/cmd/internal/opened"
+	"frostward/risk"
+)
+
+// Given is what an evening is known by, beside the garden's files.
+type Given struct {
+	Spot     garden.Spot  // where the readings of the evening were taken
+	Evening  risk.Evening // of the first night
+	Forecast []forecast.Night
+}
+
+// Standing is a planting that is out, and since when.
+type Standing struct {
+	opened.Planned
+	Since climate.Day
+}
+
+// Night is one night, and what to do about it.
+type Night struct {
+	Evening climate.Day // the day it begins on; it ends on the next
+	Spots   []*Spot     // the spot of the readings first
+	Out     []Planting
+	Waiting []string // sown and not up yet, or where the night is not known
+}
+
+// Spot is a spot with its night.
+type Spot struct {
+	garden.Spot
+	In  risk.TonightIn
+	Out risk.Tonight
+}
+
+// Planting is a planting that is out, with what to do about it.
+type Planting struct {
+	Standing
+	At     *Spot
+	Advice risk.Advice
+}
+
+// Ahead returns the night to come and, after it, those that the forecast has, in their order.
+func Ahead(g *opened.Garden, given Given, standing []Standing) ([]Night, error) {
+	a := ahead{Garden: g, given: given, tonight: g.Today()}
+	var err error
+	if a.fields, err = g.Fields(); err != nil {
+		return nil, err
+	}
+	log, err := g.Log()
+	if err != nil {
+		return nil, err
+	}
+	a.log = log.Nights()
+	if a.kept, err = g.Forecasts(); err != nil {
+		return nil, err
+	}
+	out := []Night{a.night(a.tonight, standing)}
+	for _, f := range given.Forecast {
+		if f.Morning > a.tonight+1 {
+			out = append(out, a.night(f.Morning-1, standing))
+		}
+	}
+	return out, nil
+}
+
+// ahead is what all the nights are worked out from.
+type ahead struct {
+	*opened.Garden
+	given   Given
+	tonight climate.Day
+	log     []journal.Entry
+	kept    []forecast.Kept
+	fields  *opened.Fields
+}
+
+func (a *ahead) night(evening climate.Day, standing []Standing) Night {
+	n := Night{Evening: evening}
+	a.at(&n, a.given.Spot)
+	var covers []risk.Cover
+	for _, c := range a.Settings.Covers {
+		covers = append(covers, c.Risk())
+	}
+	c := a.Settings.Costs
+	costs := risk.NightCosts{Cover: c.Cover, BringIn: c.BringIn, SetBack: c.SetBack, Lost: c.Lost}
+	for _, p := range standing {
+		age := int(evening - p.Since)
+		at := a.at(&n, p.Where)
+		if !p.Raised && age < risk.DefaultEmergenceDays || !at.Out.Known {
+			n.Waiting = append(n.Waiting, p.Label())
+			continue
+		}
+		seedling := !p.Raised && age < risk.DefaultEmergenceDays+risk.SeedlingDays
+		x := risk.Exposure(p.Crop, p.Label(), seedling, p.Where.Pots)
+		n.Out = append(n.Out, Planting{p, at, at.Out.Advise(x, covers, costs)})
+	}
+	return n
+}
+
+// at is a night at a spot.
+func (a *ahead) at(n *Night, sp garden.Spot) *Spot {
+	for _, t := range n.Spots {
+		if t.Name == sp.Name {
+			return t
+		}
+	}
+	e := risk.NewEvening()
+	if n.Evening == a.tonight {
+		e = a.given.Evening
+		if len(n.Spots) > 0 { // the readings are of the first; the air's moisture is everywhere the same
+			e.Reading, e.Later, e.LaterHours = math.NaN(), math.NaN(), math.NaN()
+		}
+	}
+	for _, f := range a.given.Forecast {
+		if f.Morning == n.Evening+1 {
+			fill(&e.Forecast, f.Tmin)
+		}
+	}
+	ensemble := a.fields.At(sp)
+	_, morning := a.Calendar.Locate(n.Evening + 1)
+	lead := int(n.Evening - a.tonight)
+	t := &Spot{Spot: sp}
+	t.In = risk.TonightIn{Evening: a.complete(e, n.Evening, sp.Name), Day: morning, Spot: a.fields.Model(sp), Lead: lead,
+		Usual: risk.UsualAt(ensemble, morning), Past: a.past(sp.Name, ensemble, lead)}
+	t.Out = risk.Foresee(t.In)
+	n.Spots = append(n.Spots, t)
+	return t
+}
+
+// complete fills in, where it is not given, what the log has of the morning, the day's maximum
+// from the record, and the length of the night.
+func (a *ahead) complete(e risk.Evening, evening climate.Day, spot string) risk.Evening {
+	for _, n := range a.log {
+		if n.Day == evening+1 && n.Spot == spot {
+			fill(&e.Reading, n.Evening)
+			fill(&e.DewPoint, DewPoint(n))
+		}
+	}
+	a.shared(&e, evening+1)
+	_, tmax := a.Masked.At(evening)
+	fill(&e.Tmax, tmax)
+	fill(&e.Length, a.length(evening))
+	return e
+}
+
+// shared fills in what the log has of a morning at any spot that holds for all: the
+// forecast, the sky and the wind.
+func (a *ahead) shared(e *risk.Evening, morning climate.Day) {
+	for _, n := range a.log {
+		if n.Day != morning {
+			continue
+		}
+		fill(&e.Forecast, n.Forecast)
+		if e.Cloud == night.CloudUnknown {
+			e.Cloud = n.Cloud
+		}
+		if e.Wind == night.WindUnknown {
+			e.Wind = n.Wind
+		}
+	}
+}
+
+// fill sets a number that is not known.
+func fill(to *float64, from float64) {
+	if math.IsNaN(*to) {
+		*to = from
+	}
+}
+
+// DewPoint is that of a line of the log, from the humidity where only that is known.
+func DewPoint(e journal.Entry) float64 {
+	if math.IsNaN(e.DewPoint) && !math.IsNaN(e.Humidity) {
+		return climate.DewPoint(e.Evening, e.Humidity)
+	}
+	return e.DewPoint
+}
+
+// length is the hours from sunset to the next sunrise.
+func (a *ahead) length(evening climate.Day) float64 {
+	y, m, d := evening.Date()
+	return 24 - climate.SunriseToSunset(a.Settings.Latitude, time.Date(y, m, d, 0, 0, 0, 0, time.UTC).YearDay())
+}
+
+// past is the log of a spot up to the evening, as the methods learn from it: with the forecasts
+// that were as many days ahead.
+func (a *ahead) past(spot string, e climate.Ensemble, lead int) []risk.PastNight {
+	var out []risk.PastNight
+	usual := map[climate.SeasonDay]risk.Usual{}
+	for _, n := range a.log {
+		if n.Spot != spot || n.Day > a.tonight || n.Covered != "" || math.IsNaN(n.Tmin) {
+			continue
+		}
+		_, sd := a.Calendar.Locate(n.Day)
+		if _, ok := usual[sd]; !ok {
+			usual[sd] = risk.UsualAt(e, sd)
+		}
+		p := risk.PastNight{Evening: risk.NewEvening(), Day: sd, Came: n.Tmin, Usual: usual[sd]}
+		p.Reading, p.DewPoint = n.Evening, DewPoint(n)
+		if lead == 0 {
+			a.shared(&p.Evening, n.Day)
+		}
+		fill(&p.Forecast, forecast.Issued(a.kept, n.Day, lead))
+		if lead == 0 {
+			_, p.Tmax = a.Masked.At(n.Day - 1)
+		}
+		p.Length = a.length(n.Day - 1)
+		out = append(out, p)
+	}
+	return out
+}
