@@ -2,15 +2,18 @@ package climate
 
 import "math"
 
-// A season's weather spans two years, from the midsummer before its first day to
-// the second midsummer after it, so that the winter on either side is whole: the
-// last frost of a mild spring may come before New Year, and winter salads and
-// overwintered beds are picked in the year after they are sown.
+// A season's weather runs from the midsummer before its first day to the end of the year
+// after it: the last frost of a mild spring may come before New Year, and what is sown in
+// autumn and overwinters is picked in the second summer, late in a cool place.
 const (
 	SpanFrom SeasonDay = Midsummer - YearDays   // -153
-	SpanTo   SeasonDay = Midsummer + YearDays   // 577, not included
-	SpanLen            = int(SpanTo - SpanFrom) // 730
+	SpanTo   SeasonDay = 2 * YearDays           // 730, not included
+	SpanLen            = int(SpanTo - SpanFrom) // 883
 )
+
+// NextMidsummer is the second midsummer of a season, before which its first autumn frost and
+// the winter after it come.
+const NextMidsummer = Midsummer + YearDays
 
 // Season is the weather of one season, as recorded, as generated, or part of each.
 // Index i of the slices is season day SpanFrom+i; missing is NaN.

@@ -7,6 +7,7 @@ import (
 	"io"
 	"slices"
 	"sort"
+	"strconv"
 	"strings"
 	"sync"
 )
@@ -66,6 +67,9 @@ func (c *Catalogue) with(r io.Reader, name string, own bool) (*Catalogue, error)
 		}
 		e := next.entry(l.Crop)
 		l.Crop = e.name
+		if own {
+			e.inProportion(l)
+		}
 		if l.Class = e.class(l.Class); l.Class == "" && own {
 			for _, class := range e.classes {
 				if old, ok := e.lines[[2]string{class, l.Key}]; ok && !old.Own {
@@ -90,6 +94,35 @@ func (c *Catalogue) with(r io.Reader, name string, own bool) (*Catalogue, error)
 	}
 	next.reindex()
 	return next, nil
+}
+
+// inProportion takes a grower's own plain degree-days over to the effective ones that the
+// catalogue has of the crop: as much more or less as theirs are than the catalogue's. It must
+// be asked before the grower's line stands in the catalogue's place.
+func (e *entry) inProportion(l Line) {
+	growth, ok := map[string]string{"warmth_sown": "growth_sown", "warmth_planted": "growth_planted"}[l.Key]
+	if !ok {
+		return
+	}
+	classes := []string{l.Class}
+	if l.Class == "" {
+		classes = append(classes, e.classes...)
+	}
+	for _, class := range classes {
+		plain, ok := e.line(class, l.Key)
+		eff, ok2 := e.line(class, growth)
+		if !ok || !ok2 || plain.Own || eff.Own {
+			continue
+		}
+		k := l.Value / plain.Value
+		eff.Class, eff.Own, eff.Place = class, true, l.Place
+		eff.Value, eff.Low, eff.High = eff.Value*k, eff.Low*k, eff.High*k
+		eff.Source, eff.Note = l.Source, "in proportion to "+l.Key+" of "+strconv.FormatFloat(l.Value, 'g', -1, 64)
+		if eff.Source == "" {
+			eff.Source = "grower"
+		}
+		e.lines[[2]string{class, growth}] = eff
+	}
 }
 
 func (c *Catalogue) clone() *Catalogue {
@@ -284,6 +317,9 @@ var orders = []order{
 	{"base_c", "upper_c", false},
 	{"germ_min_c", "soil_opt_c", true},
 	{"soil_opt_c", "germ_max_c", true},
-	{"warmth_planted", "warmth_sown", true}, // a raised plant has a start
+	{"grow_from_c", "grow_best_c", false},
+	{"grow_best_c", "grow_max_c", false},
+	{"growth_planted", "growth_sown", true}, // a raised plant has a start
+	{"warmth_planted", "warmth_sown", true},
 	{"days_planted", "days_sown", true},
 }

@@ -1,6 +1,7 @@
 package crops
 
 import (
+	"errors"
 	"fmt"
 	"os"
 	"strings"
@@ -25,7 +26,7 @@ func TestMain(m *testing.M) {
 
 // needed are the facts that planning needs of every crop.
 var needed = []string{"plural", "kind", "setback_seedling_c", "kill_seedling_c", "setback_hardened_c", "kill_hardened_c", "setback_days",
-	"base_c", "upper_c", "picking_days", "germ_min_c", "soil_opt_c", "germ_max_c", "emerge_base_c", "emerge_sum", "weeks_under_cover",
+	"grow_from_c", "grow_best_c", "grow_max_c", "grow_light", "base_c", "upper_c", "picking_days", "germ_min_c", "soil_opt_c", "germ_max_c", "emerge_base_c", "emerge_sum", "weeks_under_cover",
 	"harden_days", "out_from", "out_to"}
 
 // lacks says what planning would miss in a catalogue, each with a line of the crop.
@@ -51,10 +52,16 @@ func (c *Catalogue) lacks() (faults []error) {
 					bad("kill_hardened_c wants low and high, which say how sure it is")
 				}
 			}
-			_, sown := e.line(class, "warmth_sown")
-			_, planted := e.line(class, "warmth_planted")
-			if !sown && !planted {
-				bad("neither warmth_sown nor warmth_planted; wanted the warmth to first picking")
+			any := false
+			for _, how := range []string{"sown", "planted"} {
+				_, growth := e.line(class, "growth_"+how)
+				_, warmth := e.line(class, "warmth_"+how)
+				if any = any || growth; growth != warmth {
+					bad("growth_%s and warmth_%s go together, the need in effective and in plain day-degrees", how, how)
+				}
+			}
+			if !any {
+				bad("neither growth_sown nor growth_planted; wanted the need to first picking")
 			}
 		}
 	}
@@ -70,10 +77,10 @@ func TestASlipIsASentence(t *testing.T) {
 
 	cat, err := (&Catalogue{}).with(strings.NewReader(head+"moonroot,,kind,root,,,,,\nmoonroot,,kill_hardened_c,-2,,,°C,,\n"), "catalogue.csv", false)
 	require.NoError(t, err)
-	lacks := joinFaults(cat.lacks()).Error()
+	lacks := errors.Join(cat.lacks()...).Error()
 	assert.Regexp(t, `^catalogue\.csv:[23]: moonroot: no line for plural, which planning needs of every crop`, lacks)
 	assert.Contains(t, lacks, "moonroot: kill_hardened_c wants low and high, which say how sure it is")
-	assert.Contains(t, lacks, "moonroot: neither warmth_sown nor warmth_planted")
+	assert.Contains(t, lacks, "moonroot: neither growth_sown nor growth_planted")
 }
 
 func TestBuiltinHasTheGardensCrops(t *testing.T) {

@@ -36,8 +36,8 @@ const (
 )
 
 // Crop is one crop, or one variety class of it. Temperatures are °C at the plant,
-// warmth is in °C-days (degree-days) above Base with Upper as a horizontal limit by
-// the single sine method. Each field's comment ends with its key in catalogue.csv.
+// plain degree-days are °C-days above Base with Upper as a horizontal limit by the single
+// sine method. Each field's comment ends with its key in catalogue.csv.
 type Crop struct {
 	Name  string // singular, lower case: "sweet corn"
 	Class string // "", "early", "main", "late", or the trade's own word: "autumn", "maincrop", "sets"
@@ -59,7 +59,18 @@ type Crop struct {
 	Chill           Fact // nights at or below this check growth without visible damage; chill_c
 	SetBackDays     Fact // growth lost by being set back once, in days; setback_days
 
-	// Warmth.
+	// Growth. A crop is ready when its effective day-degrees (see climate.Response) come to
+	// its sum, counted from coming up or from planting out. A sum's low and high are its 1 in
+	// 10 and 9 in 10 among gardens and varieties.
+	GrowFrom      Fact // grow_from_c
+	GrowBest      Fact // grow_best_c
+	GrowMax       Fact // grow_max_c
+	GrowLight     Fact // MJ/m2 a °C-day; grow_light
+	GrowthSown    Fact // growth_sown
+	GrowthPlanted Fact // growth_planted
+
+	// The same need in plain degree-days, as others publish it. It decides only where there
+	// is no GrowthSown or GrowthPlanted, as in a grower's own crop.
 	Base           Fact // base_c
 	Upper          Fact // upper_c
 	WarmthSown     Fact // degree-days from sowing in place to first picking; warmth_sown

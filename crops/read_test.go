@@ -42,6 +42,13 @@ func TestOwnFactsWin(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, want, c.WarmthPlanted.Value, class)
 	}
+	c, err = cat.Find("sweet corn", "early")
+	require.NoError(t, err)
+	was, err := Builtin().Find("sweet corn", "early")
+	require.NoError(t, err)
+	assert.InDelta(t, was.GrowthPlanted.Value*700/770, c.GrowthPlanted.Value, 1e-9, "its effective day-degrees go with it")
+	assert.Equal(t, was.GrowthSown.Value, c.GrowthSown.Value)
+
 	c, err = cat.Find("tomato", "dwarf")
 	require.NoError(t, err)
 	assert.Equal(t, 600.0, c.WarmthPlanted.Value)

@@ -26,7 +26,7 @@ func TestWhatBolts(t *testing.T) {
 	} {
 		crop, err := crops.Builtin().Find(c.name, c.class)
 		require.NoError(t, err)
-		assert.Equal(t, c.bolts, homeOf(crop, c.raised).bolts == Bolting, crop.Label())
+		assert.Equal(t, c.bolts, boltsOn(crop, c.raised) == Bolting, crop.Label())
 	}
 	assert.Equal(t, on(time.May, 1)+climate.YearDays, Bolting)
 }
@@ -58,18 +58,18 @@ func TestBolting(t *testing.T) {
 	assert.Equal(t, last.ReadyOn+WorthPicking <= Bolting, last.Ripens)
 }
 
-// What stands when the span is over, on 31 July of the year after, has ripened: that the record
+// What stands when the span is over, on 31 December of the year after, has ripened: that the record
 // of its picking ends there is none of its fault.
 func TestStandsAtTheEndOfTheSpan(t *testing.T) {
 	c := testCrop()
-	s := even(-0.5, -0.5) // it sets back nothing and grows nothing until June of the year after
-	for d := on(time.June, 20) + climate.YearDays; d < climate.SpanTo; d++ {
+	s := even(-0.5, -0.5) // it sets back nothing and grows nothing until November of the year after
+	for d := on(time.November, 20) + climate.YearDays; d < climate.SpanTo; d++ {
 		s.Tmin[d-climate.SpanFrom], s.Tmax[d-climate.SpanFrom] = 10, 20
 	}
 	c.SetBackHardened = fact(-5)
 	c.KillHardened = fact(-9)
 	f := field(c, true, s).Play(0, out(c, on(time.September, 1)))
-	assert.Equal(t, on(time.June, 20)+climate.YearDays+39, f.ReadyOn, "29 July: three days before the end")
+	assert.Equal(t, on(time.November, 20)+climate.YearDays+39, f.ReadyOn, "29 December: three days before the end")
 	assert.Equal(t, climate.SpanTo, f.EndsOn)
 	assert.True(t, f.Ripens)
 }

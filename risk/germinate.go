@@ -24,7 +24,7 @@ func (g *germinating) day(d int) bool {
 	}
 	if g.started && !math.IsNaN(soil) {
 		if g.c.EmergenceSum.Known() {
-			g.sum += max(0, soil-g.c.EmergenceBase.Value) / g.c.EmergenceSum.Value
+			g.sum += g.c.EmergenceRate(soil)
 		} else {
 			g.sum += 1. / DefaultEmergenceDays
 		}

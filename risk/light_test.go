@@ -1,7 +1,6 @@
 package risk
 
 import (
-	"math"
 	"testing"
 	"time"
 
@@ -12,24 +11,29 @@ import (
 	"frostward/crops"
 )
 
-// In an even season of 10 to 20 °C the test crop gets 5 degree-days a day and wants 200: 40
-// days by warmth alone. At 52° north the almanac's day is 10 hours long until 28 October and
-// 9 hours until 15 November (checkvalues 8 for the first, SunAt for the second).
+// In an even season of 10 to 20 °C the crop gets 5 degree-days a day, and as many effective
+// ones as light supports: by hand on 21 June at 52°, Ra 41.6 and 0.16 root 10 of it 21 MJ, so
+// 5 x 21/(21+5) = 4.04; on 21 December Ra 6.3, 3.2 MJ, 1.95.
 func TestLightSlowsGrowth(t *testing.T) {
-	c := testCrop()
+	c := litCrop()
+	took := func(m time.Month, d int) climate.SeasonDay {
+		return field(c, true, even(10, 20)).Play(0, out(c, on(m, d))).ReadyOn - on(m, d)
+	}
+	assert.InDelta(t, 150/4.04, float64(took(time.June, 3)), 1.5)
+	assert.InDelta(t, 150/1.97, float64(took(time.November, 14)), 6, "and a little less, as January comes")
 	start := on(time.October, 1)
-	f := field(c, true, even(10, 20)).Play(0, out(c, start))
-	assert.Greater(t, f.ReadyOn, start+39+5, "slower in autumn than by warmth")
-	assert.Less(t, f.ReadyOn, start+39+40, "but it goes on")
-
 	c.LightHours = fact(10)
 	g := field(c, true, even(10, 20)).Play(0, out(c, start))
 	assert.Greater(t, g.ReadyOn, climate.YearDays, "a leaf crop waits for the light")
+	// A crop of which only plain degree-days are known hangs on no light.
+	plain := testCrop()
+	f := field(plain, true, even(10, 20))
+	assert.Equal(t, f.Play(0, out(plain, on(time.June, 3))).ReadyOn-on(time.June, 3), f.Play(0, out(plain, start)).ReadyOn-start)
 }
 
 // A leaf crop that is a few degree-days short when the 10-hour line comes is a few days late.
 func TestTheLineIsNoWall(t *testing.T) {
-	c := testCrop()
+	c := litCrop()
 	c.LightHours = fact(10)
 	f := field(c, true, even(10, 20))
 	line := north.DaysOfLight(52, 10).Last
@@ -69,56 +73,9 @@ func TestLineEnds(t *testing.T) {
 	}
 }
 
-// Sums and light agree: at the catalogue's own climate and the crop's own time the light
-// changes the day of picking by no more than two days, or 2 % of its days, from what the sum alone gives, for
-// every crop, by construction of usualLight. Sunnier than that no day counts for much more.
-func TestLightKeepsTheCataloguesSums(t *testing.T) {
-	s := climate.NewSeason(2001)
-	for i := range s.Tmin {
-		d := (climate.SpanFrom + climate.SeasonDay(i)).Fold()
-		s.Tmin[i], s.Tmax[i] = southern[d].tmin, southern[d].tmax
-	}
-	e := climate.Ensemble{Latitude: 51, Seasons: []climate.Season{s}}
-	n := 0
-	for _, c := range crops.Builtin().All() {
-		for _, raised := range []bool{false, true} {
-			need, worth := warmthOf(c, raised)
-			if math.IsNaN(need) || !c.OutFrom.Known() {
-				continue
-			}
-			n++
-			home := homeOf(c, raised).light
-			assert.True(t, home > 0.7 && home <= 1, "%s: %.3f", c.Label(), home)
-			c.LightHours = crops.Unknown()
-			light := lightOf(e, c, raised)
-			bolts := homeOf(c, raised).bolts
-			start := climate.SeasonDay(c.OutFrom.Value) + climate.SeasonDay(climate.SeasonDay(c.OutTo.Value-c.OutFrom.Value).Fold()/2)
-			day := func(light []float64) int {
-				var sum float64
-				for d := int(start - climate.SpanFrom); d < climate.SpanLen; d++ {
-					l := 1.0
-					if light != nil {
-						l = light[d]
-					}
-					if sum += worth(s.Tmin[d], s.Tmax[d]) * l; sum >= need {
-						return d
-					}
-				}
-				return -1
-			}
-			if day(nil) < 0 || day(nil) >= int(bolts-climate.SpanFrom) {
-				continue // never in that climate: greenhouse crops of warm countries
-			}
-			took := day(nil) - int(start-climate.SpanFrom)
-			assert.InDelta(t, day(nil), day(light), max(2, 0.02*float64(took)), "%s raised %v", c.Label(), raised)
-		}
-	}
-	assert.Greater(t, n, 100)
-}
-
 // A crop that fails by light and not by warmth says so.
 func TestFailsForLight(t *testing.T) {
-	c := testCrop()
+	c := litCrop()
 	c.LightHours = fact(10)
 	s := even(10, 20)
 	for d := on(time.December, 20); d < climate.SpanTo; d++ {
@@ -126,22 +83,17 @@ func TestFailsForLight(t *testing.T) {
 	}
 	f := field(c, true, s).Play(0, out(c, on(time.October, 5)))
 	assert.False(t, f.Ripens)
-	assert.True(t, f.Light, "by warmth it is ready by 14 November, and has a month to pick")
+	assert.True(t, f.Light, "in full light it is ready by 11 November, and has a month to pick")
 	c.LightHours = crops.Unknown()
-	c.WarmthPlanted = fact(500)
+	c.GrowthPlanted = fact(500)
 	assert.False(t, field(c, true, s).Play(0, out(c, on(time.October, 5))).Light, "by warmth neither")
 }
 
-// The south has the north's light half a year on, and light does not hang on the seasons at hand.
-func TestLightIsOfTheLatitude(t *testing.T) {
-	c, err := crops.Builtin().Find("lettuce", "main")
-	require.NoError(t, err)
-	north := lightOf(climate.Ensemble{Latitude: 52}, c, true)
-	south := lightOf(climate.Ensemble{Latitude: -52, Calendar: climate.CalendarAt(-52), Seasons: []climate.Season{even(1, 30)}}, c, true)
-	assert.Equal(t, north, south)
-	farther := lightOf(climate.Ensemble{Latitude: 60}, c, true)
-	december := on(time.December, 21) - climate.SpanFrom
-	assert.Less(t, usualLightAt(60)[on(time.December, 21)], usualLightAt(52)[on(time.December, 21)])
-	assert.Equal(t, 0.0, farther[december], "a leaf crop stands still there")
-	assert.InDelta(t, 1, usualLightAt(52)[on(time.June, 21)], 0.01)
+// The south has the north's light half a year on, but for the 3 % by which the sun is nearer in
+// January.
+func TestLightInTheSouth(t *testing.T) {
+	c := litCrop()
+	north := field(c, true, even(10, 20)).Play(0, out(c, on(time.June, 3))).ReadyOn
+	south := NewField(climate.Ensemble{Latitude: -52, Calendar: climate.CalendarAt(-52), Seasons: []climate.Season{even(10, 20)}}, c, true, 1)
+	assert.InDelta(t, float64(north), float64(south.Play(0, out(c, on(time.June, 3))).ReadyOn), 2)
 }

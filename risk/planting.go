@@ -40,14 +40,14 @@ func (p Planting) At(start climate.SeasonDay) Planting {
 
 // Check says what is missing from the catalogue to play the planting.
 func (p Planting) Check() error {
-	warmth, days, how := p.Crop.WarmthSown, p.Crop.DaysSown, "sown in place"
+	growth, warmth, days, how := p.Crop.GrowthSown, p.Crop.WarmthSown, p.Crop.DaysSown, "sown in place"
 	if p.Raised {
-		warmth, days, how = p.Crop.WarmthPlanted, p.Crop.DaysPlanted, "planted out"
+		growth, warmth, days, how = p.Crop.GrowthPlanted, p.Crop.WarmthPlanted, p.Crop.DaysPlanted, "planted out"
 	}
 	switch {
-	case !warmth.Known() && !days.Known():
+	case !growth.Known() && !warmth.Known() && !days.Known():
 		return fmt.Errorf("%s: no warmth or days to first picking are known when %s", p.Crop.Label(), how)
-	case warmth.Known() && !p.Crop.Base.Known():
+	case !growth.Known() && warmth.Known() && !p.Crop.Base.Known():
 		return fmt.Errorf("%s: no base temperature is known", p.Crop.Label())
 	case !p.Crop.KillHardened.Known():
 		return fmt.Errorf("%s: no killing temperature is known", p.Crop.Label())

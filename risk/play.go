@@ -47,16 +47,31 @@ func (f *Field) Play(i int, p Planting) Outcome { return f.play(i, p, p.Start) }
 
 // play is Play with the planting's cover laid from a day on.
 func (f *Field) play(i int, p Planting, coveredFrom climate.SeasonDay) Outcome {
-	l := f.newLife(i, &p)
+	l := f.pass(i, &p, coveredFrom, false)
+	o, worth := l.outcome, l.worthAtEnd()
+	if !o.Known {
+		return o
+	}
+	if o.Ripens = o.ReadyOn+worth <= o.EndsOn; !o.Ripens && f.wantsLight() {
+		lit := f.pass(i, &p, coveredFrom, true)
+		o.Light = lit.outcome.Known && lit.outcome.ReadyOn+worth <= o.EndsOn
+	}
+	return o
+}
+
+// pass takes a planting through its days; in full light, as if every day had the light of an
+// early summer, which says whether light is what it fails for.
+func (f *Field) pass(i int, p *Planting, coveredFrom climate.SeasonDay, fullLight bool) life {
+	l := f.newLife(i, p)
 	// Most are over within the year, so the warmth of the days after it is not asked for yet.
 	first := max(0, int(p.Start-climate.SpanFrom))
 	known := min(first+200, climate.SpanLen)
-	nights, warmth := f.Ensemble.Seasons[i].Lows(), f.row(i, first, known)
+	nights, days := f.Ensemble.Seasons[i].Lows(), f.growth.row(i, first, known)
 	for sd := p.Start; sd < f.bolts; sd++ { // to the end of the span, but for what runs to seed
 		d := int(sd - climate.SpanFrom)
 		if d >= known {
 			known = min(known+100, climate.SpanLen)
-			f.row(i, first, known)
+			f.growth.row(i, first, known)
 		}
 		if sd > p.Start && l.up {
 			gain := 0.0
@@ -67,19 +82,35 @@ func (f *Field) play(i int, p Planting, coveredFrom climate.SeasonDay) Outcome {
 				break
 			}
 		}
-		warm, whole := l.measured(warmth[d], nights[d])
+		worth := days[d]
+		if fullLight {
+			worth = f.growth.inFullLight(i, d, worth)
+		}
+		worth, whole := l.measured(worth, nights[d])
 		if !whole {
 			if sd < l.outcome.ReadyOn+l.worth {
-				return Outcome{Why: "days missing in the record"}
+				l.outcome = Outcome{Why: "days missing in the record"}
+				return l
 			}
 			l.outcome.EndsOn = sd // the record ends while it is being picked
 			break
 		}
 		if p.Raised || l.seed(sd, d) {
-			l.grow(sd, warm, f.light[d], f.need)
+			if !fullLight {
+				worth *= f.line[d]
+			}
+			l.grow(sd, worth)
 		}
 	}
-	return l.end()
+	if l.outcome.EndsOn == climate.NeverDay {
+		l.outcome.EndsOn = l.bolts
+	}
+	return l
+}
+
+// wantsLight says whether the crop's growth hangs on light.
+func (f *Field) wantsLight() bool {
+	return f.growth.key.response.Light > 0 || f.Crop.LightHours.Known()
 }
 
 // life is where a planting stands as its days pass.
@@ -98,20 +129,20 @@ type life struct {
 	up                      bool              // above ground
 	germination             germinating
 	checkedUntil            climate.SeasonDay // growth is lost up to this day
-	sum, sumAnyLight        float64           // warmth so far, and what it would be without the light limit
-	readyAnyLight           climate.SeasonDay
+	need                    float64
+	sum                     float64 // growth so far
 	bolts                   climate.SeasonDay
-	last                    float64 // warmth of the last measured day, for gaps
+	last                    float64 // growth of the last measured day, for gaps
 	missing, missingInARow  int
 }
 
 func (f *Field) newLife(i int, p *Planting) life {
 	c := &f.Crop
-	l := life{raised: p.Raised, start: p.Start, chill: c.Chill.Value, up: p.Raised, checkedUntil: p.Start - 1, readyAnyLight: climate.NeverDay, bolts: f.bolts,
-		setBack: c.SetBackHardened.Value, kill: c.KillHardened.Value,
+	l := life{raised: p.Raised, start: p.Start, chill: c.Chill.Value, up: p.Raised, checkedUntil: p.Start - 1, bolts: f.bolts,
+		need: f.needIn(i), setBack: c.SetBackHardened.Value + f.coldIn(i), kill: c.KillHardened.Value + f.coldIn(i),
 		picking: climate.SeasonDay(math.Ceil(orElse(c.PickingDays.Value, WorthPicking))), tender: c.Tender(),
 		delay: climate.SeasonDay(orElse(c.SetBackDays.Value, DefaultSetBackDays)), outcome: begun()}
-	l.setBackYoung, l.killYoung = orElse(c.SetBackSeedling.Value, l.setBack), orElse(c.KillSeedling.Value, l.kill)
+	l.setBackYoung, l.killYoung = orElse(c.SetBackSeedling.Value+f.coldIn(i), l.setBack), orElse(c.KillSeedling.Value+f.coldIn(i), l.kill)
 	l.worth = min(l.picking, WorthPicking)
 	if !p.Raised {
 		l.germination = germinating{c: c, soil: f.soil[i]}
@@ -157,55 +188,49 @@ func (l *life) night(sd climate.SeasonDay, low, gain float64) bool {
 	return f.EndsOn != climate.NeverDay
 }
 
-// measured returns the day's warmth, that of the day before where it is missing, and whether
+// measured returns the day's growth, that of the day before where it is missing, and whether
 // the record is whole enough to play on.
-func (l *life) measured(warm, low float64) (float64, bool) {
-	if !math.IsNaN(warm) && !math.IsNaN(low) {
-		l.missingInARow, l.last = 0, warm
-		return warm, true
+func (l *life) measured(worth, low float64) (float64, bool) {
+	if !math.IsNaN(worth) && !math.IsNaN(low) {
+		l.missingInARow, l.last = 0, worth
+		return worth, true
 	}
 	l.missing++
 	l.missingInARow++
-	return orElse(warm, l.last), l.missingInARow < gapInARow && l.missing < gapInAll
+	return orElse(worth, l.last), l.missingInARow < gapInARow && l.missing < gapInAll
 }
 
-// seed passes a day in the soil and says whether the seed has started.
+// seed passes a day in the soil and says whether the plant had come up before it: from then
+// on it grows.
 func (l *life) seed(sd climate.SeasonDay, d int) bool {
-	if !l.up && l.germination.day(d) && l.germination.done() {
+	if l.up {
+		return true
+	}
+	if l.germination.day(d) && l.germination.done() {
 		l.up, l.outcome.EmergedOn = true, sd
 		l.seedling = sd + 1 + SeedlingDays
 	}
-	return l.germination.started
+	return false
 }
 
-// grow adds a day's warmth, as much of it as its light lets count.
-func (l *life) grow(sd climate.SeasonDay, warm, light, need float64) {
+// grow adds a day's growth.
+func (l *life) grow(sd climate.SeasonDay, worth float64) {
 	if sd <= l.checkedUntil {
 		return
 	}
-	l.sumAnyLight += warm
-	l.sum += warm * light
-	if l.sum >= need && l.outcome.ReadyOn == climate.NeverDay {
+	l.sum += worth
+	if l.sum >= l.need && l.outcome.ReadyOn == climate.NeverDay {
 		l.outcome.ReadyOn = sd
-	}
-	if l.sumAnyLight >= need && l.readyAnyLight == climate.NeverDay {
-		l.readyAnyLight = sd
 	}
 }
 
-// end closes the account.
-func (l *life) end() Outcome {
-	f := l.outcome
-	worth := l.worth
-	if f.EndsOn == climate.NeverDay {
-		f.EndsOn = l.bolts
-		if l.bolts == climate.SpanTo { // it stands when the span is over: what is picked after is not seen
-			worth = 1
-		}
+// worthAtEnd is how many days of picking make it worth its bed: one will do where it still stands
+// when the span is over, since what is picked after is not seen.
+func (l *life) worthAtEnd() climate.SeasonDay {
+	if l.outcome.EndsOn == climate.SpanTo {
+		return 1
 	}
-	f.Ripens = f.ReadyOn+worth <= f.EndsOn
-	f.Light = !f.Ripens && l.readyAnyLight+worth <= f.EndsOn
-	return f
+	return l.worth
 }
 
 // midsummer is climate.Midsummer as an index into a season's days.

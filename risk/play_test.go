@@ -26,11 +26,21 @@ func testCrop() crops.Crop {
 		Name: "test crop", Kind: crops.Fruit, Title: "test crops",
 		SetBackSeedling: fact(1), KillSeedling: fact(0), SetBackHardened: fact(0), KillHardened: fact(-1),
 		Chill: fact(5), SetBackDays: fact(4),
+		GrowFrom: u, GrowBest: u, GrowMax: u, GrowLight: u, GrowthSown: u, GrowthPlanted: u,
 		Base: fact(10), Upper: u, WarmthSown: fact(300), WarmthPlanted: fact(200), DaysSown: u, DaysPlanted: u,
-		PickingDays: fact(30), StandDays: u, GerminationMin: fact(10), GerminationOpt: u,
+		PickingDays: fact(30), StandDays: u, GerminationMin: fact(10), GerminationOpt: u, GerminationMax: u,
 		EmergenceBase: fact(5), EmergenceSum: fact(50),
 		WeeksUnderCover: fact(4), HardeningDays: fact(7), LightHours: u,
 	}
+}
+
+// litCrop is testCrop with effective day-degrees: level at 40 °C, so that in these tests only
+// light takes anything off.
+func litCrop() crops.Crop {
+	c := testCrop()
+	c.GrowFrom, c.GrowBest, c.GrowMax, c.GrowLight = fact(10), fact(40), fact(60), fact(1)
+	c.GrowthPlanted, c.GrowthSown = fact(150), fact(200)
+	return c
 }
 
 // even is a season with the same day all year: 8 to 22 °C is 5 degree-days above 10 °C by

@@ -52,7 +52,7 @@ func StandingOn(f *Field, p Planting, w climate.Window, step int, date climate.S
 			good[i] = ready[i]
 			if by {
 				stands := f.stands(i, q, outcome, date)
-				if float64(date) > float64(outcome.ReadyOn)+maxStand(q) && stands == climate.Yes {
+				if stands == climate.Yes && f.aged(i, outcome.ReadyOn, date) > maxStand(q) {
 					stands = climate.No
 				}
 				good[i] = stands
@@ -61,6 +61,27 @@ func StandingOn(f *Field, p Planting, w climate.Window, step int, date climate.S
 		out = append(out, Standing{q, f.Ensemble.Chance(ready), f.Ensemble.Chance(good)})
 	}
 	return out
+}
+
+// ages is the growth, in effective day-degrees, below which a day leaves a hardy crop in its bed
+// as it is: in the cold and dark of winter leeks, sprouts and roots stand still (common practice;
+// the figure is ours).
+const ages = 1.0
+
+// aged is how many days have told on a crop between its being ready and a date: all of them, but
+// for a hardy crop those on which it grows.
+func (f *Field) aged(i int, ready, date climate.SeasonDay) float64 {
+	from, to := int(ready-climate.SpanFrom)+1, min(int(date-climate.SpanFrom)+1, climate.SpanLen)
+	if f.Crop.Tender() || f.growth.key.days || from >= to {
+		return float64(date - ready)
+	}
+	n := 0
+	for _, worth := range f.growth.row(i, from, to)[from:to] {
+		if !(worth < ages) { // a day not known ages it
+			n++
+		}
+	}
+	return float64(n)
 }
 
 // stands says whether a crop that is ready is still alive in its bed on a date.
@@ -81,7 +102,7 @@ func (f *Field) stands(i int, p Planting, outcome Outcome, date climate.SeasonDa
 		if p.Cover.Name != "" {
 			low += f.coverGain(i, sd, p.Cover)
 		}
-		if low <= p.Crop.KillHardened.Value {
+		if low <= p.Crop.KillHardened.Value+f.coldIn(i) {
 			return climate.No
 		}
 	}

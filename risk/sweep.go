@@ -10,8 +10,8 @@ import (
 // Its outcomes are Play's own, each of them: tests hold it to the day loop.
 //
 // The day loop takes about half a microsecond a start, nearly all of it on days that are the
-// same for all starts. A sweep works those days out once: running sums of the warmth that
-// counts, running counts of nights by what they do, and lists of the few nights that do
+// same for all starts. A sweep works those days out once: running sums of growth,
+// running counts of nights by what they do, and lists of the few nights that do
 // harm. A start's outcome is then some subtractions and a step or two along the sums, as one
 // start is ready within days of the next. What differs between starts are their first days
 // only, since a night before a planting is out costs it nothing; those are set right one by
@@ -28,14 +28,13 @@ type Sweep struct {
 	life  life
 	cover bool
 	worst float64 // no night above it harms the plant uncovered
-	odd   bool    // some day's light is not known, so that sums say nothing
 
-	i             int
-	nights        []float64
-	warmth, light []float64
-	built, usual  int     // days worked out: up to this one, not included; and in the season before
-	last          float64 // warmth of the last measured day, for gaps
-	lost          int     // growth is lost to a night up to this day
+	i            int
+	nights       []float64
+	worth, line  []float64 // a day's growth, and the part of it that the growers' line lets count
+	built, usual int       // days worked out: up to this one, not included; and in the season before
+	last         float64   // growth of the last measured day, for gaps
+	lost         int       // growth is lost to a night up to this day
 
 	days [climate.SpanLen + 1]before
 
@@ -55,7 +54,7 @@ type Sweep struct {
 // before is what has passed before a day: all that a start needs of it in 24 bytes, side by
 // side, so that it is one line of memory.
 type before struct {
-	sum   float64 // warmth, as much as its light lets count, of days not lost to frost
+	sum   float64 // growth of days not lost to frost
 	young float64 // the same, with days after a chilly night lost as well
 	tally tally
 }
@@ -77,12 +76,7 @@ func (s *Sweep) Set(f *Field, p Planting) {
 	s.f, s.p = f, p
 	s.cover = p.Cover.Name != ""
 	s.built, s.usual = 0, 0
-	s.light, s.odd = f.light, f.dark()
-	if len(f.Ensemble.Seasons) == 0 {
-		return
-	}
-	s.life = f.newLife(0, &s.p)
-	s.worst = higher(s.life.setBack, s.life.kill)
+	s.line = f.line
 }
 
 // start plays one start in the season begun; starts must come in rising order.
@@ -108,7 +102,9 @@ func (s *Sweep) begin(i int, from climate.SeasonDay) {
 	if s.built > 0 {
 		s.usual = s.built
 	}
-	s.i, s.nights, s.warmth = i, s.f.Ensemble.Seasons[i].Lows(), s.f.warmth[i]
+	s.i, s.nights, s.worth = i, s.f.Ensemble.Seasons[i].Lows(), s.f.growth.rows[i]
+	s.life = s.f.newLife(i, &s.p)
+	s.worst = higher(s.life.setBack, s.life.kill)
 	at := min(max(0, int(from-climate.SpanFrom)), climate.SpanLen)
 	s.built, s.last, s.lost = at, 0, at-1
 	s.days[at] = before{}
@@ -125,12 +121,12 @@ func (s *Sweep) extend(to int) {
 		return
 	}
 	to = min(max(to+16, s.usual), climate.SpanLen)
-	s.f.row(s.i, s.built, to)
+	s.f.growth.row(s.i, s.built, to)
 	worst, kill, chill, cover := s.worst, s.life.kill, s.life.chill, s.cover
 	b, lost, last := s.days[s.built], s.lost, s.last
-	nights, warmth, light, days := s.nights[:to], s.warmth[:to], s.light[:to], s.days[1:][:to]
+	nights, worth, line, days := s.nights[:to], s.worth[:to], s.line[:to], s.days[1:][:to]
 	for d := s.built; d < to; d++ {
-		low, warm := nights[d], warmth[d]
+		low, warm := nights[d], worth[d]
 		if low != low || warm != warm { // NaN: not measured
 			s.gaps = append(s.gaps, int16(d))
 			if warm != warm {
@@ -157,7 +153,7 @@ func (s *Sweep) extend(to int) {
 		if low <= chill {
 			chilly = 1
 		}
-		lit := math.Float64bits(warm*light[d]) & counts
+		lit := math.Float64bits(warm*line[d]) & counts
 		b.sum += math.Float64frombits(lit)
 		b.young += math.Float64frombits(lit & (chilly - 1))
 		b.tally += tally(chilly) * chillNight

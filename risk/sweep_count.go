@@ -74,7 +74,7 @@ func (s *Sweep) ripens(ready, over int) bool {
 // for run.
 func (s *Sweep) plain(at int) (known, ripens bool) {
 	young := at + ChillDays + 1
-	if !s.p.Raised || len(s.gaps) > 0 || s.odd || young >= s.built {
+	if !s.p.Raised || len(s.gaps) > 0 || young >= s.built {
 		return false, false
 	}
 	kill := s.killAfter(at)
@@ -83,7 +83,7 @@ func (s *Sweep) plain(at int) (known, ripens bool) {
 		return false, false
 	}
 	in := s.days[last+1].sum
-	if in-s.days[young].sum >= s.f.need+nearly {
+	if in-s.days[young].sum >= s.life.need+nearly {
 		return true, true
 	}
 	if kill >= s.built || kill > s.life.boltsOn() || kill < midsummer || !s.life.tender {
@@ -95,5 +95,5 @@ func (s *Sweep) plain(at int) (known, ripens bool) {
 	if s.harmAt > 0 && int(s.harm[s.harmAt-1])-1+int(s.life.delay) >= at {
 		return false, false // days lost to nights before it was out are its own after all
 	}
-	return in-s.days[at].sum < s.f.need-nearly, false
+	return in-s.days[at].sum < s.life.need-nearly, false
 }

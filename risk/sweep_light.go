@@ -2,7 +2,7 @@ package risk
 
 import "frostward/climate"
 
-// anyLight has a sweep's running sums of warmth in any light. Only plantings that do not
+// anyLight has a sweep's running sums of growth in full light. Only plantings that do not
 // ripen ask for them, to tell whether light is why, so they are kept apart.
 type anyLight struct {
 	built, lost, harmAt int
@@ -19,20 +19,21 @@ func (a *anyLight) begin(at int) {
 func (a *anyLight) extend(s *Sweep) {
 	sum, young := a.sum[a.built], a.young[a.built]
 	for d := a.built; d < s.built; d++ {
-		warm := s.warmth[d]
-		if warm != warm {
-			warm = a.last
-		} else if s.nights[d] == s.nights[d] {
-			a.last = warm
+		full := a.last
+		if worth := s.worth[d]; worth == worth {
+			full = s.f.growth.inFullLight(s.i, d, worth)
+			if s.nights[d] == s.nights[d] {
+				a.last = full
+			}
 		}
 		if a.harmAt < len(s.harm) && int(s.harm[a.harmAt]) == d {
 			a.harmAt++
 			a.lost = d - 1 + int(s.life.delay)
 		}
 		if d > a.lost {
-			sum += warm
+			sum += full
 			if s.days[d+1].tally-s.days[d].tally < chillNight {
-				young += warm
+				young += full
 			}
 		}
 		a.sum[d+1], a.young[d+1] = sum, young
@@ -46,10 +47,10 @@ func (s *Sweep) readyAnyLight(at, end int) (day int, ok bool) {
 	a := &s.any
 	a.extend(s)
 	young := at + ChillDays
-	_, warm, ok := s.given(at, young)
-	warm += a.young[young+1] - a.young[at]
-	target := s.f.need - warm + a.sum[young+1]
-	if !ok || warm > s.f.need-nearly {
+	_, full, ok := s.given(at, young)
+	full += a.young[young+1] - a.young[at]
+	target := s.life.need - full + a.sum[young+1]
+	if !ok || full > s.life.need-nearly {
 		return never, false
 	}
 	end = min(end, s.built)

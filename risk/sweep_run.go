@@ -22,12 +22,12 @@ const (
 // night with which its season is over.
 func (s *Sweep) run(at int) (ready, over int, how standing) {
 	lit, young, ok := s.beginning(at)
-	if !ok || s.odd || lit > s.f.need-nearly || young >= s.life.boltsOn() {
+	if !ok || lit > s.life.need-nearly || young >= s.life.boltsOn() {
 		return 0, 0, oddStart // nothing known, or ready, or run to seed, within the first weeks
 	}
 
 	// Ready by the end of the first day whose sum has come to this.
-	target := s.f.need - lit + s.days[young+1].sum
+	target := s.life.need - lit + s.days[young+1].sum
 	ready, end := max(young+1, min(s.ready, s.built-1)), never
 	for ready > young+1 && s.days[ready].sum >= target {
 		ready--
@@ -74,7 +74,7 @@ func (s *Sweep) run(at int) (ready, over int, how standing) {
 	return ready, over, played
 }
 
-// beginning returns what warmth the planting put out on day at has by the end of its first
+// beginning returns what growth the planting put out on day at has by the end of its first
 // weeks, which end with the day young; from then on what is lost is the same for all starts.
 func (s *Sweep) beginning(at int) (lit float64, young int, ok bool) {
 	if !s.p.Raised {
@@ -175,7 +175,7 @@ func (s *Sweep) firstSetBack(out tally) int {
 // given returns what the running sums wrongly hold lost on the first days of a planting put
 // out on day at: the day itself, which its own night cannot spoil, and days lost to nights
 // before it was out, up to the next harmful night, from which on they are lost to that.
-func (s *Sweep) given(at, young int) (lit, warm float64, ok bool) {
+func (s *Sweep) given(at, young int) (lit, full float64, ok bool) {
 	for s.harmAt < len(s.harm) && int(s.harm[s.harmAt]) <= at {
 		s.harmAt++
 	}
@@ -183,26 +183,26 @@ func (s *Sweep) given(at, young int) (lit, warm float64, ok bool) {
 	if s.harmAt > 0 {
 		until = int(s.harm[s.harmAt-1]) - 1 + int(s.life.delay)
 	}
-	first := s.warmth[at]
+	first := s.worth[at]
 	if first != first || s.nights[at] != s.nights[at] {
-		return 0, 0, false // not measured, and no day before it to take its warmth from
+		return 0, 0, false // not measured, and no day before it to take its growth from
 	}
 	if until >= at || s.days[at+1].tally-s.days[at].tally >= chillNight {
-		lit, warm = first*s.light[at], first
+		lit, full = first*s.line[at], s.f.growth.inFullLight(s.i, at, first)
 	}
 	if until <= at {
-		return lit, warm, true
+		return lit, full, true
 	}
 	if s.harmAt < len(s.harm) {
 		until = min(until, int(s.harm[s.harmAt])-1)
 	}
 	for d := at + 1; d <= until; d++ {
 		if s.days[d+1].tally-s.days[d].tally < chillNight {
-			lit += s.warmth[d] * s.light[d]
-			warm += s.warmth[d]
+			lit += s.worth[d] * s.line[d]
+			full += s.f.growth.inFullLight(s.i, d, s.worth[d])
 		}
 	}
-	return lit, warm, until <= young && warm == warm
+	return lit, full, until <= young && full == full
 }
 
 // killAfter returns the first deadly night after a day, as far as the days go.

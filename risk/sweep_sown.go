@@ -13,7 +13,7 @@ import (
 type seedbed struct {
 	built, first, up int // days up to; where the last seed started, and came up
 	last             float64
-	full             [climate.SpanLen + 1]float64 // warmth as much as its light lets count, none lost
+	full             [climate.SpanLen + 1]float64 // growth, none lost
 	risen            [climate.SpanLen + 1]float64 // of the way to coming up
 
 	// Of the sowing last looked at.
@@ -32,17 +32,17 @@ func (b *seedbed) extend(s *Sweep) {
 	c, soil := s.life.germination.c, s.f.soil[s.i]
 	full, risen := b.full[b.built], b.risen[b.built]
 	for d := b.built; d < s.built; d++ {
-		warm := s.warmth[d]
+		warm := s.worth[d]
 		if warm != warm {
 			warm = b.last
 		} else if s.nights[d] == s.nights[d] {
 			b.last = warm
 		}
-		full += warm * s.light[d]
+		full += warm * s.line[d]
 		switch t := soil[d]; {
 		case t != t: // not known: it neither starts nor stops the seed
 		case c.EmergenceSum.Known():
-			risen += max(0, t-c.EmergenceBase.Value) / c.EmergenceSum.Value
+			risen += c.EmergenceRate(t)
 		default:
 			risen++ // days, for which emergence says how many it takes
 		}
@@ -82,15 +82,15 @@ func (s *Sweep) sown(at int) (lit float64, young int, ok bool) {
 	if u >= end || b.risen[u+1]-b.risen[g]-way < hair || u > g && way-(b.risen[u]-b.risen[g]) < hair {
 		return 0, 0, false
 	}
-	if math.IsNaN(s.warmth[g]) || math.IsNaN(s.nights[g]) {
-		return 0, 0, false // not measured, and perhaps no day before it to take its warmth from
+	if math.IsNaN(s.worth[u+1]) || math.IsNaN(s.nights[u+1]) {
+		return 0, 0, false // not measured, and perhaps no day before it to take its growth from
 	}
 	b.hardened = u + SeedlingDays
 	young = b.hardened + int(l.delay)
 	s.extend(young + 2)
 	b.extend(s)
 	b.early, b.killed, b.setBackAt = 0, never, never
-	lit = b.full[u+1] - b.full[g]
+	lit = 0 // it grows from the day after it comes up
 	lost := u
 	for d := u + 1; d <= young; d++ {
 		if d > b.hardened {

@@ -53,7 +53,17 @@ func roughCrop(t *rapid.T) crops.Crop {
 	c.KillSeedling, c.SetBackSeedling = draw("kill seedling", -6, 3), draw("set back seedling", -6, 4)
 	c.GerminationMin = rapid.SampledFrom([]crops.Fact{crops.Unknown(), fact(5), fact(12), fact(30)}).Draw(t, "germination")
 	c.EmergenceSum = rapid.SampledFrom([]crops.Fact{crops.Unknown(), fact(50), fact(150)}).Draw(t, "emergence")
-	if rapid.IntRange(0, 4).Draw(t, "days only") == 0 {
+	if rapid.Bool().Draw(t, "effective") {
+		c.GrowFrom, c.GrowBest, c.GrowMax, c.GrowLight = c.Base, fact(18), fact(34), draw("light wanted", 0, 2)
+		c.GrowthPlanted, c.GrowthSown = draw("growth", 40, 900), draw("growth sown", 40, 900)
+		if rapid.Bool().Draw(t, "doubt") {
+			for _, f := range []*crops.Fact{&c.GrowthPlanted, &c.GrowthSown} {
+				f.Low, f.High = f.Value*0.8, f.Value*1.25
+			}
+			c.KillHardened.Low, c.KillHardened.High = c.KillHardened.Value-2, c.KillHardened.Value+2
+		}
+		c.GerminationMax = rapid.SampledFrom([]crops.Fact{crops.Unknown(), fact(20)}).Draw(t, "too hot")
+	} else if rapid.IntRange(0, 4).Draw(t, "days only") == 0 {
 		c.WarmthPlanted, c.WarmthSown = crops.Unknown(), crops.Unknown()
 		c.DaysSown, c.DaysPlanted = fact(80), fact(float64(rapid.IntRange(20, 150).Draw(t, "need")))
 	}

@@ -7,7 +7,7 @@ import (
 )
 
 // spanHalves is how many half-years a season's span touches, from that in which it begins.
-const spanHalves = 5
+const spanHalves = 6
 
 // passage is the part of a half-year over which a swing passes into the next, either side of
 // the day on which the half ends.

@@ -106,7 +106,7 @@ func (s *session) listCrops(cat *crops.Catalogue, kind string) error {
 	if a.format == table.JSON {
 		return a.writeJSON(map[string]any{"crops": list})
 	}
-	t.Notes = []string{words.Plural(n, "line") + "; \"frostward crops CROP\" shows every fact with its source. Warmth is from planting out, or from sowing where a crop is only sown in place, to first picking."}
+	t.Notes = []string{words.Plural(n, "line") + "; \"frostward crops CROP\" shows every fact with its source. Warmth is plain degree-days from planting out, or from sowing where a crop is only sown in place, to first picking; plans count effective ones, which hang on light and heat as well."}
 	return t.Write(a.out, a.tables())
 }
 

@@ -166,6 +166,8 @@ type cropJSON struct {
 	WeeksUnderCover *float64   `json:"weeks_under_cover"`
 	OutFrom         *string    `json:"out_from"`
 	OutTo           *string    `json:"out_to"`
+	GrowthSown      *float64   `json:"growth_sown"`
+	GrowthPlanted   *float64   `json:"growth_planted"`
 	WarmthSown      *float64   `json:"warmth_sown"`
 	WarmthPlanted   *float64   `json:"warmth_planted"`
 	Caution         string     `json:"caution"`
@@ -191,6 +193,7 @@ func (s *session) cropJSON(c crops.Crop) cropJSON {
 	return cropJSON{Crop: c.Name, Class: c.Class, Kind: string(c.Kind), Plural: c.Title, Hardiness: c.Hardiness(),
 		KillHardened: number(c.KillHardened.Value, 2), WeeksUnderCover: number(c.WeeksUnderCover.Value, 2),
 		OutFrom: isoDay(s.Calendar, c.OutFrom.Value), OutTo: isoDay(s.Calendar, c.OutTo.Value),
+		GrowthSown: number(c.GrowthSown.Value, 1), GrowthPlanted: number(c.GrowthPlanted.Value, 1),
 		WarmthSown: number(c.WarmthSown.Value, 1), WarmthPlanted: number(c.WarmthPlanted.Value, 1), Caution: c.Caution}
 }
 

@@ -162,9 +162,5 @@ func (s *session) warmthDays(from, to string) (climate.Window, error) {
 	if w.To < w.From {
 		w.To += climate.YearDays
 	}
-	if w.To >= climate.SpanTo {
-		return w, usagef("--from %s --to %s: too late; a season is followed to the midsummer after it, %s",
-			from, to, s.Calendar.Words(climate.SpanTo-1))
-	}
 	return w, nil
 }

@@ -123,7 +123,7 @@ func Ripening(p risk.Planting, seed uint64) Event {
 	return Event{Name: "ripening", Planting: p.Label(),
 		Threshold: math.NaN(), Dates: true, low: float64(p.Start), high: climate.YearDays,
 		values: func(e climate.Ensemble) []float64 {
-			f := risk.NewField(e, p.Crop, p.Raised, seed)
+			f := risk.NewField(e, p.Crop, p.Raised, seed).Certain() // the typical crop, in what came as in what was said
 			x := make([]float64, len(e.Seasons))
 			for i := range x {
 				switch outcome := f.Play(i, p); {

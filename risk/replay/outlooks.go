@@ -101,7 +101,7 @@ func OutlookSkill(rec climate.Series, latitude float64, c crops.Crop, raised boo
 
 // readyDays returns the day of first picking in each season; NaN: not known.
 func readyDays(e climate.Ensemble, p risk.Planting) []float64 {
-	f := risk.NewField(e, p.Crop, p.Raised, 1)
+	f := risk.NewField(e, p.Crop, p.Raised, 1).Certain() // the typical crop, in what came as in what was said
 	out := make([]float64, len(e.Seasons))
 	for i := range out {
 		if outcome := f.Play(i, p); outcome.Known {
