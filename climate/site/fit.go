@@ -50,7 +50,10 @@ func Fit(station climate.Series, c climate.Calendar, readings []Reading, p Prior
 	b := p.believe(Variability(station, c))
 	rows, seasons := rowsOf(station, c, readings, usual, p)
 	m := p.model(fit(rows, seasons, b, usual, p.lasting()))
-	return m, summarise(m, fit(nil, 0, b, usual, p.lasting()), p, station, c, rows, seasons, len(readings))
+	s := summarise(m, fit(nil, 0, b, usual, p.lasting()), p, station, c, rows, seasons, len(readings))
+	s.Place, s.Bed = apart(m, b, p, Variability(station, c), s.Clear.Range)
+	s.Worth = worthOf(m, b, p, rows, seasons, s.Dull.Range, s.Clear.Range)
+	return m, s
 }
 
 // FitModel is Fit without the summary, which takes most of its time.

@@ -266,3 +266,24 @@ func TestUsual(t *testing.T) {
 	require.True(t, math.IsNaN(Variability(rec.Between(rec.First, rec.First+13), climate.Calendar{})))
 	require.InDelta(t, 14/math.Sqrt(12)/math.Sqrt2-3.5, Variability(rec, climate.Calendar{}), 1.2) // by hand, but for the minima's own spread
 }
+
+// Place and bed add up to the whole, the place is nothing at the station, and another spring's mornings tell more
+// than as many of the same.
+func TestPlaceAndBedApart(t *testing.T) {
+	rec := invented(1500, 2)
+	log := logged(rec, aTruth(rec, OpenBed), 2021, 25, 5)
+	for _, p := range []Prior{OpenBed, OpenBed.At(Place{Km: 9, Rise: 80}), Wall.At(Place{Km: 9})} {
+		_, s := Fit(rec, climate.Calendar{}, log, p)
+		require.InDelta(t, s.Clear.Mean, s.Place.Mean+s.Bed.Mean, 0.05) // the place alone leaves out eigenvalues below 0
+		require.LessOrEqual(t, s.Bed.High-s.Bed.Low, 1.8*(s.Clear.High-s.Clear.Low))
+		require.Greater(t, s.Worth.Spring, s.Worth.Clear)
+		require.Greater(t, s.Worth.Clear, s.Worth.Dull)
+		require.True(t, s.Worth.Dull > 0 && s.Worth.Spring < 0.7)
+		if p.Place == (Place{}) {
+			require.Zero(t, s.Place.Mean)
+			require.Zero(t, s.Place.High)
+		} else {
+			require.Greater(t, s.Place.High-s.Place.Low, 0.5)
+		}
+	}
+}

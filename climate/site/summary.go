@@ -21,6 +21,9 @@ type Summary struct {
 	NightSD   float64 // standard deviation from night to night on clear nights, °C
 	SeasonSD  float64 // from season to season, °C: a fixed share of NightSD
 	Sharpened float64 // how many times narrower than the prior alone Clear's interval is
+	Place     Gap     // of Clear, the part that is the garden's place; no doubt of it at the station
+	Bed       Gap     // and the part that is the height above the ground and what surrounds it
+	Worth     Worth
 }
 
 // Gap is spot minus station for one kind of night.
@@ -29,6 +32,12 @@ type Gap struct {
 	Mean      float64 // °C
 	Low, High float64 // 90 % interval of the long-run mean, °C
 	Nights    int     // readings on nights of at least, or at most, that range
+}
+
+// Worth says by what share ten more mornings would narrow the doubt of Clear.
+type Worth struct {
+	Clear, Dull float64 // after clear, still nights, and after dull ones, in the spring last logged
+	Spring      float64 // after clear nights of another spring
 }
 
 // Doubt is a reading that does not fit the others.

@@ -97,7 +97,7 @@ func (s *session) writeSpots(spots []fittedSpot) error {
 	}
 	for _, f := range spots {
 		row := []table.Cell{table.Text(f.Name), table.Text(f.Kind), table.Textf("%d", f.sum.Used)}
-		if f.sum.Prior.Station {
+		if f.sum.Prior.Identity() {
 			row = append(row, table.Text("0"), table.Text(words.Dash), table.Text("0"), table.Text(words.Dash), table.Text(words.Dash))
 		} else {
 			row = append(row, a.gapCell(f.sum.Clear.Mean), a.gapInterval(f.sum.Clear), a.gapCell(f.sum.Dull.Mean), a.gapInterval(f.sum.Dull),
@@ -106,19 +106,41 @@ func (s *session) writeSpots(spots []fittedSpot) error {
 		t.Add(row...)
 	}
 	t.Notes = []string{"spot less station; clear: the fifth of nights with the widest range of the day, dull: with the narrowest."}
+	if len(s.Stations) > 1 || s.Place != (site.Place{}) {
+		t.Notes = append(t.Notes, s.stationsWords())
+	}
 	if err := t.Write(a.out, a.tables()); err != nil || a.format != table.TextFormat {
 		return err
 	}
 	for _, f := range spots {
 		fmt.Fprintln(a.out)
 		a.paragraph(a.out, words.Capital(a.unit().Spot("the "+f.Name, f.sum))+".", 2)
-		if f.sum.Prior.Station {
+		if f.sum.Prior.Identity() {
 			continue
 		}
 		s.spotDetails(f)
 		s.spotPicture(f)
 	}
 	return nil
+}
+
+// stationsWords says where the garden lies and how much each station counts.
+func (s *session) stationsWords() string {
+	if len(s.Stations) == 1 {
+		return fmt.Sprintf("the garden is %.0f km from the station and %+.0f m against it.", s.Place.Km, s.Place.Rise)
+	}
+	out := "the station is the weighted mean of several:"
+	for i, at := range s.Stations {
+		name := s.Settings.Stations[i].Name
+		if name == "" {
+			name = s.Settings.Stations[i].File
+		}
+		if i > 0 {
+			out += ","
+		}
+		out += fmt.Sprintf(" %s %.0f %% (%.0f km, the garden %+.0f m)", name, 100*s.Weights[i], at.Place.Km, at.Place.Rise)
+	}
+	return out + ", by nearness and by how well each follows the log."
 }
 
 // spotDetails prints what the fit rests on and what would sharpen it.
@@ -139,12 +161,19 @@ func (s *session) spotDetails(f fittedSpot) {
 		a.labelled(a.out, label, fmt.Sprintf("%s: %s the station where %s was expected; counts for %.0f %%.",
 			words.Date(d.Day), a.gapWords(d.Gap), a.gapWords(d.Wanted), 100*d.Weight))
 	}
-	if f.sum.Used > 0 && f.sum.Clear.Nights < 10 {
-		a.labelled(a.out, "to do", fmt.Sprintf("only %s so far; mornings after clear, still nights tell the most.", words.Plural(f.sum.Clear.Nights, "clear morning")))
+	if s.Place != (site.Place{}) {
+		a.labelled(a.out, "apart", fmt.Sprintf("on clear nights the garden's place makes %s (90 %%: %s), the spot itself %s (%s).",
+			a.signed(f.sum.Place.Mean), a.gapInterval(f.sum.Place).Text, a.signed(f.sum.Bed.Mean), a.gapInterval(f.sum.Bed).Text))
 	}
-	if f.sum.Used == 0 {
-		a.labelled(a.out, "to do", `log some mornings at plant height ("frostward log"): ten already help.`)
+	w := f.sum.Worth
+	next := fmt.Sprintf("ten more mornings after clear, still nights would narrow what is not known of them by %.0f %%, after dull ones by %.0f %%", 100*w.Clear, 100*w.Dull)
+	switch {
+	case f.sum.Used == 0:
+		next = fmt.Sprintf(`log some mornings at plant height ("frostward log"): ten after clear, still nights would narrow what is not known of them by %.0f %%, after dull ones by %.0f %%`, 100*w.Spring, 100*w.Dull)
+	case w.Spring > w.Clear+0.01:
+		next += fmt.Sprintf(", ten clear ones of another spring by %.0f %%", 100*w.Spring)
 	}
+	a.labelled(a.out, "to do", next+".")
 	a.labelled(a.out, "usual", fmt.Sprintf("for %s: %s.", f.sum.Prior.Title, f.sum.Prior.Source))
 }
 
@@ -202,6 +231,11 @@ func (a *app) gapCell(celsius float64) table.Cell {
 	return table.Cell{Text: fmt.Sprintf("%+.1f", a.unit().Difference(celsius)), Data: fmt.Sprintf("%.2f", celsius)}
 }
 
+// signed is a difference with its sign and unit.
+func (a *app) signed(celsius float64) string {
+	return fmt.Sprintf("%+.1f %s", a.unit().Difference(celsius), a.unit().Unit())
+}
+
 func (a *app) gapInterval(g site.Gap) table.Cell {
 	return table.Textf("%+.1f to %+.1f", a.unit().Difference(g.Low), a.unit().Difference(g.High))
 }
@@ -225,6 +259,7 @@ type spotJSON struct {
 	Dull      gapJSON     `json:"dull_nights"`
 	NightSDC  *float64    `json:"night_sd_c"`
 	SeasonSDC *float64    `json:"season_sd_c"`
+	Parts     partsJSON   `json:"clear_nights_apart"`
 	Doubtful  []doubtJSON `json:"doubtful"`
 	Words     string      `json:"words"`
 	Prior     string      `json:"prior"`
@@ -236,6 +271,14 @@ type gapJSON struct {
 	LowC   *float64 `json:"low_c"`
 	HighC  *float64 `json:"high_c"`
 	Logged int      `json:"mornings"`
+}
+
+type partsJSON struct {
+	Place         gapJSON  `json:"place"`
+	Bed           gapJSON  `json:"bed"`
+	ClearMornings *float64 `json:"narrowed_by_10_clear"`
+	DullMornings  *float64 `json:"narrowed_by_10_dull"`
+	OtherSpring   *float64 `json:"narrowed_by_10_clear_of_another_spring"`
 }
 
 type doubtJSON struct {
@@ -252,11 +295,16 @@ func (s *session) spotsJSON(spots []fittedSpot) map[string]any {
 	list := []spotJSON{}
 	for _, f := range spots {
 		j := spotJSON{Spot: f.Name, Kind: f.Kind, Mornings: f.sum.Readings, Used: f.sum.Used, Seasons: f.sum.Seasons, Clear: gap(f.sum.Clear), Dull: gap(f.sum.Dull),
-			NightSDC: number(f.sum.NightSD, 2), SeasonSDC: number(f.sum.SeasonSD, 2), Doubtful: []doubtJSON{}, Words: words.Capital(s.app.unit().Spot("the "+f.Name, f.sum)) + ".", Prior: f.sum.Prior.Source}
+			NightSDC: number(f.sum.NightSD, 2), SeasonSDC: number(f.sum.SeasonSD, 2), Parts: partsJSON{gap(f.sum.Place), gap(f.sum.Bed), number(f.sum.Worth.Clear, 2), number(f.sum.Worth.Dull, 2), number(f.sum.Worth.Spring, 2)},
+			Doubtful: []doubtJSON{}, Words: words.Capital(s.app.unit().Spot("the "+f.Name, f.sum)) + ".", Prior: f.sum.Prior.Source}
 		for _, d := range f.sum.Doubtful {
 			j.Doubtful = append(j.Doubtful, doubtJSON{d.Day.String(), number(d.Gap, 2), number(d.Wanted, 2), number(d.Weight, 2)})
 		}
 		list = append(list, j)
 	}
-	return map[string]any{"garden": s.Settings.Name, "level": climate.Level, "spots": list}
+	stations := []map[string]any{}
+	for i, at := range s.Stations {
+		stations = append(stations, map[string]any{"weight": number(s.Weights[i], 3), "distance_km": number(at.Place.Km, 1), "rise_m": number(at.Place.Rise, 0)})
+	}
+	return map[string]any{"garden": s.Settings.Name, "level": climate.Level, "spots": list, "stations": stations}
 }

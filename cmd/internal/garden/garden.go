@@ -21,20 +21,22 @@ const File = "garden.yaml"
 
 // Garden is what garden.yaml says. Paths are relative to its folder.
 type Garden struct {
-	Name      string  `yaml:"name"`
-	Latitude  float64 `yaml:"latitude"`  // degrees, south negative
-	Longitude float64 `yaml:"longitude"` // degrees, west negative
-	Record    Files   `yaml:"record"`    // one name or several; a folder or a pattern is all the files in it
-	Plan      string  `yaml:"plan"`
-	Log       string  `yaml:"log"`
-	Crops     string  `yaml:"crops"` // the grower's own facts; optional
-	Units     string  `yaml:"units"` // of the record, where it does not say: c, f, tenths or k
-	Reading   string  `yaml:"read"`  // what else the record does not say, such as dates=dmy
-	Aim       float64 `yaml:"aim"`   // the chance of success a sound planting needs
-	Spots     []Spot  `yaml:"spots"`
-	Hardening string  `yaml:"hardening"` // the spot where raised plants are hardened off; optional
-	Covers    []Cover `yaml:"covers"`
-	Costs     Costs   `yaml:"costs"`
+	Name      string    `yaml:"name"`
+	Latitude  float64   `yaml:"latitude"`  // degrees, south negative
+	Longitude float64   `yaml:"longitude"` // degrees, west negative
+	Height    *float64  `yaml:"height"`    // m above the sea; optional
+	Stations  []Station `yaml:"stations"`  // several records, or one with its place, in the place of Record
+	Record    Files     `yaml:"record"`    // one name or several; a folder or a pattern is all the files in it
+	Plan      string    `yaml:"plan"`
+	Log       string    `yaml:"log"`
+	Crops     string    `yaml:"crops"` // the grower's own facts; optional
+	Units     string    `yaml:"units"` // of the record, where it does not say: c, f, tenths or k
+	Reading   string    `yaml:"read"`  // what else the record does not say, such as dates=dmy
+	Aim       float64   `yaml:"aim"`   // the chance of success a sound planting needs
+	Spots     []Spot    `yaml:"spots"`
+	Hardening string    `yaml:"hardening"` // the spot where raised plants are hardened off; optional
+	Covers    []Cover   `yaml:"covers"`
+	Costs     Costs     `yaml:"costs"`
 }
 
 // Spot is a place in the garden with its own night temperatures.
@@ -103,8 +105,18 @@ func Parse(b []byte, where string) (g Garden, err error) {
 	if err := guard(b, where); err != nil {
 		return g, err
 	}
+	usual := g.Record
+	g.Record = nil
 	if err := yaml.UnmarshalWithOptions(b, &g, yaml.Strict()); err != nil {
 		return g, fmt.Errorf("%s: %s", where, yaml.FormatError(err, false, true))
+	}
+	switch {
+	case len(g.Stations) > 0 && g.Record != nil && (len(g.Record) != 1 || g.Record[0] != g.Stations[0].File):
+		return g, fmt.Errorf("%s: %w", where, errBoth)
+	case len(g.Stations) > 0:
+		g.Record = Files{g.Stations[0].File}
+	case g.Record == nil:
+		g.Record = usual
 	}
 	if err := g.check(); err != nil {
 		return g, fmt.Errorf("%s: %w", where, err)
@@ -146,6 +158,9 @@ func (g Garden) check() error {
 		case !filepath.IsLocal(f.name):
 			return fmt.Errorf("%s: %q leads out of the garden's folder; wanted a file in it, named from there", f.key, f.name)
 		}
+	}
+	if err := g.checkStations(); err != nil {
+		return err
 	}
 	seen := map[string]bool{}
 	for _, s := range g.Spots {

@@ -139,6 +139,11 @@ func (g *Garden) readRecord() (s climate.Series, r daily.Report, name string, er
 	if len(g.Options.History) > 0 {
 		names, asked = g.Options.History, true
 	}
+	return g.readSeries(names, asked, o)
+}
+
+// readSeries reads files as one record; asked: an option names them.
+func (g *Garden) readSeries(names []string, asked bool, o daily.Options) (s climate.Series, r daily.Report, name string, err error) {
 	files, err := g.expand(names, asked)
 	if err != nil {
 		return s, r, "", err
@@ -305,6 +310,9 @@ func (g *Garden) Changes(dailyToo bool) (state string) {
 	names := []string{garden.File, g.Settings.Plan, g.Settings.Crops}
 	if dailyToo {
 		names = append(append(names, g.Settings.Record...), g.Settings.Log)
+		for _, s := range g.Settings.Stations {
+			names = append(names, s.File)
+		}
 	}
 	stamp := func(info fs.FileInfo, err error) {
 		if err == nil {

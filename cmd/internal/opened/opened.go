@@ -18,6 +18,7 @@ import (
 	"frostward/climate"
 	"frostward/climate/daily"
 	"frostward/climate/quality"
+	"frostward/climate/site"
 	"frostward/cmd/internal/demo"
 	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/journal"
@@ -65,7 +66,10 @@ type Garden struct {
 	Report      daily.Report
 	RecordName  string
 	Flags       []quality.Flag
-	Masked      climate.Series // without the doubtful values
+	Masked      climate.Series // without the doubtful values; of several stations, their weighted mean
+	Stations    []site.Station // the garden's, the first with Record without its doubtful values; each with the garden's place seen from it
+	Weights     []float64      // how much each counts in Masked
+	Place       site.Place     // of the garden, seen from Masked
 	Calendar    climate.Calendar
 	First, Last int // seasons to use
 
@@ -103,11 +107,14 @@ func Open(o Options) (*Garden, error) {
 		return nil, err
 	}
 	g.check()
+	g.readOnce()
+	if err := g.combine(); err != nil {
+		return nil, err
+	}
 	g.First, g.Last = climate.SeasonsIn(g.Masked, g.Calendar)
 	if err := g.pickSeasons(); err != nil {
 		return nil, err
 	}
-	g.readOnce()
 	return g, nil
 }
 

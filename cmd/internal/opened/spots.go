@@ -32,16 +32,23 @@ func (s *Spots) Readings(spot garden.Spot) []site.Reading {
 	return out
 }
 
+// prior is what is believed of a spot before its readings: by its kind and where the garden lies.
+func (g *Garden) prior(spot garden.Spot) site.Prior {
+	p, _ := site.PriorOf(spot.Kind)
+	if spot.Name == garden.StationSpot { // the station is where it is
+		return p
+	}
+	return p.At(g.Place)
+}
+
 // Model is how a spot differs from the station: what is usual for its kind, corrected by the readings.
 func (s *Spots) Model(spot garden.Spot) site.Model {
-	prior, _ := site.PriorOf(spot.Kind)
-	return site.FitModel(s.g.Masked, s.g.Calendar, s.Readings(spot), prior)
+	return site.FitModel(s.g.Masked, s.g.Calendar, s.Readings(spot), s.g.prior(spot))
 }
 
 // Fit is Model with what the readings make of it.
 func (s *Spots) Fit(spot garden.Spot) (site.Model, site.Summary) {
-	prior, _ := site.PriorOf(spot.Kind)
-	return site.Fit(s.g.Masked, s.g.Calendar, s.Readings(spot), prior)
+	return site.Fit(s.g.Masked, s.g.Calendar, s.Readings(spot), s.g.prior(spot))
 }
 
 // Move takes seasons at the station to a spot.

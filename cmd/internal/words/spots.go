@@ -10,7 +10,7 @@ import (
 // Spot says what a fit means, of a spot named so, such as "on clear nights this spot is 3.1 °C
 // colder than the station, on overcast or windy ones 0.6 °C colder (30 mornings)".
 func (u Units) Spot(name string, s site.Summary) string {
-	if s.Prior.Station {
+	if s.Prior.Identity() {
 		return name + " is the station"
 	}
 	basis := "no mornings logged yet: taken as usual for " + s.Prior.Title
