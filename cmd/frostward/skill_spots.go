@@ -86,8 +86,8 @@ type spotsFrom struct {
 }
 
 // trial is the trial with the place, the kind and the neighbours put in.
-func (a *app) spotTrial(w spotsFrom, latitude float64) (replay.SpotTrial, error) {
-	t := replay.DefaultSpotTrial(climate.CalendarAt(latitude))
+func (a *app) spotTrial(w spotsFrom) (replay.SpotTrial, error) {
+	t := replay.DefaultSpotTrial(climate.Calendar{})
 	t.Seed = a.seed
 	p, ok := site.PriorOf(w.kind)
 	switch {
@@ -125,15 +125,16 @@ func (a *app) spotTrial(w spotsFrom, latitude float64) (replay.SpotTrial, error)
 func (a *app) skillSpots(files []string, column string, where spotsFrom) error {
 	var names []string
 	var scores []replay.SpotSkill
+	t, err := a.spotTrial(where)
+	if err != nil {
+		return err
+	}
 	for _, file := range files {
 		r, err := a.readTwoHeights(file, column)
 		if err != nil {
 			return err
 		}
-		t, err := a.spotTrial(where, r.latitude)
-		if err != nil {
-			return err
-		}
+		t.Calendar = climate.CalendarAt(r.latitude)
 		sc := t.Score(r.station, r.spot)
 		if len(sc.Scores) == 0 {
 			a.notef("%s: has %s with both heights complete from midwinter to midsummer; wanted %d", file, words.Plural(sc.Seasons, "season"), climate.MinSeasons+1)

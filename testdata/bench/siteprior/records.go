@@ -4,7 +4,7 @@
 // 14 pairs of such stations 5 to 25 km apart, 8 stations of one upland, KNMI station 283
 // (10 cm), and the grass minima of 3 stations of Met Éireann.
 //
-//	FROSTWARD_PRIOR=1 go test -v -run Prior ./climate/site
+//	go test -v -run PriorTables ./climate/site
 //
 // prints the tables and holds the program's own to them.
 package siteprior
