@@ -51,7 +51,7 @@ func TestStandingStill(t *testing.T) {
 		case period < repeatedKinds:
 			assert.Empty(t, flags, "period of %d days", period)
 		default:
-			assert.Len(t, flags, s.Len(), "period of %d days", period)
+			assert.Equal(t, s.Len(), len(flags), "period of %d days", period)
 		}
 		assert.LessOrEqual(t, len(lags), s.Len()/period)
 	}

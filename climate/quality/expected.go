@@ -20,6 +20,7 @@ type covariance struct {
 	sum  [6][6]float64
 	n    float64
 	done [2][everyAround + 1]expectation // by the element, and a bit for each value that is known
+	side [2][2]float64                   // by the element and whether above: how large what is left usually is, of 1 on the whole
 }
 
 // expectation is the linear one of a value from those known: weights, and the spread left, both
@@ -40,7 +41,32 @@ func (r *record) expectations() *[13]covariance {
 	for i := 1; i+1 < r.len(); i += max(1, r.len()/enoughDays) {
 		r.expect[r.month[i]].take(z.around(i))
 	}
+	r.sides()
 	return r.expect
+}
+
+// sides finds how far values usually are above and below their expectation: cold nights and warm
+// ones are not equally far.
+func (r *record) sides() {
+	var n [13][2][2]float64
+	z := r.standardised()
+	for i, m := range r.month {
+		c := &r.expect[m]
+		for e := range c.side {
+			if off, _ := c.offSD(z.around(i), Element(e)); math.Abs(off) < countableZ {
+				c.side[e][side(off)] += off * off
+				n[m][e][side(off)]++
+			}
+		}
+	}
+	for m := range n {
+		for e := range 2 {
+			for k, n := range n[m][e] {
+				s := &r.expect[m].side[e][k]
+				*s = math.Sqrt((*s + 1) / (n + 1))
+			}
+		}
+	}
 }
 
 // around returns a day and those beside it.
@@ -76,14 +102,21 @@ func (c *covariance) take(a around) {
 	}
 }
 
-// off returns how far the day's value is from its expectation, in the standard deviations that
-// are usual of that; NaN where the value is missing, or too little else is known.
+// off returns how far the day's value is from its expectation, in what is usual of that above or
+// below; NaN where the value is missing, or too little else is known.
 func (c *covariance) off(a around, e Element) float64 {
 	off, _ := c.offSD(a, e)
-	return off
+	return off / c.side[e][side(off)]
 }
 
-// offSD returns the standard deviation, too.
+func side(off float64) int {
+	if off > 0 {
+		return 1
+	}
+	return 0
+}
+
+// offSD returns how far it is in standard deviations, and such a one.
 func (c *covariance) offSD(a around, e Element) (off, sd float64) {
 	own, have := 2+int(e), 0
 	v := a[own]

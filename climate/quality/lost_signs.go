@@ -57,13 +57,17 @@ func (*way) signless(r *record, e Element) []float64 {
 			out[i] = signDay
 			continue
 		}
-		is := logDensity(month.off(a, e))
+		density := func() float64 {
+			off, _ := month.offSD(a, e)
+			return logDensity(off)
+		}
+		is := density()
 		if a[e] == a[e] && was == was {
 			a[e] = was
 		}
-		plus := logDensity(month.off(a, e))
+		plus := density()
 		a[own] = minus
-		without := logDensity(month.off(a, e))
+		without := density()
 		if without > plus {
 			before = minus
 		}

@@ -31,6 +31,8 @@ type monthSpan struct {
 // at returns the index of a day of the month, which may lie outside.
 func (m monthSpan) at(day int) int { return m.from + day - m.day }
 
+func (m monthSpan) days() segment { return segment{from: m.from, to: m.to - 1} }
+
 func newRecord(s climate.Series) *record {
 	s = s.Clone()
 	n := s.Len()

@@ -22,8 +22,8 @@ func (r *record) pair(i int) (p [2]float64, ok bool) {
 	return p, !math.IsNaN(p[0]) && !math.IsNaN(p[1])
 }
 
-// repeatedDays flags days in a row whose values are those of other days over
-// again, anywhere in the record. Both are flagged, since which came first cannot be told.
+// repeatedDays flags days in a row whose values are those of other days over again, anywhere in
+// the record: the copy, see copies.
 func repeatedDays(r *record) []Flag {
 	var out []Flag
 	flagged := map[int]bool{}
@@ -42,8 +42,10 @@ func repeatedDays(r *record) []Flag {
 				n++
 			}
 			if n >= repeatedRun && r.kinds(a, n) >= repeatedKinds {
-				add(a, n, a+lag)
-				add(a+lag, n, a)
+				one, other := segment{from: a, to: a + n - 1}, segment{from: a + lag, to: a + lag + n - 1}
+				for _, c := range r.copies(one, other) {
+					add(c.from, n, one.from+other.from-c.from)
+				}
 			}
 			a += n
 		}

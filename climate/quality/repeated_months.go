@@ -12,8 +12,7 @@ const monthDays = 15
 
 // repeatedMonths flags months that are another month over again: the same month of another
 // year, or another month of the same year, value by value, in both elements (Durre et al.
-// 2010 compare within those two groups). Both are flagged, since which came first cannot be
-// told.
+// 2010 compare within those two groups). The copy is flagged, see copies.
 func repeatedMonths(r *record) []Flag {
 	var out []Flag
 	flagged := map[int]bool{}
@@ -38,10 +37,14 @@ func repeatedMonths(r *record) []Flag {
 					if !r.same(e, m, r.months[o]) {
 						continue
 					}
-					for _, j := range []int{k, o} {
+					for _, c := range r.copies(m.days(), r.months[o].days()) {
+						j, other := k, o
+						if c.from != m.from {
+							j, other = o, k
+						}
 						if !flagged[j] {
 							flagged[j] = true
-							out = append(out, r.flagMonth(e, r.months[j], r.months[k+o-j])...)
+							out = append(out, r.flagMonth(e, r.months[j], r.months[other])...)
 						}
 					}
 				}

@@ -134,6 +134,9 @@ var kinds = []kind{
 	{"tenths, single days", false, 0, func(p *planter) { p.each(40, 1, both, nil, p.to(times(10))) }},
 	{"tenths, 10 days", true, 95, func(p *planter) { p.each(6, 10, both, p.notNaught(10), p.to(times(10))) }},
 	{"tenths, 60 days", true, 95, func(p *planter) { p.each(2, 60, both, nil, p.to(times(10))) }},
+	{"divided by 10, single minima", false, 60, func(p *planter) { p.each(40, 1, only(quality.Tmin), p.apart, p.to(times(0.1))) }},
+	{"divided by 10, single maxima", false, 75, func(p *planter) { p.each(40, 1, only(quality.Tmax), p.apart, p.to(times(0.1))) }},
+	{"divided by 10, single days", false, 75, func(p *planter) { p.each(40, 1, both, p.apart, p.to(times(0.1))) }},
 	{"sign lost, single minima", false, 0, func(p *planter) { p.each(40, 1, only(quality.Tmin), p.below, p.to(math.Abs)) }},
 	{"sign lost, a winter", false, 90, func(p *planter) { p.each(1, 120, both, p.winter(31, 120), p.to(math.Abs)) }},
 	{"sign lost, a winter's minima", false, 90, func(p *planter) { p.each(1, 120, only(quality.Tmin), p.winter(31, 120), p.to(math.Abs)) }},
@@ -144,9 +147,9 @@ var kinds = []kind{
 	{"one value, 20 days", true, 0, func(p *planter) { p.each(6, 20, p.either, nil, p.flat()) }},
 	{"one value, 40 days", true, 0, func(p *planter) { p.each(3, 40, p.either, nil, p.flat()) }},
 	{"same two values, 7 days", false, 0, func(p *planter) { p.each(20, 7, both, nil, p.flat()) }},
-	{"month of another year", true, 0, repeated(true)},
-	{"month of the same year", true, 0, repeated(false)},
-	{"a stretch of 25 days copied", false, 0, copied(25)},
+	{"month of another year", false, 85, repeated(true)},
+	{"month of the same year", false, 90, repeated(false)},
+	{"25 days copied", false, 85, copied(25)},
 	{"maxima a day off, 90 days", false, 0, shifted(90, 12)},
 	{"maxima a day off, a year", false, 75, shifted(365, 2)},
 	{"maxima a day off, 2 years", false, 97, shifted(2*365, 1)},
@@ -165,6 +168,7 @@ func spike(size float64) func(p *planter) {
 
 func (p *planter) swap(i int, _ quality.Element) { p.s.Tmin[i], p.s.Tmax[i] = p.s.Tmax[i], p.s.Tmin[i] }
 func (p *planter) differ(i int) bool             { return p.s.Tmin[i] < p.s.Tmax[i] }
+func (p *planter) apart(i int) bool              { return math.Abs(p.s.Tmin[i]) >= 5 && math.Abs(p.s.Tmax[i]) >= 5 }
 func (p *planter) below(i int) bool              { return p.s.Tmin[i] < 0 }
 
 // winter starts in December, in the north, as all records here are, and has some number of minima

@@ -298,3 +298,34 @@ func TestSpikesThatDecideADate(t *testing.T) {
 	t.Logf("%d dips: %.0f %% left out, %.0f %% asked about", planted, share(flagged, planted), share(asked, planted))
 	assert.GreaterOrEqual(t, share(flagged+asked, planted), 75.0)
 }
+
+// TestOriginalIsKept copies months over the same month of another year: it is the copy that is left
+// out, and with it the original only where which is which is not clear.
+func TestOriginalIsKept(t *testing.T) {
+	planted, out, kept, wrong := 0, 0, 0, 0
+	for _, clean := range cleanOf(t, shipped) {
+		for year := clean.First.Year() + 2; year+3 < clean.Last().Year(); year += 2 {
+			month := time.Month(1 + year%12)
+			to, from := int(climate.NewDay(year, month, 1)-clean.First), int(climate.NewDay(year+1, month, 1)-clean.First)
+			s := clean.Clone()
+			copy(s.Tmin[to:to+28], clean.Tmin[from:])
+			copy(s.Tmax[to:to+28], clean.Tmax[from:])
+			m := quality.Mask(s, quality.Check(s))
+			lost := func(i int) bool { return math.IsNaN(m.Tmin[i]+m.Tmax[i]) && !math.IsNaN(s.Tmin[i]+s.Tmax[i]) }
+			if math.IsNaN(s.Tmin[to+5] + s.Tmax[to+5]) {
+				continue
+			}
+			switch planted++; {
+			case lost(to+5) && !lost(from+5):
+				out++
+			case lost(to+5):
+				kept++
+			case lost(from + 5):
+				wrong++
+			}
+		}
+	}
+	t.Logf("%d copies: %d left out alone, %d with the original, %d kept in its place", planted, out, kept, wrong)
+	assert.GreaterOrEqual(t, share(out, planted), 60.0)
+	assert.GreaterOrEqual(t, share(out+kept, planted), 85.0)
+}
