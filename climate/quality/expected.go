@@ -41,6 +41,13 @@ func (r *record) expectations() *[13]covariance {
 	for i := 1; i+1 < r.len(); i += max(1, r.len()/enoughDays) {
 		r.expect[r.month[i]].take(z.around(i))
 	}
+	for m := range r.expect {
+		for j := range r.expect[m].sum {
+			for k := range j {
+				r.expect[m].sum[k][j] = r.expect[m].sum[j][k]
+			}
+		}
+	}
 	r.sides()
 	return r.expect
 }
@@ -50,7 +57,8 @@ func (r *record) expectations() *[13]covariance {
 func (r *record) sides() {
 	var n [13][2][2]float64
 	z := r.standardised()
-	for i, m := range r.month {
+	for i := 1; i+1 < r.len(); i += max(1, 4*r.len()/enoughDays) {
+		m := r.month[i]
 		c := &r.expect[m]
 		for e := range c.side {
 			if off, _ := c.offSD(z.around(i), Element(e)); math.Abs(off) < countableZ {
@@ -70,7 +78,12 @@ func (r *record) sides() {
 }
 
 // around returns a day and those beside it.
-func (s standard) around(i int) around { return s.shifted(i, 0) }
+func (s standard) around(i int) around {
+	if n, x := s[Tmin], s[Tmax]; i > 0 && i+1 < len(n) {
+		return around{n[i-1], x[i-1], n[i], x[i], n[i+1], x[i+1]}
+	}
+	return s.shifted(i, 0)
+}
 
 // shifted returns a day and those beside it, with the minima taken from k days on.
 func (s standard) shifted(i, k int) (a around) {
@@ -96,7 +109,7 @@ func (c *covariance) take(a around) {
 	}
 	c.n++
 	for j := range a {
-		for k := range a {
+		for k := range j + 1 {
 			c.sum[j][k] += a[j] * a[k]
 		}
 	}

@@ -51,7 +51,6 @@ func loneValues(r *record) []Flag {
 		least = min(least, math.Sqrt(2*s.evidence)) // put right, it could at best be as expected
 	}
 	look := func(p place) {
-		delete(doubts, p)
 		a, c := z.around(p.i), &r.expectations()[r.month[p.i]]
 		off := c.off(a, p.e)
 		if !(math.Abs(off) >= least) {
@@ -85,8 +84,10 @@ func loneValues(r *record) []Flag {
 		out = append(out, r.flag(worst.i, worst.e, doubts[worst].why))
 		z[worst.e][worst.i] = math.NaN()
 		for i := max(0, worst.i-1); i <= min(r.len()-1, worst.i+1); i++ {
-			look(place{i, Tmin})
-			look(place{i, Tmax})
+			for e := Tmin; e <= Tmax; e++ {
+				delete(doubts, place{i, e})
+				look(place{i, e})
+			}
 		}
 	}
 	return out

@@ -32,40 +32,37 @@ func (r *record) noSigns(e Element) bool {
 	return near >= nearZero
 }
 
-// signless returns the evidence that each value of an element is one of days that lost their
+// signless works out the evidence that each value of an element is one of days that lost their
 // minus signs: with the rest of its day and the day before known, it is as likely as it and its
 // negative are together. The day before is read in the likelier of its two ways.
-func (*way) signless(r *record, e Element) []float64 {
+func (*way) signless(r *record, e Element, out []float64) {
 	z, c := r.standardised(), r.expectations()
-	out := make([]float64, r.len())
-	none, before := math.NaN(), math.NaN() // before: yesterday's value as read, standardised
+	none, own := math.NaN(), 2+int(e)
+	before := none // yesterday's value as read, standardised
 	for i, v := range r.v[e] {
-		a := z.around(i)
-		a[4], a[5] = none, none
-		month, minus := &c[r.month[i]], r.z(e, i, -v)
-		own := 2 + int(e)
 		was := before
-		before = a[own]
-		switch {
-		case v < 0:
+		before = z[e][i]
+		if v < 0 {
 			out[i] = signThere
 			continue
-		case v != v:
-			out[i] = none
-			continue
-		case minus < -countableZ: // no reading
+		}
+		minus := r.z(e, i, -v)
+		if minus < -countableZ { // no reading
 			out[i] = signDay
 			continue
 		}
+		a := z.around(i)
+		a[4], a[5] = none, none
 		density := func() float64 {
-			off, _ := month.offSD(a, e)
+			off, _ := c[r.month[i]].offSD(a, e)
 			return logDensity(off)
 		}
 		is := density()
-		if a[e] == a[e] && was == was {
+		plus := is
+		if was != a[e] && was == was && a[e] == a[e] {
 			a[e] = was
+			plus = density()
 		}
-		plus := density()
 		a[own] = minus
 		without := density()
 		if without > plus {
@@ -73,13 +70,12 @@ func (*way) signless(r *record, e Element) []float64 {
 		}
 		out[i] = signDay + min(signMost, math.Log(math.Exp(plus)+math.Exp(without))-is)
 	}
-	return out
 }
 
 // closerSigned is how much closer to the usual signs bring the values of some days that have
 // none, to compare with what other ways do.
 func (r *record) closerSigned(s segment, e Element) (sum float64) {
-	for k, v := range signs.byElement(r, (*way).usual)[e][s.from : s.to+1] {
+	for k, v := range signs.byElement(r, (*way).usual, new([3][]float64))[e][s.from : s.to+1] {
 		if v == v && v > 0 && r.v[Tmin][s.from+k] > 0 {
 			sum += v
 		}

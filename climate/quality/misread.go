@@ -22,9 +22,9 @@ type way struct {
 	scale    float64 // what a value would be in °C: scale times it, plus offset
 	offset   float64
 	wanted   float64
-	drop     float64 // see segments
-	join     int     // likewise, days
-	evidence func(w *way, r *record, e Element) []float64
+	drop     float64                                           // see segments
+	join     int                                               // likewise, days
+	evidence func(w *way, r *record, e Element, out []float64) // by day, NaN where there is none
 }
 
 var ways = []way{
@@ -38,14 +38,14 @@ var ways = []way{
 // signs is the last of them.
 var signs = &ways[len(ways)-1]
 
-// usual returns how much closer to the usual the values of an element are when put right, by day.
-func (w *way) usual(r *record, e Element) []float64 {
-	out := make([]float64, r.len())
+// usual works out how much closer to the usual the values of an element are when put right, by day.
+func (w *way) usual(r *record, e Element, out []float64) {
 	log, z := math.Log(math.Abs(w.scale)), r.standardised()[e] // densities change by the scale
+	mean, per := &r.usuals().mean[e], &r.usuals().per[e]
 	for i, v := range r.v[e] {
-		out[i] = logDensity(r.z(e, i, w.scale*v+w.offset)) - logDensity(z[i]) + log
+		d := r.day[i]
+		out[i] = logDensity((w.scale*v+w.offset-mean[d])*per[d]) - logDensity(z[i]) + log
 	}
-	return out
 }
 
 // misread is some days in a row to be put right in a way, and how much closer to the usual that
@@ -59,9 +59,10 @@ type misread struct {
 // misreads finds such days; of finds that overlap, the one that comes closest to the usual.
 func (r *record) misreads() []misread {
 	var all []misread
+	var memory [3][]float64 // for one way after another
 	for k := range ways {
 		w := &ways[k]
-		for e, evidence := range w.byElement(r, w.evidence) {
+		for e, evidence := range w.byElement(r, w.evidence, &memory) {
 			for _, s := range segments(evidence, w.wanted, w.drop, w.join) {
 				if w == signs {
 					if Element(e) == Tmax { // alone they keep theirs
@@ -88,21 +89,27 @@ func (r *record) misreads() []misread {
 	return out
 }
 
-// byElement returns the evidence of the minima, of the maxima, and of both together.
-func (w *way) byElement(r *record, of func(*way, *record, Element) []float64) [3][]float64 {
-	a, b := of(w, r, Tmin), of(w, r, Tmax)
-	both := make([]float64, len(a))
-	for i := range both {
-		switch {
-		case a[i] != a[i]:
-			both[i] = b[i]
-		case b[i] != b[i]:
-			both[i] = a[i]
-		default:
-			both[i] = a[i] + b[i]
+// byElement works out the evidence of the minima, of the maxima, and of both together.
+func (w *way) byElement(r *record, of func(*way, *record, Element, []float64), out *[3][]float64) *[3][]float64 {
+	for e := range out {
+		if out[e] == nil {
+			out[e] = make([]float64, r.len())
 		}
 	}
-	return [3][]float64{a, b, both}
+	a, b := out[Tmin], out[Tmax]
+	of(w, r, Tmin, a)
+	of(w, r, Tmax, b)
+	for i := range a {
+		switch {
+		case a[i] != a[i]:
+			out[Both][i] = b[i]
+		case b[i] != b[i]:
+			out[Both][i] = a[i]
+		default:
+			out[Both][i] = a[i] + b[i]
+		}
+	}
+	return out
 }
 
 // misreadDays flags the values of such days, and keeps them for Ask.

@@ -3,6 +3,7 @@ package quality
 import (
 	"fmt"
 	"math"
+	"math/bits"
 	"slices"
 
 	"frostward/climate"
@@ -66,6 +67,9 @@ func (r *record) lags() (out []int) {
 	}
 	tried := make([]bool, r.len())
 	for i, k := range keys {
+		if k == 0 {
+			continue
+		}
 		for _, j := range places[k] {
 			if lag := max(i, j) - min(i, j); lag > 0 && !tried[lag] {
 				tried[lag] = true
@@ -104,17 +108,24 @@ func (r *record) kinds(from, n int) int {
 // at again.
 func (r *record) blockKeys() []uint64 {
 	keys := make([]uint64, max(0, r.len()-repeatedBlock+1))
-	for i := range keys {
-		for j := i; j < i+repeatedBlock; j++ {
-			p, ok := r.pair(j)
-			if !ok {
-				keys[i] = 0
-				break
+	day := make([]uint64, r.len())
+	key, known := uint64(0), 0
+	for i := range day {
+		known++
+		for e := range r.v {
+			v := r.v[e][i]
+			if v != v {
+				known = 0
 			}
-			for _, v := range p {
-				keys[i] = (keys[i] ^ math.Float64bits(v)) * 0x9e3779b97f4a7c15 // an odd number that mixes well
-				keys[i] ^= keys[i] >> 29
-			}
+			day[i] = (day[i] ^ math.Float64bits(v)) * 0x9e3779b97f4a7c15 // an odd number that mixes well
+			day[i] ^= day[i] >> 29
+		}
+		key = bits.RotateLeft64(key, 7) ^ day[i]
+		if i >= repeatedBlock {
+			key ^= bits.RotateLeft64(day[i-repeatedBlock], 7*repeatedBlock) // leaves the block
+		}
+		if known >= repeatedBlock {
+			keys[i-repeatedBlock+1] = max(key, 1)
 		}
 	}
 	return keys

@@ -318,7 +318,7 @@ func TestOriginalIsKept(t *testing.T) {
 			switch planted++; {
 			case lost(to+5) && !lost(from+5):
 				out++
-			case lost(to+5):
+			case lost(to + 5):
 				kept++
 			case lost(from + 5):
 				wrong++
