@@ -239,7 +239,6 @@ func (d *delimited) reading(t *table, day climate.Day, minute int, z zone, r rea
 	t.stamps.add(minute, z)
 	r.at = int32(int(day-windowFirst)*minutesADay + minute)
 	t.readings = append(t.readings, r)
-	t.listed++
 }
 
 // place takes the station's name and position from the first row that has them.

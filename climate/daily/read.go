@@ -146,6 +146,10 @@ func (f *file) ready(id string, t *table) (Report, error) {
 	}
 	rep.Notes = slices.Clone(f.sink.notes)
 	rep.TminName, rep.TmaxName = f.parser.names()
+	if d, ok := f.parser.(*delimited); ok && d.header.layout == nil && (rep.TminName == "") != (rep.TmaxName == "") && len(d.header.unused) > 0 {
+		rep.Notes = append(rep.Notes, fmt.Sprintf("no column was taken as the %s; not used: %s (--read tmin=COLUMN or tmax=COLUMN)",
+			map[bool]string{true: "minimum", false: "maximum"}[rep.TminName == ""], listed(d.header.unused, maxNamed)))
+	}
 	if len(t.readings) == 0 {
 		return rep, f.stamped(t, &rep)
 	}

@@ -50,6 +50,19 @@ func (u Units) String() string {
 	return "not known"
 }
 
+// from converts a temperature in °C into the unit.
+func (u Units) from(c float64) float64 {
+	switch u {
+	case Fahrenheit:
+		return c*1.8 + 32
+	case TenthsCelsius:
+		return c * 10
+	case Kelvin:
+		return c + 273.15
+	}
+	return c
+}
+
 // celsius converts a temperature. NaN stays NaN.
 func (u Units) celsius(v float64) float64 {
 	switch u {

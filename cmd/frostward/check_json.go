@@ -39,6 +39,13 @@ type recordJSON struct {
 	Elevation   *float64 `json:"elevation_m"`
 	TminColumn  string   `json:"tmin_column"`
 	TmaxColumn  string   `json:"tmax_column"`
+	Files       []string `json:"files"`          // of a record of several
+	Overlap     int      `json:"overlap_values"` // that two of the files have
+	Differ      int      `json:"overlap_differ"`
+	DayEnds     string   `json:"day_ends"` // where days were made of readings
+	Readings    []int    `json:"readings"` // a day, from first on; empty where days were read
+	Incomplete  int      `json:"days_not_covered"`
+	Shifted     int      `json:"dates_moved_by"`
 	Rows        int      `json:"rows"`
 	Days        int      `json:"days"`
 	First       string   `json:"first"`
@@ -148,9 +155,13 @@ func (c *checked) json() checkJSON {
 			TminColumn: r.TminName, TmaxColumn: r.TmaxName, Rows: r.Rows, Days: r.Days,
 			First: r.First.String(), Last: r.Last.String(), MissingTmin: r.MissingTmin, MissingTmax: r.MissingTmax,
 			Coded: r.Coded, Flagged: r.Flagged, Repeated: r.Repeated, Unsorted: r.Unsorted, Faults: r.FaultCount,
-			Notes: append([]string{}, r.Notes...)},
+			Notes: append([]string{}, r.Notes...), Files: []string{}, Overlap: r.Overlap, Differ: r.Differ, DayEnds: r.DayEnds,
+			Readings: append([]int{}, r.Readings...), Incomplete: r.Incomplete, Shifted: r.Shifted},
 		Faults: []faultJSON{}, Gaps: []missingJSON{}, Years: []missingYearJSON{}, Flags: []flagJSON{},
 		FlaggedDays: c.days, Questions: []questionJSON{}, Steps: []stepJSON{}, Lone: []loneJSON{},
+	}
+	for _, f := range r.Files {
+		out.Record.Files = append(out.Record.Files, f.Name)
 	}
 	for _, f := range r.Faults {
 		out.Faults = append(out.Faults, faultJSON{f.Line, f.Field, f.Text, f.Want, f.Error()})

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"frostward/climate/daily"
 	"frostward/climate/quality"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
@@ -72,8 +73,25 @@ func (c *checked) readTable() table.Table {
 	}
 	add("format", "%s", format)
 	add("units", "%v, %s", r.Units, unitsKnown[r.UnitsFrom])
-	if r.TminName+r.TmaxName != "" {
+	switch {
+	case r.TminName != "" && r.TmaxName != "":
 		add("columns", "tmin from %q, tmax from %q", r.TminName, r.TmaxName)
+	case r.TminName != "":
+		add("columns", "tmin from %q, no tmax", r.TminName)
+	case r.TmaxName != "":
+		add("columns", "tmax from %q, no tmin", r.TmaxName)
+	}
+	for _, f := range r.Files {
+		add("file", "%s: %s, %v to %v", f.Name, f.Format, f.First, f.Last)
+	}
+	if r.Overlap > 0 {
+		add("in two files", "%s, of which %d differ and are left out", words.Plural(r.Overlap, "value"), r.Differ)
+	}
+	if r.DayEnds != "" {
+		add("days made of readings", "%s, each day %s; %s that the readings do not cover left out", readingsADay(r), r.DayEnds, words.Plural(r.Incomplete, "day"))
+	}
+	if r.Shifted != 0 {
+		add("dates", "moved by %s, as they are stamped in UTC", words.Plural(r.Shifted, "day"))
 	}
 	if station := c.station(); station != "" {
 		add("station", "%s", station)
@@ -92,6 +110,21 @@ func (c *checked) readTable() table.Table {
 	}
 	t.Notes = r.Notes
 	return t
+}
+
+// readingsADay says how many readings the days were made of.
+func readingsADay(r daily.Report) string {
+	var some []int
+	for _, n := range r.Readings {
+		if n > 0 {
+			some = append(some, n)
+		}
+	}
+	if len(some) == 0 {
+		return "none"
+	}
+	slices.Sort(some)
+	return fmt.Sprintf("%d readings a day at the median, %d at the least", some[len(some)/2], some[0])
 }
 
 // station names the station and its place, as far as the file does.

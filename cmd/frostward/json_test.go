@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -17,9 +18,13 @@ func TestEveryCommandAnswersPrograms(t *testing.T) {
 	args := map[string][]string{
 		"when": {"courgette"}, "sow": {"lettuce"}, "start": {filepath.Join(t.TempDir(), "yard")}, "stations": {"folder"},
 	}
+	yard, newer := filepath.Join(t.TempDir(), "yard"), filepath.Join(t.TempDir(), "newer.csv")
+	require.NoError(t, os.WriteFile(newer, []byte("date,tmin_c,tmax_c\n2026-05-17,6.5,12\n"), 0o644))
+	args["record"] = []string{"add", newer, "--garden", yard}
 	var o, e strings.Builder
 	in := world{in: strings.NewReader(""), out: &o, err: &e, getenv: func(string) string { return "" },
 		today: func() climate.Day { return climate.NewDay(2026, 5, 17) }}
+	require.Equal(t, exitDone, run(in, []string{"start", yard}))
 	for _, c := range newRoot(&app{world: in}).Commands() {
 		if c.GroupID == "" {
 			continue // cobra's own

@@ -45,7 +45,7 @@ var groups = []struct {
 }{
 	{"This week:", []func(*app) *cobra.Command{newTonight, newOutlook, newLog}},
 	{"The year's plan:", []func(*app) *cobra.Command{newPlan, newWhen, newSow, newCrops}},
-	{"The garden and its record:", []func(*app) *cobra.Command{newStart, newCheck, newFrosts, newWarmth, newSpots, newSkill}},
+	{"The garden and its record:", []func(*app) *cobra.Command{newStart, newRecord, newCheck, newFrosts, newWarmth, newSpots, newSkill}},
 	{"To look at, and for others:", []func(*app) *cobra.Command{newPage, newServe, newCalendar, newStations}},
 }
 

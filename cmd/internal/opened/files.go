@@ -142,6 +142,18 @@ func (g *Garden) readRecord() (s climate.Series, r daily.Report, name string, er
 	return g.readSeries(names, asked, o)
 }
 
+// ReadFiles reads the files that the options name as history, and nothing of a garden; days after today are faults.
+func ReadFiles(o Options) (climate.Series, daily.Report, error) {
+	g := &Garden{Options: o}
+	reading, err := g.reader()
+	if err != nil {
+		return climate.Series{}, daily.Report{}, err
+	}
+	reading.Until = o.Today
+	s, r, _, err := g.readSeries(o.History, true, reading)
+	return s, r, err
+}
+
 // readSeries reads files as one record; asked: an option names them.
 func (g *Garden) readSeries(names []string, asked bool, o daily.Options) (s climate.Series, r daily.Report, name string, err error) {
 	files, err := g.expand(names, asked)
