@@ -36,7 +36,9 @@ func AssessAfter(f *Field, p Planting, other Cover, aim float64, h *Handover) As
 	a := Assessment{Aim: aim, Handover: h, Result: ScoreAfter(f, p, free),
 		search: func() Window { return WindowOf(f, p, free, aim) }}
 	a.free, a.cleared = freed(f.Ensemble, a.Result.Outcomes)
-	a.Verdict = Grade(a.Result.Succeeds, aim)
+	if a.Verdict = Grade(a.Result.Succeeds, aim); a.bedTaken() {
+		a.Verdict = Failing // as planned, whatever it does once it has waited
+	}
 	alt := p
 	alt.Cover = other
 	if p.Cover.Name != "" {
@@ -46,6 +48,9 @@ func AssessAfter(f *Field, p Planting, other Cover, aim float64, h *Handover) As
 	if a.Verdict == Failing {
 		b, found := a.Better()
 		a.Verdict = kindOfFailing(p.Start, b.Planting.Start, found)
+		if a.bedTaken() {
+			a.Verdict = TooEarly
+		}
 	}
 	return a
 }
@@ -67,6 +72,14 @@ func (a *Assessment) Better() (Result, bool) {
 	}
 	r := a.window.Results[a.window.Best]
 	return r, r.Succeeds.Share > a.Result.Succeeds.Share+asGood
+}
+
+// seldomFree is the share of seasons with a free bed below which a planting is planned too early.
+const seldomFree = 0.05
+
+// bedTaken tells whether the bed is hardly ever free on the planned day.
+func (a *Assessment) bedTaken() bool {
+	return a.Handover != nil && a.Handover.InTime.Known && a.Handover.InTime.Share < seldomFree
 }
 
 // Cleared is the median day on which the planting has been picked and leaves its bed: Never where

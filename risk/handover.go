@@ -27,7 +27,9 @@ type Handover struct {
 	Overlap climate.SeasonDay   // days that the next may grow between the last of it
 	On      []float64           // the day of each season from which the next may start; NaN: not known
 	Free    [3]climate.Quantile // that day, at Picks
-	InTime  climate.Chance      // it is not after the planned start of the next
+	Picked  climate.Chance      // the one before lives, and is picked before it leaves
+	Leaves  [3]climate.Quantile // the day from which the next may start in the seasons in which it does, at Picks
+	InTime  climate.Chance      // the bed is free by the planned start of the next, whatever became of the one before
 	Wait    climate.Quantile    // days that the next waits beyond its planned start, in 9 seasons of 10
 	Alone   Result              // the next planting, were the bed free in every season
 }
@@ -39,18 +41,24 @@ func HandOver(e climate.Ensemble, before Planting, outcomes []Outcome, next Plan
 	h := Handover{Before: before.Label(), Overlap: overlap, On: make([]float64, len(outcomes))}
 	yearAfter := next.Start < before.Start
 	wait := make([]float64, len(outcomes))
-	intime := make([]climate.Answer, len(outcomes))
+	intime, picked := make([]climate.Answer, len(outcomes)), make([]climate.Answer, len(outcomes))
+	leaves := make([]float64, len(outcomes))
 	for i := range outcomes {
-		h.On[i] = freeFor(e, outcomes, i, yearAfter) - float64(overlap)
+		o, later := outcomeBefore(e, outcomes, i, yearAfter)
+		h.On[i] = o.FreeOn() - float64(later) - float64(overlap)
+		picked[i], leaves[i] = known(o, o.Succeeds()), math.NaN()
+		if o.Known && o.Succeeds() {
+			leaves[i] = h.On[i]
+		}
 		wait[i] = max(0, h.On[i]-float64(next.Start))
 		if !math.IsNaN(h.On[i]) {
 			intime[i] = climate.AnswerOf(wait[i] == 0)
 		}
 	}
-	h.InTime = e.Chance(intime)
+	h.InTime, h.Picked = e.Chance(intime), e.Chance(picked)
 	h.Wait = e.Quantile(wait, 0.9)
 	for k, share := range Picks {
-		h.Free[k] = e.Quantile(h.On, share)
+		h.Free[k], h.Leaves[k] = e.Quantile(h.On, share), e.Quantile(leaves, share)
 	}
 	return h
 }
@@ -71,17 +79,19 @@ func (h *Handover) Cost(after Result) WaitCost {
 	return c
 }
 
-func freeFor(e climate.Ensemble, outcomes []Outcome, i int, yearAfter bool) float64 {
+// outcomeBefore is the outcome of the planting before in season i, and how many days its season
+// days count more than those of the next; not known where the season before is not on record.
+func outcomeBefore(e climate.Ensemble, outcomes []Outcome, i int, yearAfter bool) (o Outcome, later climate.SeasonDay) {
 	switch {
 	case !yearAfter:
-		return outcomes[i].FreeOn()
+		return outcomes[i], 0
 	case e.By == climate.ByWeather || len(e.Seasons) > 1 && e.Seasons[0].Year == e.Seasons[1].Year:
 		// Made seasons, or all of them ways that one season may go on.
-		return outcomes[i].FreeOn() - climate.YearDays
+		return outcomes[i], climate.YearDays
 	case i > 0 && e.Seasons[i-1].Year == e.Seasons[i].Year-1:
-		return outcomes[i-1].FreeOn() - climate.YearDays
+		return outcomes[i-1], climate.YearDays
 	default:
-		return math.NaN()
+		return Outcome{}, 0
 	}
 }
 
@@ -116,20 +126,29 @@ func ScoreAfter(f *Field, p Planting, free []float64) Result {
 	return Count(f.Ensemble, p, outcomes)
 }
 
-// freed returns the days on which a planting leaves its bed, at Picks, and the median of those
-// on which it leaves it after picking.
+// freed returns the days on which a planting leaves its bed, at Picks, and the median of those on
+// which it leaves it after picking, over the seasons in which it is picked: Never where those are
+// fewer than half.
 func freed(e climate.Ensemble, outcomes []Outcome) (out []climate.Quantile, cleared climate.Quantile) {
 	on, after := make([]float64, len(outcomes)), make([]float64, len(outcomes))
+	picked, of := 0, 0
 	for i, f := range outcomes {
-		on[i], after[i] = f.FreeOn(), climate.Never
-		if f.Succeeds() || !f.Known {
+		on[i], after[i] = f.FreeOn(), math.NaN()
+		if f.Known && f.Succeeds() {
 			after[i] = on[i]
+			picked++
+		}
+		if f.Known {
+			of++
 		}
 	}
 	for _, share := range Picks {
 		out = append(out, e.Quantile(on, share))
 	}
-	return out, e.Quantile(after, 0.5)
+	if cleared = e.Quantile(after, 0.5); 2*picked < of {
+		cleared.Value = climate.Never
+	}
+	return out, cleared
 }
 
 // WhenItSucceeds returns the median days of first picking and of leaving the bed over the

@@ -60,6 +60,45 @@ func TestHandOver(t *testing.T) {
 	assert.Equal(t, WaitCost{}, h.Cost(a.Result), "one late year in five costs this crop nothing")
 }
 
+// Ten seasons: in four the first crop is lost on 10 May, in six it is picked and leaves on 1 July. That the bed is
+// free early after a loss says nothing of when the crop leaves it.
+func TestHandOverOfWhatLived(t *testing.T) {
+	c := testCrop()
+	e := climate.Ensemble{Latitude: 52, Rests: 10}
+	july := on(time.July, 1)
+	outcomes := make([]Outcome, 10)
+	for i := range outcomes {
+		e.Seasons = append(e.Seasons, even(10, 20))
+		e.Seasons[i].Year = 2001 + i
+		outcomes[i] = Outcome{Known: true, Ripens: true, ReadyOn: july - 20, EndsOn: july}
+		if i < 4 {
+			outcomes[i] = Outcome{Known: true, Lost: true, KilledOn: on(time.May, 10), EndsOn: climate.NeverDay}
+		}
+	}
+	first := Planting{Name: "peas", Crop: c, Start: on(time.March, 20)}
+	h := HandOver(e, first, outcomes, out(c, july), 0)
+	assert.Equal(t, 0.6, h.Picked.Share)
+	assert.Equal(t, 1.0, h.InTime.Share)
+	for _, q := range h.Leaves {
+		assert.Equal(t, float64(july), q.Value)
+	}
+	assert.Equal(t, float64(on(time.May, 10)), h.Free[0].Value)
+
+	// A bed that is hardly ever free by the planned day makes no planting sound or likely, however well it does.
+	for i := range outcomes[:4] {
+		outcomes[i] = outcomes[9]
+	}
+	early := out(c, july-10)
+	h = HandOver(e, first, outcomes, early, 0)
+	a := AssessAfter(NewField(e, c, true, 1), early, Fleece, 0.5, &h)
+	assert.Equal(t, 1.0, a.Result.Succeeds.Share)
+	assert.Equal(t, TooEarly, a.Verdict)
+	last := a.Reasons()[len(a.Reasons())-1]
+	assert.Equal(t, Reason{Kind: BedTaken, Day: july}, last)
+	h.InTime.Share = seldomFree
+	assert.False(t, (&Assessment{Handover: &h}).bedTaken(), "one season in twenty is enough")
+}
+
 // A planting of the year after follows the one of the season before it.
 func TestHandOverToTheYearAfter(t *testing.T) {
 	e := climate.Ensemble{Latitude: 52}

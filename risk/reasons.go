@@ -23,6 +23,7 @@ const (
 	CoverWouldSave                           // under a Cover that it does not have, wanted on Nights, it would succeed in a Share
 	BetterDay                                // started on Day, Days later (negative: earlier), it succeeds in a Share
 	NoBetterDay                              // no day tried does clearly better
+	BedTaken                                 // the bed is hardly ever free on the planned day, and usually on Day
 )
 
 // Reason is one of the things that decide how a planting scores. What a kind does not speak of
@@ -78,6 +79,8 @@ func (a *Assessment) Reasons() []Reason {
 	if b, ok := a.Better(); ok {
 		out = append(out, Reason{Kind: BetterDay, Day: b.Planting.Start, Days: float64(b.Planting.Start - r.Planting.Start),
 			Share: b.Succeeds.Share, Sound: meets(b.Succeeds, a.Aim)})
+	} else if a.bedTaken() && a.Handover.Free[1].Known && !math.IsInf(a.Handover.Free[1].Value, 0) {
+		out = append(out, Reason{Kind: BedTaken, Day: climate.SeasonDay(math.Ceil(a.Handover.Free[1].Value))})
 	} else if a.Verdict.Fails() {
 		out = append(out, Reason{Kind: NoBetterDay})
 	}

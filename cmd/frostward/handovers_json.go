@@ -38,6 +38,8 @@ type handoverJSON struct {
 	OverlapDays int        `json:"overlap_days"`
 	InTime      shareJSON  `json:"bed_free_in_time"`
 	Free        []pickJSON `json:"bed_free"`
+	Picked      shareJSON  `json:"before_picked"` // the planting before lives and is picked
+	Leaves      []pickJSON `json:"bed_free_when_picked"`
 	Wait        *float64   `json:"wait_days_p90"`
 	InFreeBed   shareJSON  `json:"succeeds_in_free_bed"`
 }
@@ -47,7 +49,7 @@ func (s *session) handoverJSON(a risk.Assessment) *handoverJSON {
 	if h == nil {
 		return nil
 	}
-	j := &handoverJSON{Follows: h.Before, OverlapDays: int(h.Overlap), InTime: jsonOf(h.InTime), Free: s.datesJSON(h.Free[:]),
+	j := &handoverJSON{Follows: h.Before, OverlapDays: int(h.Overlap), InTime: jsonOf(h.InTime), Free: s.datesJSON(h.Free[:]), Picked: jsonOf(h.Picked), Leaves: s.datesJSON(h.Leaves[:]),
 		InFreeBed: jsonOf(h.Alone.Succeeds)}
 	if h.Wait.Known {
 		j.Wait = number(h.Wait.Value, 0)

@@ -81,7 +81,7 @@ func (s *session) waysWords() []string {
 	}
 	u := s.app.unit()
 	return []string{
-		fmt.Sprintf("By weather: counted over %d seasons resampled from %d of daily record, which scores better than counting those (\"frostward skill\").",
+		fmt.Sprintf("By weather: counted over %d seasons resampled from %d of daily record (\"frostward skill\" scores them against counting those).",
 			len(e.Seasons), e.Rests),
 		fmt.Sprintf("At the level of recent seasons, the last %.0f weighing about as much as all before: %+.1f %s against the whole record (90 %%: %+.1f to %+.1f).",
 			e.Level.HalfLife, u.Difference(e.Level.Value), u.Unit(), u.Difference(e.Level.Low), u.Difference(e.Level.High)),

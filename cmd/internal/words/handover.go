@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"frostward/climate"
 	"frostward/risk"
 )
 
@@ -19,13 +18,21 @@ func (w In) Handover(h *risk.Handover, after risk.Result) string {
 	if h.Overlap > 0 {
 		out = fmt.Sprintf("Planted between the last of %s for up to %d days, it can go in on %s in %s", h.Before, h.Overlap, start, InYears(h.InTime.Share))
 	}
-	if free := h.Free[1]; !math.IsInf(free.Value, 0) {
-		out += ", usually on " + w.day(climate.SeasonDay(free.Value))
-		if last := h.Free[2]; !math.IsInf(last.Value, 0) && last.Value > free.Value {
-			out += fmt.Sprintf(" and by %s in 9 years in 10", w.day(climate.SeasonDay(last.Value)))
-		}
+	return out + "." + w.leaves(h) + " " + waitCosts(h, after)
+}
+
+// leaves says when the planting before leaves the bed in the seasons in which it lives and is
+// picked, and in how many it does.
+func (w In) leaves(h *risk.Handover) string {
+	usual, last := h.Leaves[1], h.Leaves[2]
+	if !h.Picked.Known || !usual.Known || math.IsInf(usual.Value, 0) {
+		return ""
 	}
-	return out + ". " + waitCosts(h, after)
+	out := fmt.Sprintf(" %s is picked in %s, and then leaves about %s", Capital(h.Before), InYears(h.Picked.Share), Day(w.Calendar, usual.Value))
+	if last.Known && !math.IsInf(last.Value, 0) && Day(w.Calendar, last.Value) != Day(w.Calendar, usual.Value) {
+		out += fmt.Sprintf(", by %s in 9 of 10 such years", Day(w.Calendar, last.Value))
+	}
+	return out + "."
 }
 
 func waitCosts(h *risk.Handover, after risk.Result) string {

@@ -65,6 +65,8 @@ func (w In) reason(a *risk.Assessment, r risk.Reason) string {
 		return w.better(a, r)
 	case risk.NoBetterDay:
 		return "No day within six weeks of it does clearly better."
+	case risk.BedTaken:
+		return fmt.Sprintf("It is planned too early for its bed: %s is when that is usually free.", w.day(r.Day))
 	}
 	panic(fmt.Sprintf("words: a reason of no known kind, %d", r.Kind))
 }

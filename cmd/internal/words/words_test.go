@@ -37,10 +37,11 @@ func TestUnits(t *testing.T) {
 func TestHandover(t *testing.T) {
 	q := func(v float64) climate.Quantile { return climate.Quantile{Known: true, Value: v} }
 	start := climate.SeasonDay(181) // 1 July
-	h := risk.Handover{Before: "peas", InTime: known(0.8), Free: [3]climate.Quantile{q(181), q(181), q(191)}}
+	h := risk.Handover{Before: "peas", InTime: known(0.8), Free: [3]climate.Quantile{q(181), q(181), q(191)},
+		Picked: known(0.9), Leaves: [3]climate.Quantile{q(181), q(183), q(191)}}
 	h.Alone.Succeeds, h.Alone.Harvest = known(0.9), []climate.Quantile{q(220), q(221), q(230)}
 	after := risk.Result{Planting: risk.Planting{Start: start}, Succeeds: known(0.9), Harvest: []climate.Quantile{q(220), q(224), q(230)}}
-	assert.Equal(t, "The bed is free of peas by 1 Jul in 8 years in 10, usually on 1 Jul and by 11 Jul in 9 years in 10. The wait makes its picking 3 days later and no less sure.",
+	assert.Equal(t, "The bed is free of peas by 1 Jul in 8 years in 10. Peas is picked in 9 years in 10, and then leaves about 3 Jul, by 11 Jul in 9 of 10 such years. The wait makes its picking 3 days later and no less sure.",
 		celsius.Handover(&h, after))
 	after.Succeeds = known(0.6)
 	assert.Contains(t, celsius.Handover(&h, after), "in a free bed it would succeed in 90 % of the years, not 60 %")
@@ -62,13 +63,13 @@ func TestHardening(t *testing.T) {
 // Every kind of reason has its sentence, and none of them a °C where °F is asked for.
 func TestReasons(t *testing.T) {
 	a := &risk.Assessment{Handover: &risk.Handover{Before: "peas"}, Result: risk.Result{Succeeds: known(0.5), Planting: risk.Planting{Crop: crops.Crop{Chill: crops.Fact{Value: 5}}}}}
-	for k := risk.TooFewSeasons; k <= risk.NoBetterDay; k++ {
+	for k := risk.TooFewSeasons; k <= risk.BedTaken; k++ {
 		r := risk.Reason{Kind: k, Share: 0.8, ForLight: 0.1, Seasons: 4, Nights: [2]float64{4, 6}, Limit: 5, Day: 150, Days: 12, Cover: "fleece"}
 		said := fahrenheit.reason(a, r)
 		assert.NotEmpty(t, said, "kind %d", k)
 		assert.NotContains(t, said, "°C", "kind %d", k)
 	}
-	assert.Panics(t, func() { celsius.reason(a, risk.Reason{Kind: risk.NoBetterDay + 1}) })
+	assert.Panics(t, func() { celsius.reason(a, risk.Reason{Kind: risk.BedTaken + 1}) })
 	assert.Equal(t, "About 4 nights of its first fortnight are at or below 41 °F, which check it.",
 		fahrenheit.reason(a, risk.Reason{Kind: risk.ChilledAtFirst, Nights: [2]float64{4}, Limit: 5}))
 	assert.Contains(t, celsius.reason(a, risk.Reason{Kind: risk.BetterDay, Day: 160, Days: 12, Share: 0.9, Sound: true}), "10 Jun, 12 days later, is sound")
