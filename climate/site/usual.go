@@ -36,11 +36,14 @@ func usualOf(values []float64, first climate.Day, c climate.Calendar) Usual {
 	const worth = 40
 	a := mat.NewSymDense(3, []float64{worth, 0, 0, 0, worth / 2, 0, 0, 0, worth / 2})
 	b := mat.NewVecDense(3, []float64{worth * anyone[0], worth / 2 * anyone[1], worth / 2 * anyone[2]})
+	before := climate.SeasonDay(-1)
 	for i, t := range values {
-		if math.IsNaN(t) {
+		_, sd := c.Locate(first + climate.Day(i))
+		leap := sd == before // 29 February is counted with the 28th, and once: seasons have no such day
+		before = sd
+		if leap || math.IsNaN(t) {
 			continue
 		}
-		_, sd := c.Locate(first + climate.Day(i))
 		w := wave[sd.Fold()]
 		x := [3]float64{1, w[0], w[1]}
 		for j := range x {
@@ -58,8 +61,9 @@ func usualOf(values []float64, first climate.Day, c climate.Calendar) Usual {
 	return Usual{u.AtVec(0), u.AtVec(1), u.AtVec(2)}
 }
 
-// The spring days over which Variability looks at the ranges: March to May in the north.
-const springFrom, springTo climate.SeasonDay = 59, 150
+// The spring days over which Variability looks at the ranges: March to May in the north, without the
+// 1st of March, before which there is a 29 February in some years.
+const springFrom, springTo climate.SeasonDay = 60, 150
 
 // Variability returns the standard deviation of the station's own range in spring less
 // 3.5 °C (usual values are -1.5 to +0.8); NaN with fewer than 60 spring nights. A station
