@@ -20,6 +20,7 @@ type logOptions struct {
 	forecast, cloud, wind             string
 	covered, damage, note             string
 	last                              int
+	undo                              bool
 }
 
 func newLog(a *app) *cobra.Command {
@@ -37,6 +38,7 @@ what it has takes the place of what was there, which stays in the file. The line
 disk when the command says so.
 
 The log is the plain file log.csv in the garden's folder, which a spreadsheet may edit too.
+--undo takes the last line back.
 Thirty mornings of one spring tell nearly as much about a spot's last frost as its own
 record of decades would; clear, still mornings tell the most.`,
 		Example: `  frostward log --garden mygarden --min -1.5
@@ -54,6 +56,7 @@ record of decades would; clear, still mornings tell the most.`,
 	f.StringVar(&o.damage, "damage", "", "`damage` seen, or none")
 	f.StringVar(&o.note, "note", "", "a `note`")
 	f.IntVar(&o.last, "last", 14, "how many `mornings` to list")
+	f.BoolVar(&o.undo, "undo", false, "take the last line back: a line is added that cancels it")
 	return c
 }
 
@@ -108,6 +111,9 @@ func (a *app) logCmd(o logOptions) error {
 	if err != nil {
 		return err
 	}
+	if o.undo {
+		return s.undoReading()
+	}
 	if o.empty() {
 		return s.listLog(o.last)
 	}
@@ -129,6 +135,29 @@ func (a *app) logCmd(o logOptions) error {
 		}
 	}
 	return s.addToLog(e, spot)
+}
+
+// undoReading takes the last line of the log back.
+func (s *session) undoReading() error {
+	if s.Invented {
+		return errInvented
+	}
+	log, err := s.Log()
+	if err != nil {
+		return err
+	}
+	if len(log.Entries) == 0 {
+		return usagef("--undo: the log has no line to take back")
+	}
+	e := log.Entries[len(log.Entries)-1]
+	if err := journal.Append(s.LogPath(), journal.TakeBack(e)); err != nil {
+		return err
+	}
+	if s.app.format == table.JSON {
+		return s.app.writeJSON(map[string]any{"file": s.LogPath(), "took_back": entryJSON(e)})
+	}
+	fmt.Fprintf(s.app.out, "Took back in %s: %s.\n", s.LogPath(), s.app.entryWords(e))
+	return nil
 }
 
 // morning is the day of an entry.

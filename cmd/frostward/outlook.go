@@ -71,6 +71,9 @@ func (a *app) outlook(o outlookOptions) error {
 		return s.outlookSkill()
 	}
 	asOf := s.present()
+	if err := s.noteOver(); err != nil {
+		return err
+	}
 	opt := risk.OutlookOptions{Cover: s.OtherCover(), GiveUp: o.giveUp}
 	if !(o.giveUp > 0 && o.giveUp < 1) {
 		return usagef("--give-up %v; wanted a chance between 0 and 1, such as 0.2", o.giveUp)
@@ -93,13 +96,13 @@ func (a *app) outlook(o outlookOptions) error {
 
 // lookOut makes the outlook of every planting in the ground on a day, in the plan's order.
 func (s *session) lookOut(asOf climate.Day, opt risk.OutlookOptions) ([]looked, error) {
-	rows, err := s.markedPlan(asOf)
+	states, err := s.States()
 	if err != nil {
 		return nil, err
 	}
-	plantings, err := s.Resolve(rows)
-	if err != nil {
-		return nil, err
+	plantings := make([]opened.Planned, len(states))
+	for i, st := range states {
+		plantings[i] = st.Planned
 	}
 	follows, order, err := opened.InOrder(plantings)
 	if err != nil {
@@ -108,14 +111,10 @@ func (s *session) lookOut(asOf climate.Day, opt risk.OutlookOptions) ([]looked, 
 	views := map[int]*lookingOut{}
 	found := make([]*looked, len(plantings))
 	for _, i := range order {
-		var before *looked
-		if j := follows[i]; j >= 0 {
-			before = found[j]
-		}
-		l, in := s.inGround(plantings[i], before, asOf)
-		if !in {
+		if states[i].Phase != opened.InGround {
 			continue
 		}
+		l := looked{Planned: plantings[i], since: states[i].Since, logged: states[i].Logged}
 		season, start := s.Calendar.Locate(l.since)
 		if views[season] == nil {
 			if views[season], err = s.lookingOut(season, asOf); err != nil {

@@ -2,57 +2,12 @@ package main
 
 import (
 	"fmt"
-	"math"
 
 	"frostward/climate"
 	"frostward/climate/generator"
-	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/opened"
 	"frostward/risk"
 )
-
-// inGround tells whether a planting stands in its bed on a day. One that nobody logged as out
-// is taken to have gone out as planned, or when the one before it was likely to leave the bed.
-func (s *session) inGround(p opened.Planned, before *looked, asOf climate.Day) (l looked, in bool) {
-	season, today := s.Calendar.Locate(asOf)
-	l = looked{Planned: p}
-	dayOf := func(d garden.Date) climate.Day {
-		if d.Year == 0 && d.Day > today { // a day of the year: the last one that has been
-			return s.Calendar.Day(season-1, d.Day)
-		} else if d.Year == 0 {
-			return s.Calendar.Day(season, d.Day)
-		}
-		return s.Calendar.Day(d.Year, d.Day)
-	}
-	switch {
-	case p.Row.Out.Given():
-		l.since, l.logged = dayOf(p.Row.Out), true
-	case p.Start <= today:
-		l.since = s.Calendar.Day(season, p.Start)
-		if before != nil {
-			if free := before.outlook.FreeOn()[1]; free.Known && !math.IsInf(free.Value, 0) {
-				year, _ := s.Calendar.Locate(before.since)
-				overlap := climate.SeasonDay(math.Round(7 * p.Row.OverlapWeeks))
-				l.since = max(l.since, s.Calendar.Day(year, climate.SeasonDay(math.Ceil(free.Value))-overlap))
-			}
-		}
-	default:
-		return l, false
-	}
-	if l.since > asOf || asOf-l.since > maxStanding {
-		return l, false
-	}
-	if picked := p.Row.Picked; picked.Given() {
-		if d := dayOf(picked); d >= l.since && d <= asOf {
-			return l, false
-		}
-	}
-	return l, true
-}
-
-// maxStanding is how long a planting is taken to stand in its bed if nobody says that it was
-// cleared, in days: as long as a season is followed.
-const maxStanding = 400
 
 // lookingOut is the seasons that may follow from a day, and the usual ones beside them.
 type lookingOut struct {

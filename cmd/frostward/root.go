@@ -43,7 +43,7 @@ var groups = []struct {
 	title    string
 	commands []func(*app) *cobra.Command
 }{
-	{"This week:", []func(*app) *cobra.Command{newTonight, newOutlook, newLog}},
+	{"This week:", []func(*app) *cobra.Command{newTonight, newOutlook, newLog, newDid}},
 	{"The year's plan:", []func(*app) *cobra.Command{newPlan, newWhen, newSow, newCrops}},
 	{"The garden and its record:", []func(*app) *cobra.Command{newStart, newRecord, newCheck, newFrosts, newWarmth, newSpots, newSkill}},
 	{"To look at, and for others:", []func(*app) *cobra.Command{newPage, newServe, newCalendar, newStations}},

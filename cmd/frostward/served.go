@@ -133,11 +133,16 @@ func (g *served) Choices() (web.Choices, error) {
 		c.Crops = append(c.Crops, crop.Label())
 	}
 	c.Clouds, c.Winds = night.Clouds(), night.Winds()
-	rows, err := (&session{v.Reread(), g.app}).markedPlan(g.today())
+	fresh := v.Reread()
+	rows, err := fresh.Plan()
 	if err != nil {
 		return c, nil // the page says what is wrong with the plan
 	}
-	for i, name := range rowNames(rows) {
+	diary, err := fresh.Diary()
+	if err != nil {
+		return c, err
+	}
+	for i, name := range opened.Names(rows) {
 		p := web.Planting{ID: name, Name: name}
 		if d := rows[i].Out; d.Given() {
 			p.Out = v.Calendar.Words(d.Day)
@@ -145,9 +150,24 @@ func (g *served) Choices() (web.Choices, error) {
 		if d := rows[i].Picked; d.Given() {
 			p.Picked = v.Calendar.Words(d.Day)
 		}
+		for _, d := range diary.Deeds {
+			switch {
+			case !strings.EqualFold(d.Planting, name) || g.today()-d.Day > climate.YearDays:
+			case d.Ends():
+				p.Picked = dayWords(v.Calendar, d.Day)
+			case d.What == journal.PlantedOut || d.What == journal.Sown:
+				p.Out = dayWords(v.Calendar, d.Day)
+			}
+		}
 		c.Plantings = append(c.Plantings, p)
 	}
 	return c, nil
+}
+
+// dayWords is a day without its year.
+func dayWords(c climate.Calendar, d climate.Day) string {
+	_, sd := c.Locate(d)
+	return c.Words(sd)
 }
 
 // inventedMistake is why nothing is written to the built-in garden.
@@ -184,7 +204,7 @@ func (g *served) add(v *view.Garden, e journal.Entry) error {
 	return nil
 }
 
-// MarkPlanting writes into the log that a planting went out or was picked.
+// MarkPlanting writes into the diary what was done to a planting: a word of the diary, or "out" and "picked" for short.
 func (g *served) MarkPlanting(m web.Mark) error {
 	v, _ := g.latest()
 	if v.Invented {
@@ -194,16 +214,27 @@ func (g *served) MarkPlanting(m web.Mark) error {
 	if err != nil {
 		return err
 	}
-	for i, name := range rowNames(rows) {
-		if name == m.ID {
-			spot, err := v.Settings.Spot(rows[i].Spot)
-			if err != nil {
-				return err
-			}
-			e := journal.NewEntry(m.Day, spot.Name)
-			e.Note = markNote(m.What, name)
-			return g.add(v, e)
+	for i, name := range opened.Names(rows) {
+		if name != m.ID {
+			continue
 		}
+		d := journal.Deed{Day: m.Day, Planting: name, What: m.What}
+		switch {
+		case m.What == "picked":
+			d.What = journal.Cleared
+		case m.What == "out" && rows[i].PlantOut.Given():
+			d.What = journal.PlantedOut
+		case m.What == "out":
+			d.What = journal.Sown
+		}
+		if err := d.Check(); err != nil {
+			return &web.Mistake{Field: "what", Text: err.Error()}
+		}
+		if err := journal.AppendDeed(v.DiaryPath(), d); err != nil {
+			return err
+		}
+		go g.refresh() // its error comes again when the page is asked for
+		return nil
 	}
 	return &web.Mistake{Field: "planting", Text: "is no longer in the plan"}
 }

@@ -5,6 +5,7 @@ import (
 
 	"frostward/climate"
 	"frostward/cmd/internal/opened"
+	"frostward/cmd/internal/words"
 )
 
 // session is a garden opened for one run of the program.
@@ -34,6 +35,24 @@ func (s *session) present() climate.Day {
 		s.app.notef("%s", w)
 	}
 	return s.Today()
+}
+
+// noteOver remarks on plantings that nobody said are over, and that are taken to be so lately.
+func (s *session) noteOver() error {
+	states, err := s.States()
+	if err != nil {
+		return err
+	}
+	var names []string
+	for _, st := range states {
+		if st.Phase == opened.Over && st.What == "" && s.Today()-st.End <= 60 {
+			names = append(names, fmt.Sprintf("%s by %s", st.Name, words.Date(st.End)))
+		}
+	}
+	if len(names) > 0 {
+		s.app.notef("taken to be over, as in 9 seasons in 10: %s; where one still stands, \"frostward did PLANTING first picked\" says so", words.List(names))
+	}
+	return nil
 }
 
 // hardensAt names the spot where plants are hardened off.

@@ -97,6 +97,9 @@ func (a *app) tonight(o tonightOptions) error {
 		return err
 	}
 	s.present()
+	if err := s.noteOver(); err != nil {
+		return err
+	}
 	v, err := s.evening(o)
 	if err != nil {
 		return err
@@ -130,7 +133,7 @@ func (s *session) evening(o tonightOptions) (*evening, error) {
 	if v.given, err = s.given(o); err != nil {
 		return nil, err
 	}
-	standing, err := s.standing(day)
+	standing, err := s.standing()
 	if err != nil {
 		return nil, err
 	}
@@ -142,23 +145,16 @@ func (s *session) evening(o tonightOptions) (*evening, error) {
 	return v, nil
 }
 
-// standing are the plantings that are out on a day, of the spot asked for.
-func (s *session) standing(day climate.Day) ([]nights.Standing, error) {
-	rows, err := s.markedPlan(day)
-	if err != nil {
-		return nil, err
-	}
-	plantings, err := s.Resolve(rows)
+// standing are the plantings that are out, of the spot asked for.
+func (s *session) standing() ([]nights.Standing, error) {
+	states, err := s.States()
 	if err != nil {
 		return nil, err
 	}
 	var out []nights.Standing
-	for _, p := range plantings {
-		if s.app.spot != "" && p.Where.Name != s.app.spot {
-			continue
-		}
-		if l, in := s.inGround(p, nil, day); in {
-			out = append(out, nights.Standing{Planned: p, Since: l.since})
+	for _, st := range states {
+		if st.Phase == opened.InGround && (s.app.spot == "" || st.Where.Name == s.app.spot) {
+			out = append(out, nights.Standing{Planned: st.Planned, Since: st.Since})
 		}
 	}
 	return out, nil

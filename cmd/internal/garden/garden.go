@@ -29,6 +29,7 @@ type Garden struct {
 	Record    Files     `yaml:"record"`    // one name or several; a folder or a pattern is all the files in it
 	Plan      string    `yaml:"plan"`
 	Log       string    `yaml:"log"`
+	Diary     string    `yaml:"diary"`
 	Crops     string    `yaml:"crops"` // the grower's own facts; optional
 	Units     string    `yaml:"units"` // of the record, where it does not say: c, f, tenths or k
 	Reading   string    `yaml:"read"`  // what else the record does not say, such as dates=dmy
@@ -75,7 +76,7 @@ type Costs struct {
 func Default() Garden {
 	return Garden{
 		Latitude: math.NaN(), Longitude: math.NaN(),
-		Record: Files{"record.csv"}, Plan: "plan.csv", Log: "log.csv",
+		Record: Files{"record.csv"}, Plan: "plan.csv", Log: "log.csv", Diary: "diary.csv",
 		Aim:    0.8,
 		Spots:  []Spot{{Name: "open bed", Kind: "open bed"}},
 		Covers: []Cover{{Name: risk.Fleece.Name, Gain: risk.Fleece.Gain, Spread: risk.Fleece.Spread}},
@@ -143,7 +144,7 @@ func (g Garden) check() error {
 	if _, err := g.Reader(); err != nil {
 		return err
 	}
-	named := []struct{ key, name string }{{"plan", g.Plan}, {"log", g.Log}, {"crops", g.Crops}}
+	named := []struct{ key, name string }{{"plan", g.Plan}, {"log", g.Log}, {"diary", g.Diary}, {"crops", g.Crops}}
 	if len(g.Record) == 0 {
 		return errors.New("record: is empty; wanted the name of a file")
 	}

@@ -23,11 +23,13 @@ const patience = 10 * time.Second
 // Another program than this one, such as a spreadsheet, takes no notice of the lock:
 // if it has put another file in the log's place meanwhile, the entry is written again
 // to that.
-func Append(path string, e Entry) error {
-	if err := e.Check(); err != nil {
+func Append(path string, e Entry) error { return appendTo(path, e, logForm) }
+
+func appendTo(path string, e Entry, f form) error {
+	if err := f.check(e); err != nil {
 		return err
 	}
-	if !e.hasValue() {
+	if !e.hasValue() && !e.cancels() {
 		return fmt.Errorf("the reading of %v at %s %w", e.Day, e.Spot, errNothing)
 	}
 	lock := flock.New(path + lockSuffix)
@@ -42,7 +44,7 @@ func Append(path string, e Entry) error {
 	defer lock.Close()
 	removeLeft(path)
 	for range 3 {
-		moved, err := appendLocked(path, e, osFile)
+		moved, err := appendLocked(path, e, f, osFile)
 		if err != nil {
 			return fmt.Errorf("%s: %w", path, err)
 		}
@@ -67,10 +69,10 @@ func osFile(path string) (file, error) { return os.OpenFile(path, os.O_RDWR|os.O
 
 // appendLocked does the work of Append. moved: the file written to is no longer the
 // one of that name.
-func appendLocked(path string, e Entry, open func(string) (file, error)) (moved bool, err error) {
+func appendLocked(path string, e Entry, of form, open func(string) (file, error)) (moved bool, err error) {
 	f, err := open(path)
 	if errors.Is(err, fs.ErrNotExist) {
-		if err := create(path); err != nil {
+		if err := create(path, of); err != nil {
 			return false, err
 		}
 		f, err = open(path)
@@ -83,11 +85,11 @@ func appendLocked(path string, e Entry, open func(string) (file, error)) (moved 
 	if err != nil {
 		return false, cause(err)
 	}
-	log, err := parse(b, filepath.Base(path))
+	log, err := parse(b, filepath.Base(path), of)
 	if err != nil {
 		return false, fmt.Errorf("nothing was logged: %w", err)
 	}
-	text, err := log.custom.addition(e)
+	text, err := log.custom.addition(e, of)
 	if err != nil {
 		return false, err
 	}
@@ -128,7 +130,7 @@ func write(f file, text string, size int64) error {
 // create makes a log with a heading. It is written beside and then linked into place,
 // so that a heading is never found half written, nor a file that has appeared
 // meanwhile overwritten.
-func create(path string) error {
+func create(path string, f form) error {
 	dir := filepath.Dir(path)
 	tmp, err := os.CreateTemp(dir, "."+filepath.Base(path)+"-*")
 	if err != nil {
@@ -136,7 +138,7 @@ func create(path string) error {
 	}
 	defer os.Remove(tmp.Name())
 	defer tmp.Close()
-	if _, err := tmp.WriteString(custom{sep: ',', eol: "\n"}.row(Columns())); err != nil {
+	if _, err := tmp.WriteString(custom{sep: ',', eol: "\n"}.row(f.columns)); err != nil {
 		return fmt.Errorf("cannot be made: %w", cause(err))
 	}
 	if err := errors.Join(tmp.Sync(), tmp.Chmod(0o644)); err != nil {

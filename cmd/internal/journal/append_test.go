@@ -118,7 +118,7 @@ func TestCutOffAnywhere(t *testing.T) {
 		"date last":   "spot;tmin_c;date\r\nbed;1,5;2026-04-01\r\n",
 		"new heading": "tmin_c,date,spot\n1,2026-04-01,bed\n",
 	} {
-		whole, err := parse([]byte(before), "log.csv")
+		whole, err := parse([]byte(before), "log.csv", logForm)
 		require.NoError(t, err)
 		e := reading(t, "2026-05-01", -12.75, "")
 		if name == "new heading" {
@@ -126,16 +126,16 @@ func TestCutOffAnywhere(t *testing.T) {
 		}
 		if name == "usual" {
 			e.Forecast, e.Note = -2.25, "say 'when', please"
-			text, err := whole.custom.addition(reading(t, "2026-04-01", 1, ""))
+			text, err := whole.custom.addition(reading(t, "2026-04-01", 1, ""), logForm)
 			require.NoError(t, err)
 			before = text
-			whole, err = parse([]byte(before), "log.csv")
+			whole, err = parse([]byte(before), "log.csv", logForm)
 			require.NoError(t, err)
 		}
-		text, err := whole.custom.addition(e)
+		text, err := whole.custom.addition(e, logForm)
 		require.NoError(t, err)
 		for cut := 1; cut < len(text); cut++ {
-			l, err := parse([]byte(before+text[:cut]), "log.csv")
+			l, err := parse([]byte(before+text[:cut]), "log.csv", logForm)
 			require.NoError(t, err)
 			stored := len(l.Entries) - len(whole.Entries)
 			cutOffs := 0
@@ -155,9 +155,9 @@ func TestCutOffAnywhere(t *testing.T) {
 				require.Equal(t, 1, cutOffs, "%s %q", name, text[:cut])
 			}
 			next := reading(t, "2026-05-02", 7.5, "")
-			more, err := l.custom.addition(next)
+			more, err := l.custom.addition(next, logForm)
 			require.NoError(t, err)
-			after, err := parse([]byte(before+text[:cut]+more), "log.csv")
+			after, err := parse([]byte(before+text[:cut]+more), "log.csv", logForm)
 			require.NoError(t, err)
 			require.Len(t, after.Entries, len(whole.Entries)+stored+1)
 			require.Equal(t, 7.5, after.Entries[len(after.Entries)-1].Tmin)
@@ -203,7 +203,7 @@ func TestFullDisk(t *testing.T) {
 			path := filepath.Join(t.TempDir(), "log.csv")
 			require.NoError(t, Append(path, reading(t, "2026-05-01", -1.5, "")))
 			before := content(t, path)
-			_, err := appendLocked(path, reading(t, "2026-05-02", 3, ""), func(p string) (file, error) {
+			_, err := appendLocked(path, reading(t, "2026-05-02", 3, ""), logForm, func(p string) (file, error) {
 				f, err := os.OpenFile(p, os.O_RDWR|os.O_APPEND, 0)
 				ff := failing{File: f, room: room}
 				if !truncates {
@@ -230,7 +230,7 @@ func TestFullDisk(t *testing.T) {
 
 func TestSyncFails(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "log.csv")
-	_, err := appendLocked(path, reading(t, "2026-05-02", 3, ""), func(p string) (file, error) {
+	_, err := appendLocked(path, reading(t, "2026-05-02", 3, ""), logForm, func(p string) (file, error) {
 		f, err := os.OpenFile(p, os.O_RDWR|os.O_APPEND, 0)
 		return failing{File: f, room: 1 << 20, sync: io.ErrUnexpectedEOF}, err
 	})
@@ -268,7 +268,7 @@ func TestFileReplacedMeanwhile(t *testing.T) {
 		require.NoError(t, os.Rename(p+".new", p))
 		return f, err
 	}
-	moved, err := appendLocked(path, reading(t, "2026-05-02", 3, ""), replace)
+	moved, err := appendLocked(path, reading(t, "2026-05-02", 3, ""), logForm, replace)
 	require.NoError(t, err)
 	require.True(t, moved, "the caller is told to write it again")
 	vanish := func(p string) (file, error) {
@@ -276,7 +276,7 @@ func TestFileReplacedMeanwhile(t *testing.T) {
 		require.NoError(t, os.Remove(p))
 		return f, err
 	}
-	moved, err = appendLocked(path, reading(t, "2026-05-02", 3, ""), vanish)
+	moved, err = appendLocked(path, reading(t, "2026-05-02", 3, ""), logForm, vanish)
 	require.NoError(t, err)
 	require.True(t, moved)
 	require.NoError(t, Append(path, reading(t, "2026-05-02", 3, "")), "a vanished log is begun anew")

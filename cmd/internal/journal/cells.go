@@ -115,7 +115,7 @@ var (
 )
 
 // entryOf reads a row by the columns of its heading.
-func entryOf(cells, columns []string, order dateOrder) (Entry, error) {
+func entryOf(cells, columns []string, order dateOrder, f form) (Entry, error) {
 	e := NewEntry(0, "")
 	if len(cells) > len(columns) {
 		return e, fmt.Errorf("%d cells; the heading has %d", len(cells), len(columns))
@@ -128,7 +128,7 @@ func entryOf(cells, columns []string, order dateOrder) (Entry, error) {
 	if e.Day < firstDay || e.Day > lastDay {
 		return e, fmt.Errorf("%s: year %d is not one of a log", colDate, e.Day.Year())
 	}
-	return e, e.Check()
+	return e, f.check(e)
 }
 
 func (e *Entry) set(col, s string, order dateOrder) (err error) {
@@ -171,6 +171,10 @@ func (e *Entry) set(col, s string, order dateOrder) (err error) {
 		e.Damage = unguard(s)
 	case colNote:
 		e.Note = unguard(s)
+	case colPlanting:
+		e.Planting = unguard(s)
+	case colWhat:
+		e.What = strings.ToLower(s)
 	}
 	return err
 }
@@ -202,6 +206,10 @@ func (e Entry) cell(col string, decimalComma bool) string {
 		return e.Damage
 	case colNote:
 		return e.Note
+	case colPlanting:
+		return e.Planting
+	case colWhat:
+		return e.What
 	}
 	return ""
 }

@@ -22,6 +22,8 @@ type Entry struct {
 	Covered  string  // the cover's name; "" for none
 	Damage   string
 	Note     string
+	Planting string // of a diary
+	What     string // of a diary
 
 	Line    int             // where it stands in the file; 0 when not read from one
 	emptied map[string]bool // columns with a hyphen
@@ -47,6 +49,8 @@ const (
 	colCovered  = "covered"
 	colDamage   = "damage"
 	colNote     = "note"
+	colPlanting = "planting"
+	colWhat     = "what"
 )
 
 // Columns are the columns of a new log, in its order.

@@ -13,7 +13,7 @@ import (
 
 // addition returns the bytes that put an entry at the end of a log that is written in
 // a custom, beginning on a fresh line.
-func (c custom) addition(e Entry) (string, error) {
+func (c custom) addition(e Entry, f form) (string, error) {
 	columns := c.columns
 	var b strings.Builder
 	if c.cut {
@@ -23,11 +23,11 @@ func (c custom) addition(e Entry) (string, error) {
 		b.WriteString(c.eol)
 	}
 	if columns == nil {
-		columns = Columns()
+		columns = f.columns
 		b.WriteString(c.row(columns))
 	}
 	var lacks []string
-	for _, col := range e.filled() {
+	for _, col := range e.filled(f) {
 		if !slices.Contains(columns, col) {
 			lacks = append(lacks, col)
 		}
@@ -72,13 +72,13 @@ func (c custom) row(cells []string) string {
 }
 
 func isWords(col string) bool {
-	return slices.Contains([]string{colSpot, colCovered, colDamage, colNote}, col)
+	return slices.Contains([]string{colSpot, colCovered, colDamage, colNote, colPlanting}, col)
 }
 
 // filled are the columns that an entry has something for.
-func (e Entry) filled() []string {
+func (e Entry) filled(f form) []string {
 	var out []string
-	for _, col := range Columns() {
+	for _, col := range f.columns {
 		if e.cell(col, false) != "" {
 			out = append(out, col)
 		}
@@ -95,5 +95,5 @@ func (e Entry) hasValue() bool {
 			return true
 		}
 	}
-	return e.Cloud != night.CloudUnknown || e.Wind != night.WindUnknown || e.Damage != "" || e.Note != "" || e.Covered != ""
+	return e.Cloud != night.CloudUnknown || e.Wind != night.WindUnknown || e.Damage != "" || e.Note != "" || e.Covered != "" || e.What != "" && e.What != takenBack
 }

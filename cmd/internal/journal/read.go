@@ -43,15 +43,17 @@ const maxFile = 64 << 20
 
 // Read reads a log; file names it in messages. An error is a file that cannot be
 // read at all; lines that cannot are faults.
-func Read(r io.Reader, file string) (Log, error) {
+func Read(r io.Reader, file string) (Log, error) { return readForm(r, file, logForm) }
+
+func readForm(r io.Reader, file string, f form) (Log, error) {
 	b, err := io.ReadAll(io.LimitReader(r, maxFile+1))
 	if err != nil {
 		return Log{}, fmt.Errorf("%s: %w", file, err)
 	}
-	return parse(b, file)
+	return parse(b, file, f)
 }
 
-func parse(b []byte, file string) (Log, error) {
+func parse(b []byte, file string, f form) (Log, error) {
 	l := Log{File: file, custom: custom{sep: ',', eol: "\n"}}
 	text, err := decode(b)
 	if err != nil {
@@ -70,7 +72,7 @@ func parse(b []byte, file string) (Log, error) {
 	for _, x := range bad {
 		l.fault(x.line, x.why, x.why == cutOffWords)
 	}
-	if err := l.read(recs); err != nil {
+	if err := l.read(recs, f); err != nil {
 		return l, err
 	}
 	slices.SortStableFunc(l.Faults, func(a, b Fault) int { return cmp.Compare(a.Line, b.Line) })
@@ -93,13 +95,13 @@ func (l *Log) fault(line int, what string, cut bool) {
 }
 
 // read takes the records one by one: headings, entries and faults.
-func (l *Log) read(recs []record) error {
-	order := orderOf(firstCells(recs))
+func (l *Log) read(recs []record, f form) error {
+	order := orderOf(firstCells(recs, f))
 	dots, commas := 0, 0
 	for i, r := range recs {
-		head := headingOf(r)
+		head := headingOf(r, f)
 		if i == 0 && head == nil {
-			return fmt.Errorf("%s:%d: %q is not a heading; wanted %s", l.File, r.line, short(r.text), strings.Join(Columns(), ","))
+			return fmt.Errorf("%s:%d: %q is not a heading; wanted %s", l.File, r.line, short(r.text), strings.Join(f.columns, ","))
 		}
 		if r.bare && !(i == 0 && head != nil) {
 			ok := r.whole(len(l.custom.columns))
@@ -121,7 +123,7 @@ func (l *Log) read(recs []record) error {
 			l.custom.columns = head
 			continue
 		}
-		e, err := entryOf(r.cells, l.custom.columns, order)
+		e, err := entryOf(r.cells, l.custom.columns, order, f)
 		if err != nil {
 			l.fault(r.line, err.Error(), false)
 			continue
@@ -135,17 +137,18 @@ func (l *Log) read(recs []record) error {
 			}
 		}
 	}
+	l.Entries = standing(l.Entries)
 	// A spreadsheet that parts cells by semicolons has a decimal comma, and may take 1.5
 	// for the first of May.
 	l.custom.decimalComma = l.custom.sep == ';' && dots == 0 || commas > dots
 	return nil
 }
 
-func firstCells(recs []record) []string {
+func firstCells(recs []record, f form) []string {
 	var out []string
 	at := 0
 	for _, r := range recs {
-		if h := headingOf(r); h != nil {
+		if h := headingOf(r, f); h != nil {
 			at = slices.Index(h, colDate)
 		} else if at < len(r.cells) {
 			out = append(out, r.cells[at])
@@ -155,13 +158,13 @@ func firstCells(recs []record) []string {
 }
 
 // headingOf returns the columns of a heading in lower case, nil for another row: a
-// heading is a row with cells "date" and "spot".
-func headingOf(r record) []string {
+// heading is a row with a cell "date" and one for what the lines are about.
+func headingOf(r record, f form) []string {
 	head := make([]string, len(r.cells))
 	for i, c := range r.cells {
 		head[i] = strings.ToLower(c)
 	}
-	if slices.Contains(head, colDate) && slices.Contains(head, colSpot) {
+	if slices.Contains(head, colDate) && slices.Contains(head, f.about) {
 		return head
 	}
 	return nil

@@ -185,7 +185,7 @@ func FuzzRead(f *testing.F) {
 	require.NoError(f, err)
 	f.Add(demo, 1.0, "")
 	f.Fuzz(func(t *testing.T, b []byte, tmin float64, note string) {
-		l, err := parse(b, "log.csv")
+		l, err := parse(b, "log.csv", logForm)
 		if err != nil {
 			return
 		}
@@ -198,11 +198,11 @@ func FuzzRead(f *testing.F) {
 		if e.Check() != nil || !e.hasValue() {
 			return
 		}
-		text, err := l.custom.addition(e)
+		text, err := l.custom.addition(e, logForm)
 		if err != nil {
 			return
 		}
-		after, err := parse(append(b[:len(b):len(b)], text...), "log.csv")
+		after, err := parse(append(b[:len(b):len(b)], text...), "log.csv", logForm)
 		require.NoError(t, err)
 		require.Equal(t, len(l.Entries)+1, len(after.Entries), "%q", text)
 		for i, was := range l.Entries {

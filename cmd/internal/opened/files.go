@@ -276,24 +276,60 @@ func (g *Garden) readLog() (journal.Log, error) {
 	if g.Invented && len(g.Options.History) > 0 {
 		return journal.Log{}, nil
 	}
-	text, name, err := g.text(g.Settings.Log, "")
-	if errors.Is(err, fs.ErrNotExist) && g.Settings.Log == garden.Default().Log {
-		return journal.Log{}, nil
-	}
-	if err != nil {
+	text, name, err := g.optional(g.Settings.Log, garden.Default().Log)
+	if text == nil {
 		return journal.Log{}, err
 	}
 	log, err := journal.Read(text, name)
 	log.Entries = g.knownBy(log.Entries)
+	g.noteLines(name, log.Faults)
+	return log, err
+}
+
+// Diary is what was done to the plantings and seen of them, with the marks that older versions wrote into the log.
+func (g *Garden) Diary() (journal.Diary, error) { return g.diary() }
+
+func (g *Garden) readDiary() (journal.Diary, error) {
+	log, err := g.Log()
+	if err != nil {
+		return journal.Diary{}, err
+	}
+	d := journal.Diary{Deeds: log.Marks()}
+	if g.Invented && len(g.Options.History) > 0 {
+		return d, nil
+	}
+	text, name, err := g.optional(g.Settings.Diary, garden.Default().Diary)
+	if text == nil {
+		return d, err
+	}
+	read, err := journal.ReadDiary(text, name)
+	g.noteLines(name, read.Faults)
+	d.Deeds = append(d.Deeds, read.Deeds...)
+	return d, err
+}
+
+// optional is text for a file that need not be there yet where it has its usual name; nil then.
+func (g *Garden) optional(name, usual string) (io.Reader, string, error) {
+	text, where, err := g.text(name, "")
+	if errors.Is(err, fs.ErrNotExist) && name == usual {
+		return nil, where, nil
+	}
+	if err != nil {
+		return nil, where, err
+	}
+	return text, where, nil
+}
+
+// noteLines remarks on lines that are not used.
+func (g *Garden) noteLines(file string, faults []journal.Fault) {
 	const few = 5
-	for i, f := range log.Faults {
+	for i, f := range faults {
 		if i == few {
-			g.Options.Note("%s: %d lines in all are not used", log.File, len(log.Faults))
+			g.Options.Note("%s: %d lines in all are not used", file, len(faults))
 			break
 		}
 		g.Options.Note("%v", f)
 	}
-	return log, err
 }
 
 // knownBy is what of the log was written by the evening of Options.AsOf: the line of the next morning has the evening's
@@ -313,6 +349,9 @@ func (g *Garden) knownBy(all []journal.Entry) (out []journal.Entry) {
 	return out
 }
 
+// DiaryPath is the diary's file.
+func (g *Garden) DiaryPath() string { return filepath.Join(g.Dir, g.Settings.Diary) }
+
 // LogPath is the garden log's file.
 func (g *Garden) LogPath() string { return filepath.Join(g.Dir, g.Settings.Log) }
 
@@ -321,7 +360,7 @@ func (g *Garden) LogPath() string { return filepath.Join(g.Dir, g.Settings.Log) 
 func (g *Garden) Changes(dailyToo bool) (state string) {
 	names := []string{garden.File, g.Settings.Plan, g.Settings.Crops}
 	if dailyToo {
-		names = append(append(names, g.Settings.Record...), g.Settings.Log)
+		names = append(append(names, g.Settings.Record...), g.Settings.Log, g.Settings.Diary)
 		for _, s := range g.Settings.Stations {
 			names = append(names, s.File)
 		}

@@ -78,6 +78,8 @@ type Garden struct {
 	seasons   func() (*Seasons, error)
 	plan      func() ([]garden.Row, error)
 	log       func() (journal.Log, error)
+	diary     func() (journal.Diary, error)
+	states    func() ([]State, error)
 	catalogue func() (*crops.Catalogue, error)
 }
 
@@ -159,6 +161,8 @@ func (g *Garden) readOnce() {
 	g.seasons = sync.OnceValues(g.makeSeasons)
 	g.plan = sync.OnceValues(g.readPlan)
 	g.log = sync.OnceValues(g.readLog)
+	g.diary = sync.OnceValues(g.readDiary)
+	g.states = sync.OnceValues(g.workOutStates)
 	g.catalogue = sync.OnceValues(g.readCatalogue)
 }
 
