@@ -43,7 +43,7 @@ var groups = []struct {
 	title    string
 	commands []func(*app) *cobra.Command
 }{
-	{"This week:", []func(*app) *cobra.Command{newTonight, newOutlook, newLog, newDid}},
+	{"This week:", []func(*app) *cobra.Command{newWeek, newTonight, newOutlook, newLog, newDid}},
 	{"The year's plan:", []func(*app) *cobra.Command{newPlan, newWhen, newSow, newCrops}},
 	{"The garden and its record:", []func(*app) *cobra.Command{newStart, newRecord, newCheck, newFrosts, newWarmth, newSpots, newSkill}},
 	{"To look at, and for others:", []func(*app) *cobra.Command{newPage, newServe, newCalendar, newStations}},
@@ -69,7 +69,12 @@ every command runs on a built-in garden, which is invented.`,
 		SilenceErrors: true,
 		Version:       version(),
 		Args:          cobra.NoArgs,
-		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			if a.inGarden() {
+				return a.week(tonightOptions{})
+			}
+			return cmd.Help()
+		},
 		PersistentPreRunE: func(c *cobra.Command, _ []string) error {
 			return a.settle(c)
 		},

@@ -1,0 +1,105 @@
+package opened
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"frostward/climate"
+	"frostward/cmd/internal/words"
+	"frostward/risk"
+)
+
+// Task is something to do in the garden on a day.
+type Task struct {
+	Day      climate.Day
+	What     string // sow under cover, harden off, plant out, sow, look for the first picking, clear
+	Planting string
+	Note     string // "" where there is nothing to add
+}
+
+// Sentence says the task without its day.
+func (t Task) Sentence() string {
+	s := strings.Replace(t.What, "%", t.Planting, 1)
+	if t.Note != "" {
+		s += " (" + t.Note + ")"
+	}
+	return s
+}
+
+// coldNight is the chance of harm in a night of hardening off from which the plants are better taken in.
+const coldNight = 0.1
+
+// Tasks are what is to be done from today on, for some days, in their order: by the plan and by how its plantings stand,
+// so what has been done or is over asks for nothing.
+func (g *Garden) Tasks(days int) ([]Task, error) {
+	states, err := g.States()
+	if err != nil {
+		return nil, err
+	}
+	plantings, assessed, err := g.AssessPlan()
+	if err != nil {
+		return nil, err
+	}
+	today := g.Today()
+	var out []Task
+	for i, st := range states {
+		add := func(season int, on float64, what, note string) {
+			if math.IsNaN(on) {
+				return
+			}
+			if day := g.Calendar.Day(season, climate.SeasonDay(on)); day >= today && day < today+climate.Day(days) {
+				out = append(out, Task{day, what, st.Name, note})
+			}
+		}
+		now, _ := g.Calendar.Locate(today)
+		stages := StagesOf(plantings[i], assessed[i])
+		if st.Phase == InGround {
+			season, start := g.Calendar.Locate(st.Since)
+			moved := float64(start - plantings[i].Start) // it went out on another day than planned
+			if st.Picked == 0 {
+				add(season, stages.Pick+moved, "look for the first %", "")
+			}
+			add(season, stages.Free+moved, "clear %", "its bed is usually free by now")
+			continue
+		}
+		for _, season := range []int{now, now + 1} { // what is sown before midwinter belongs to the next season
+			if st.Phase != UnderCover {
+				add(season, stages.Sow, "sow % under cover", "")
+			}
+			add(season, stages.Harden, "begin to harden off %", g.nightsIn(assessed[i].Hardening))
+			what := "sow %"
+			if st.Raised {
+				what = "plant out %"
+			}
+			note := ""
+			if b, ok := assessed[i].Better(); ok && assessed[i].Verdict.Fails() {
+				note = fmt.Sprintf("planned; %s would be better, it would succeed in %s", g.Calendar.Words(b.Planting.Start), words.InYears(b.Succeeds.Share))
+			}
+			add(season, stages.Out, what, note)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Task) int { return cmp.Compare(a.Day, b.Day) })
+	return out, nil
+}
+
+// nightsIn names the nights of hardening off in which the plants are better taken in.
+func (g *Garden) nightsIn(h risk.Hardening) string {
+	var cold []string
+	for _, n := range h.Nights {
+		if n.Harm.Known && n.Harm.Share >= coldNight {
+			cold = append(cold, g.Calendar.Words(n.Day))
+		}
+	}
+	switch {
+	case len(h.Nights) == 0 || len(cold) == 0:
+		return ""
+	case len(cold) == len(h.Nights):
+		return "in every night"
+	case len(cold) > 3:
+		return fmt.Sprintf("in on cold nights, such as those to %s", words.List(cold[:3]))
+	}
+	return "in for the nights to " + words.List(cold)
+}
