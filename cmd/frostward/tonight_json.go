@@ -92,6 +92,7 @@ type tonightPlantJSON struct {
 	Action    string       `json:"action"` // leave, cover or bring in
 	Cover     *string      `json:"cover"`
 	BreakEven *float64     `json:"break_even"`
+	Short     bool         `json:"short_of_cover"` // a cover worth laying is needed more elsewhere
 	Choices   []choiceJSON `json:"choices"`
 }
 
@@ -140,7 +141,7 @@ func (v *evening) json() tonightJSON {
 		x := p.Advice.Exposed
 		do := p.Advice.Do()
 		j := tonightPlantJSON{Planting: p.Label(), Crop: p.Crop.Label(), Spot: p.Where.Name, SetBackC: number(x.SetBack, 2), KilledC: number(x.Kill, 2),
-			Action: do.Action.String(), Cover: coverName(do), BreakEven: number(p.Advice.BreakEven, 3)}
+			Action: do.Action.String(), Cover: coverName(do), BreakEven: number(p.Advice.BreakEven, 3), Short: p.Short()}
 		for _, c := range p.Advice.Choices {
 			j.Choices = append(j.Choices, choiceJSON{Action: c.Action.String(), Cover: coverName(c), Damaged: nightShare(c.Damaged), Killed: nightShare(c.Killed),
 				WorkHours: number(c.Work, 2), LossHours: number(c.Loss, 3)})

@@ -75,19 +75,63 @@ func (v *evening) headline() string {
 	}
 	if top < 0 {
 		p := v.Out[worst]
-		return fmt.Sprintf("Leave everything as it is tonight: the most in danger are %s, with %s.", titled(p), v.dangerTo(p)) + v.beyondHelp()
+		return fmt.Sprintf("Leave everything as it is tonight: the most in danger are %s, with %s.", titled(p), v.dangerTo(p)) + v.short() + v.beyondHelp()
 	}
 	for i, d := range deeds {
 		deeds[i] = strings.Replace(d, "%s", words.List(who[d]), 1)
 	}
-	return fmt.Sprintf("%s tonight: %s.", words.Capital(strings.Join(deeds, "; ")), v.dangerTo(v.Out[top])) + v.beyondHelp()
+	return fmt.Sprintf("%s tonight: %s.", words.Capital(strings.Join(deeds, "; ")), v.dangerTo(v.Out[top])) + v.short() + v.beyondHelp()
+}
+
+// short says what goes without the cover that would be worth laying, because there is not enough, and
+// what that risks.
+func (v *evening) short() string {
+	wanted := map[string]int{}
+	var bare, other []string
+	for _, p := range v.Out {
+		if c := p.Advice.Choices[p.Wanted]; c.Action == risk.LayCover {
+			wanted[c.Cover.Name]++
+		}
+		if !p.Short() {
+			continue
+		}
+		do := p.Advice.Do()
+		said := fmt.Sprintf("%s (%.0f %% of harm)", titled(p), 100*do.Damaged.Share)
+		if do.Action == risk.Leave {
+			bare = append(bare, said)
+		} else {
+			other = append(other, said)
+		}
+	}
+	if len(bare)+len(other) == 0 {
+		return ""
+	}
+	var lack []string
+	stock := v.Settings.Stock()
+	for _, c := range v.Settings.Covers {
+		if have, ok := stock[c.Name]; ok && wanted[c.Name] > 0 {
+			if have.Metres > 0 {
+				lack = append(lack, fmt.Sprintf("%v m of %s are owned and %s would be worth it for", have.Metres, c.Name, words.Plural(wanted[c.Name], "planting")))
+			} else {
+				lack = append(lack, fmt.Sprintf("%v of %s are owned and %d would be worth laying", have.Pieces, c.Name, wanted[c.Name]))
+			}
+		}
+	}
+	out := " " + words.Capital(words.List(lack)) + "; shared out where it saves most"
+	if len(bare) > 0 {
+		out += ", it leaves " + words.List(bare) + " bare"
+	}
+	if len(other) > 0 {
+		out += ", with the next best for " + words.List(other)
+	}
+	return out + "."
 }
 
 // beyondHelp names what is likely to die and not worth covering for it.
 func (v *evening) beyondHelp() string {
 	var lost []string
 	for _, p := range v.Out {
-		if p.Advice.Do().Action == risk.Leave && p.Advice.Choices[0].Killed.Share > 0.5 {
+		if p.Advice.Do().Action == risk.Leave && !p.Short() && p.Advice.Choices[0].Killed.Share > 0.5 {
 			lost = append(lost, titled(p))
 		}
 	}

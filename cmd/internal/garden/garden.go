@@ -52,6 +52,8 @@ type Cover struct {
 	Name    string  `yaml:"name"`
 	Gain    float64 `yaml:"gain"`    // °C, mean
 	Spread  float64 `yaml:"spread"`  // °C, standard deviation from night to night
+	Pieces  *int    `yaml:"pieces"`  // that are owned, each for one planting; without it and metres, enough
+	Metres  float64 `yaml:"metres"`  // that are owned, shared out by the plantings' metres
 	Between float64 `yaml:"between"` // °C, standard deviation of the mean from one such cover to another; 0 or not given: a fleece's
 }
 
@@ -60,6 +62,20 @@ func (c Cover) Risk() risk.Cover {
 	out := risk.Cover{Name: c.Name, Gain: c.Gain, Spread: c.Spread, Between: risk.Fleece.Between}
 	if c.Between > 0 {
 		out.Between = c.Between
+	}
+	return out
+}
+
+// Stock is how much of the covers is owned, of those that are counted.
+func (g Garden) Stock() map[string]risk.Stock {
+	out := map[string]risk.Stock{}
+	for _, c := range g.Covers {
+		switch {
+		case c.Pieces != nil:
+			out[c.Name] = risk.Stock{Pieces: float64(*c.Pieces)}
+		case c.Metres > 0:
+			out[c.Name] = risk.Stock{Metres: c.Metres}
+		}
 	}
 	return out
 }
@@ -179,6 +195,9 @@ func (g Garden) check() error {
 	for _, c := range g.Covers {
 		if c.Name == "" || !(c.Gain >= -5 && c.Gain <= 15) || !(c.Spread >= 0 && c.Spread <= 10) || !(c.Between >= 0 && c.Between <= 10) {
 			return fmt.Errorf("covers: %q: wanted a name, a gain of -5 to 15 °C, and a spread and between of 0 to 10 °C", c.Name)
+		}
+		if c.Pieces != nil && (*c.Pieces < 0 || *c.Pieces > 1000 || c.Metres != 0) || !(c.Metres >= 0 && c.Metres <= 10000) {
+			return fmt.Errorf("covers: %q: wanted either pieces, 0 to 1000, or metres, above 0 to 10000", c.Name)
 		}
 	}
 	for _, v := range []float64{g.Costs.Cover, g.Costs.BringIn, g.Costs.SetBack, g.Costs.Lost} {

@@ -22,6 +22,7 @@ type Row struct {
 	Sow, PlantOut Date
 	Out, Picked   Date // when it really went out, and was cleared, as logged by the grower
 
+	Metres       float64 // of bed, which a cover by the metre must reach over; 0 where not given
 	OverlapWeeks float64 // weeks that it may grow between the last of the planting it follows
 }
 
@@ -39,7 +40,7 @@ func (d Date) Given() bool { return d.Text != "" }
 // Place names the row in messages.
 func (r Row) Place() string { return fmt.Sprintf("%s:%d", r.File, r.Line) }
 
-var planColumns = []string{"name", "crop", "class", "spot", "bed", "sow", "plant_out", "cover", "follows", "overlap_weeks", "out", "picked"}
+var planColumns = []string{"name", "crop", "class", "spot", "bed", "sow", "plant_out", "cover", "follows", "overlap_weeks", "metres", "out", "picked"}
 
 // ReadPlan reads a plan. Columns may stand in any order; crop and one of sow and plant_out
 // are needed. Bad rows are all told at once.
@@ -158,7 +159,8 @@ func planRow(rec []string, at map[string]int, c climate.Calendar) (r Row, err er
 	}
 	r = Row{Name: cell("name"), Crop: cell("crop"), Class: cell("class"), Spot: cell("spot"), Bed: cell("bed"),
 		Cover: cell("cover"), Follows: cell("follows"),
-		OverlapWeeks: weeks(cell("overlap_weeks"), &err),
+		OverlapWeeks: amount("overlap_weeks", cell("overlap_weeks"), "weeks", maxOverlap, &err),
+		Metres:       amount("metres", cell("metres"), "metres", maxMetres, &err),
 		Sow:          date("sow"), PlantOut: date("plant_out"), Out: date("out"), Picked: date("picked")}
 	switch {
 	case err != nil:
@@ -178,13 +180,17 @@ const maxCell = 500
 // maxOverlap is the longest that two plantings may share a bed, in weeks: more is no handover.
 const maxOverlap = 26
 
-func weeks(s string, err *error) float64 {
+// maxMetres is the longest planting, in metres of bed.
+const maxMetres = 10000
+
+// amount reads a number of something, 0 to most.
+func amount(col, s, of string, most float64, err *error) float64 {
 	if s == "" {
 		return 0
 	}
 	v, e := strconv.ParseFloat(strings.Replace(s, ",", ".", 1), 64)
-	if e != nil || !(v >= 0 && v <= maxOverlap) {
-		*err = fmt.Errorf("overlap_weeks: %q is not a number of weeks; wanted 0 to %d", s, maxOverlap)
+	if e != nil || !(v >= 0 && v <= most) {
+		*err = fmt.Errorf("%s: %q is not a number of %s; wanted 0 to %v", col, s, of, most)
 		return 0
 	}
 	return v

@@ -57,7 +57,7 @@ func FuzzPlan(f *testing.F) {
 				}
 			}
 			_ = w.Write([]string{r.Name, r.Crop, r.Class, r.Spot, r.Bed, r.Sow.Text, r.PlantOut.Text, r.Cover, r.Follows,
-				fmt.Sprint(r.OverlapWeeks), r.Out.Text, r.Picked.Text})
+				fmt.Sprint(r.OverlapWeeks), fmt.Sprint(r.Metres), r.Out.Text, r.Picked.Text})
 		}
 		w.Flush()
 		again, err := ReadPlan(&out, "again.csv", c)

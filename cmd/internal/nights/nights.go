@@ -47,8 +47,12 @@ type Spot struct {
 type Planting struct {
 	Standing
 	At     *Spot
-	Advice risk.Advice
+	Advice risk.Advice // with the covers shared out
+	Wanted int         // the choice that would be best if there were enough of every cover
 }
+
+// Short tells whether a cover that it would be worth having is needed more elsewhere.
+func (p Planting) Short() bool { return p.Wanted != p.Advice.Best }
 
 // Ahead returns the night to come and, after it, those that the forecast has, in their order.
 func Ahead(g *opened.Garden, given Given, standing []Standing) ([]Night, error) {
@@ -102,9 +106,26 @@ func (a *ahead) night(evening climate.Day, standing []Standing) Night {
 		}
 		seedling := !p.Raised && age < risk.DefaultEmergenceDays+risk.SeedlingDays
 		x := risk.Exposure(p.Crop, p.Label(), seedling, p.Where.Pots)
-		n.Out = append(n.Out, Planting{p, at, at.Out.Advise(x, covers, costs)})
+		advice := at.Out.Advise(x, covers, costs)
+		n.Out = append(n.Out, Planting{p, at, advice, advice.Best})
 	}
+	n.share(a.Settings.Stock())
 	return n
+}
+
+// share shares the covers that are owned out among the plantings.
+func (n *Night) share(stock map[string]risk.Stock) {
+	if len(stock) == 0 {
+		return
+	}
+	advice, need := make([]risk.Advice, len(n.Out)), make([]risk.Need, len(n.Out))
+	for i, p := range n.Out {
+		advice[i], need[i] = p.Advice, risk.Need{Metres: p.Row.Metres}
+	}
+	risk.ShareCovers(advice, need, stock)
+	for i := range n.Out {
+		n.Out[i].Advice = advice[i]
+	}
 }
 
 // at is a night at a spot.

@@ -21,10 +21,10 @@ func hundredths(share float64) string {
 	switch {
 	case share < 0.005:
 		return "under 1 %"
-	case share > 0.995:
+	case share >= 0.995:
 		return "over 99 %"
 	}
-	return fmt.Sprintf("%.0f %%", 100*share)
+	return fmt.Sprintf("%.0f %%", math.Round(100*share)) // a half is rounded up, not to 0
 }
 
 // InYears says a share of seasons: "9 years in 10", "3 % of the years", "every year".

@@ -28,7 +28,7 @@ func (w In) leaves(h *risk.Handover) string {
 	if !h.Picked.Known || !usual.Known || math.IsInf(usual.Value, 0) {
 		return ""
 	}
-	out := fmt.Sprintf(" %s is picked in %s, and then leaves about %s", Capital(h.Before), InYears(h.Picked.Share), Day(w.Calendar, usual.Value))
+	out := fmt.Sprintf(" After a picking of %s, in %s, it is free about %s", h.Before, InYears(h.Picked.Share), Day(w.Calendar, usual.Value))
 	if last.Known && !math.IsInf(last.Value, 0) && Day(w.Calendar, last.Value) != Day(w.Calendar, usual.Value) {
 		out += fmt.Sprintf(", by %s in 9 of 10 such years", Day(w.Calendar, last.Value))
 	}

@@ -41,7 +41,7 @@ func TestHandover(t *testing.T) {
 		Picked: known(0.9), Leaves: [3]climate.Quantile{q(181), q(183), q(191)}}
 	h.Alone.Succeeds, h.Alone.Harvest = known(0.9), []climate.Quantile{q(220), q(221), q(230)}
 	after := risk.Result{Planting: risk.Planting{Start: start}, Succeeds: known(0.9), Harvest: []climate.Quantile{q(220), q(224), q(230)}}
-	assert.Equal(t, "The bed is free of peas by 1 Jul in 8 years in 10. Peas is picked in 9 years in 10, and then leaves about 3 Jul, by 11 Jul in 9 of 10 such years. The wait makes its picking 3 days later and no less sure.",
+	assert.Equal(t, "The bed is free of peas by 1 Jul in 8 years in 10. After a picking of peas, in 9 years in 10, it is free about 3 Jul, by 11 Jul in 9 of 10 such years. The wait makes its picking 3 days later and no less sure.",
 		celsius.Handover(&h, after))
 	after.Succeeds = known(0.6)
 	assert.Contains(t, celsius.Handover(&h, after), "in a free bed it would succeed in 90 % of the years, not 60 %")
@@ -109,7 +109,7 @@ func TestSaidSharesAreTrue(t *testing.T) {
 			}
 		}
 	}
-	for share, want := range map[float64]string{0.001: "under 1 % of the years", 0.05: "5 % of the years", 0.0749: "7 % of the years",
+	for share, want := range map[float64]string{0.005: "1 % of the years", 0.995: "over 99 % of the years", 0.001: "under 1 % of the years", 0.05: "5 % of the years", 0.0749: "7 % of the years",
 		0.075: "1 year in 10", 0.45: "half the years", 0.9: "9 years in 10", 0.95: "95 % of the years", 0.999: "over 99 % of the years"} {
 		assert.Equal(t, want, InYears(share))
 	}
