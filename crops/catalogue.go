@@ -314,6 +314,7 @@ func (o order) want() string {
 var orders = []order{
 	{"kill_seedling_c", "setback_seedling_c", true}, // what kills also sets back
 	{"kill_hardened_c", "setback_hardened_c", true},
+	{"kill_winter_c", "kill_hardened_c", true},
 	{"base_c", "upper_c", false},
 	{"germ_min_c", "soil_opt_c", true},
 	{"soil_opt_c", "germ_max_c", true},

@@ -56,6 +56,9 @@ type Crop struct {
 	KillSeedling    Fact // dead at or below; kill_seedling_c
 	SetBackHardened Fact // setback_hardened_c
 	KillHardened    Fact // kill_hardened_c
+	KillReady       Fact // kills, or spoils what is picked, once it is ready: heads before leaves; kill_ready_c
+	KillWinter      Fact // kills a plant fully hardened by weeks of cold; kill_winter_c
+	BelowCm         Fact // what lives through the winter is so deep in the soil, and the soil kills it; below_cm
 	Chill           Fact // nights at or below this check growth without visible damage; chill_c
 	SetBackDays     Fact // growth lost by being set back once, in days; setback_days
 
@@ -68,6 +71,11 @@ type Crop struct {
 	GrowLight     Fact // MJ/m2 a °C-day; grow_light
 	GrowthSown    Fact // growth_sown
 	GrowthPlanted Fact // growth_planted
+
+	// Cold that it must have before it forms what is picked, in days at the best temperature
+	// for it, and the growth that it wants after that.
+	ColdDays        Fact // cold_days
+	GrowthAfterCold Fact // growth_after_cold
 
 	// The same need in plain degree-days, as others publish it. It decides only where there
 	// is no GrowthSown or GrowthPlanted, as in a grower's own crop.

@@ -152,6 +152,28 @@ func (p *place) ready(r pickedRow, need float64) climate.SeasonDay {
 			sum += g
 		}
 		if sum >= need {
+			return max(sd, p.afterCold(r))
+		}
+	}
+	return climate.SpanTo
+}
+
+// afterCold is the day on which a crop that must have cold first has had it, and grown enough
+// after it.
+func (p *place) afterCold(r pickedRow) climate.SeasonDay {
+	if !r.crop.ColdDays.Known() {
+		return r.start
+	}
+	var cold, after float64
+	for sd := climate.SeasonDay(243); sd < climate.SpanTo; sd++ {
+		lo, hi := p.season.At(sd)
+		if cold < r.crop.ColdDays.Value {
+			for k, h := range hermite {
+				cold += weight[k] * climate.Chilling((lo+hi)/2+h*p.swing)
+			}
+			continue
+		}
+		if after += p.growth(r.crop, sd); after >= r.crop.GrowthAfterCold.Value {
 			return sd
 		}
 	}

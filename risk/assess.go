@@ -1,6 +1,10 @@
 package risk
 
-import "frostward/climate"
+import (
+	"math"
+
+	"frostward/climate"
+)
 
 // Assessment is everything the plan says of one planting.
 type Assessment struct {
@@ -11,6 +15,7 @@ type Assessment struct {
 
 	window Window        // other starting days, with the planned cover
 	search func() Window // finds it, where it has not been asked for
+	spread func() Spread // of the days of picking
 
 	Hardening Hardening // of a raised planting, where the caller has scored it
 	Handover  *Handover // of a planting that follows another in its bed
@@ -35,6 +40,7 @@ func AssessAfter(f *Field, p Planting, other Cover, aim float64, h *Handover) As
 	}
 	a := Assessment{Aim: aim, Handover: h, Result: ScoreAfter(f, p, free),
 		search: func() Window { return WindowOf(f, p, free, aim) }}
+	a.spread = func() Spread { return spreadOf(a.Result, ScoreAfter(f.Certain(), p, free)) }
 	a.free, a.cleared = freed(f.Ensemble, a.Result.Outcomes)
 	if a.Verdict = Grade(a.Result.Succeeds, aim); a.bedTaken() {
 		a.Verdict = Failing // as planned, whatever it does once it has waited
@@ -53,6 +59,35 @@ func AssessAfter(f *Field, p Planting, other Cover, aim float64, h *Handover) As
 		}
 	}
 	return a
+}
+
+// Spread says how far the days of picking lie apart from season to season, as a standard
+// deviation in days, and what of it is weather and what is not known of the crop. NaN where too few
+// seasons succeed.
+type Spread struct{ Days, Weather, Crop float64 }
+
+// Spread is that of the planting as planned.
+func (a *Assessment) Spread() Spread { return a.spread() }
+
+// spreadOf parts the spread of a result from that of the typical crop in the same weather.
+func spreadOf(all, typical Result) Spread {
+	sd := func(r Result) float64 {
+		var n, sum, square float64
+		for _, o := range r.Outcomes {
+			if o.Known && o.Succeeds() {
+				d := float64(o.ReadyOn)
+				n, sum, square = n+1, sum+d, square+d*d
+			}
+		}
+		if n < climate.MinSeasons {
+			return math.NaN()
+		}
+		return math.Sqrt(max(0, (square-sum*sum/n)/(n-1)))
+	}
+	s := Spread{Days: sd(all), Weather: sd(typical)}
+	s.Weather = min(s.Weather, s.Days)
+	s.Crop = math.Sqrt(max(0, s.Days*s.Days-s.Weather*s.Weather))
+	return s
 }
 
 // Around is when the planting may start. Looking for it is most of what an assessment costs, and nobody moves a

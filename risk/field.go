@@ -24,6 +24,9 @@ type Field struct {
 	soil   [][]float64       // °C at sowing depth; nil for raised plants
 	bolts  climate.SeasonDay // from this day on it runs to seed and grows no more; SpanTo: never
 	gain   normals
+
+	nights    [][]float64         // what frost is judged by, by season and day
+	notBefore []climate.SeasonDay // ready no earlier, by season, for want of cold; nil for most crops
 }
 
 // NewField prepares an ensemble for a crop. The seed fixes what covers gain on each night

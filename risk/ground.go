@@ -64,6 +64,7 @@ func (g *Ground) Field(spot climate.Ensemble, c crops.Crop, raised bool, seed ui
 		}
 		f.soil = g.soil
 	}
+	g.winters(f)
 	return f
 }
 

@@ -66,7 +66,7 @@ func (f *Field) pass(i int, p *Planting, coveredFrom climate.SeasonDay, fullLigh
 	// Most are over within the year, so the warmth of the days after it is not asked for yet.
 	first := max(0, int(p.Start-climate.SpanFrom))
 	known := min(first+200, climate.SpanLen)
-	nights, days := f.Ensemble.Seasons[i].Lows(), f.growth.row(i, first, known)
+	nights, days := f.nights[i], f.growth.row(i, first, known)
 	for sd := p.Start; sd < f.bolts; sd++ { // to the end of the span, but for what runs to seed
 		d := int(sd - climate.SpanFrom)
 		if d >= known {
@@ -130,7 +130,9 @@ type life struct {
 	germination             germinating
 	checkedUntil            climate.SeasonDay // growth is lost up to this day
 	need                    float64
-	sum                     float64 // growth so far
+	killReady               float64           // of what is picked, once ready, °C
+	notBefore               climate.SeasonDay // it is ready no earlier
+	sum                     float64           // growth so far
 	bolts                   climate.SeasonDay
 	last                    float64 // growth of the last measured day, for gaps
 	missing, missingInARow  int
@@ -144,6 +146,11 @@ func (f *Field) newLife(i int, p *Planting) life {
 		delay: climate.SeasonDay(orElse(c.SetBackDays.Value, DefaultSetBackDays)), outcome: begun()}
 	l.setBackYoung, l.killYoung = orElse(c.SetBackSeedling.Value+f.coldIn(i), l.setBack), orElse(c.KillSeedling.Value+f.coldIn(i), l.kill)
 	l.worth = min(l.picking, WorthPicking)
+	l.killReady = max(l.kill, orElse(c.KillReady.Value+f.coldIn(i), l.kill))
+	l.notBefore = p.Start
+	if f.waits(p.Start) {
+		l.notBefore = f.notBefore[i]
+	}
 	if !p.Raised {
 		l.germination = germinating{c: c, soil: f.soil[i]}
 	}
@@ -163,6 +170,9 @@ func (l *life) night(sd climate.SeasonDay, low, gain float64) bool {
 		f.ColdNights++
 	}
 	low += gain
+	if ready {
+		kill = l.killReady
+	}
 	switch {
 	case low <= kill && (ready || l.tender && sd >= climate.Midsummer):
 		f.EndsOn = sd
@@ -219,7 +229,7 @@ func (l *life) grow(sd climate.SeasonDay, worth float64) {
 		return
 	}
 	l.sum += worth
-	if l.sum >= l.need && l.outcome.ReadyOn == climate.NeverDay {
+	if l.sum >= l.need && sd >= l.notBefore && l.outcome.ReadyOn == climate.NeverDay {
 		l.outcome.ReadyOn = sd
 	}
 }

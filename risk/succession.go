@@ -89,7 +89,7 @@ func (f *Field) stands(i int, p Planting, outcome Outcome, date climate.SeasonDa
 	if date >= f.bolts && f.bolts < climate.SpanTo {
 		return climate.No // run to seed
 	}
-	nights := f.Ensemble.Seasons[i].Lows()
+	nights := f.nights[i]
 	missing := 0
 	for sd := outcome.ReadyOn + 1; sd <= date && sd < climate.SpanTo; sd++ {
 		low := nights[sd-climate.SpanFrom]
@@ -102,7 +102,7 @@ func (f *Field) stands(i int, p Planting, outcome Outcome, date climate.SeasonDa
 		if p.Cover.Name != "" {
 			low += f.coverGain(i, sd, p.Cover)
 		}
-		if low <= p.Crop.KillHardened.Value+f.coldIn(i) {
+		if low <= max(p.Crop.KillHardened.Value, orElse(p.Crop.KillReady.Value, p.Crop.KillHardened.Value))+f.coldIn(i) {
 			return climate.No
 		}
 	}

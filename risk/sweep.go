@@ -89,7 +89,8 @@ func (s *Sweep) start(sd climate.SeasonDay, outcome *Outcome) {
 // within says whether a start is one that the sums are for; one beyond the span is the
 // caller's fault, which the day loop reports in its own way.
 func (s *Sweep) within(sd climate.SeasonDay) bool {
-	return sd >= climate.SpanFrom && sd+ChillDays+2 < climate.SpanTo && s.life.worth > 0
+	return sd >= climate.SpanFrom && sd+ChillDays+2 < climate.SpanTo && s.life.worth > 0 &&
+		s.life.killReady == s.life.kill && !s.f.waits(sd)
 }
 
 // loop plays one start by the day loop.
@@ -102,7 +103,7 @@ func (s *Sweep) begin(i int, from climate.SeasonDay) {
 	if s.built > 0 {
 		s.usual = s.built
 	}
-	s.i, s.nights, s.worth = i, s.f.Ensemble.Seasons[i].Lows(), s.f.growth.rows[i]
+	s.i, s.nights, s.worth = i, s.f.nights[i], s.f.growth.rows[i]
 	s.life = s.f.newLife(i, &s.p)
 	s.worst = higher(s.life.setBack, s.life.kill)
 	at := min(max(0, int(from-climate.SpanFrom)), climate.SpanLen)

@@ -71,6 +71,16 @@ func roughCrop(t *rapid.T) crops.Crop {
 	if rapid.Bool().Draw(t, "leaf") { // which runs to seed in its second year
 		c.Kind, c.OutFrom, c.OutTo = crops.Leaf, fact(90), fact(150)
 	}
+	switch rapid.IntRange(0, 5).Draw(t, "winter") {
+	case 0:
+		c.KillWinter = fact(c.KillHardened.Value - 6)
+	case 1:
+		c.BelowCm = fact(5)
+	case 2:
+		c.KillReady = fact(c.KillHardened.Value + 2)
+	case 3:
+		c.ColdDays, c.GrowthAfterCold = fact(20), fact(30)
+	}
 	c.LightHours = rapid.SampledFrom([]crops.Fact{crops.Unknown(), fact(10), fact(13)}).Draw(t, "light")
 	return c
 }

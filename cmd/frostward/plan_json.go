@@ -29,6 +29,7 @@ type plantingJSON struct {
 	Succeeds   shareJSON  `json:"succeeds"`
 	Other      otherJSON  `json:"otherwise"`
 	Harvest    []pickJSON `json:"harvest"`
+	Spread     spreadJSON `json:"harvest_spread"`
 	CoverNight nightsJSON `json:"cover_nights"`
 	BestDate   *string    `json:"best_date"`
 	Better     *string    `json:"better_date"` // where moving to the best date is worth it
@@ -53,6 +54,13 @@ type pickJSON struct {
 	By     *string `json:"by"`
 	Low    *string `json:"low"`
 	High   *string `json:"high"`
+}
+
+// spreadJSON is how far the days of picking lie apart, as standard deviations in days.
+type spreadJSON struct {
+	Days    *float64 `json:"days"`
+	Weather *float64 `json:"weather_days"`
+	Crop    *float64 `json:"crop_days"` // what is not known of the crop
 }
 
 type nightsJSON struct {
@@ -88,6 +96,8 @@ func (s *session) plantingJSON(a risk.Assessment) plantingJSON {
 	if b, ok := a.Better(); ok {
 		j.Better = isoDay(s.Calendar, float64(b.Planting.Start))
 	}
+	d := a.Spread()
+	j.Spread = spreadJSON{number(d.Days, 1), number(d.Weather, 1), number(d.Crop, 1)}
 	w := a.Around()
 	at := func(i int) *string {
 		if i < 0 {
