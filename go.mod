@@ -13,7 +13,6 @@ require (
 	github.com/gofrs/flock v0.13.2
 	github.com/klauspost/compress v1.20.4
 	github.com/montanaflynn/stats v0.14.0
-	github.com/natefinch/atomic v1.0.1
 	github.com/olekukonko/tablewriter v1.1.5
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/spf13/cobra v1.10.2

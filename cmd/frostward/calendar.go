@@ -20,7 +20,7 @@ import (
 )
 
 func newCalendar(a *app) *cobra.Command {
-	var out string
+	var out output
 	var season int
 	c := &cobra.Command{
 		Annotations: map[string]string{ownForm: "an iCalendar file"},
@@ -39,12 +39,12 @@ fixes the time stamp.`,
 		Args: cobra.NoArgs,
 		RunE: func(*cobra.Command, []string) error { return a.calendarCmd(out, season) },
 	}
-	c.Flags().StringVarP(&out, "output", "o", "", "`file` to write; standard output without")
+	out.flags(c, calendar.Mark)
 	c.Flags().IntVar(&season, "season", 0, "the `year` in which the season begins")
 	return c
 }
 
-func (a *app) calendarCmd(out string, season int) error {
+func (a *app) calendarCmd(out output, season int) error {
 	s, err := a.open()
 	if err != nil {
 		return err
@@ -61,7 +61,7 @@ func (a *app) calendarCmd(out string, season int) error {
 		return err
 	}
 	// What would stop the writing is looked at before the long work.
-	if _, err := goneFrom(out, nil, today); err != nil {
+	if _, err := goneFrom(out.name, nil, today); err != nil {
 		return err
 	}
 	plantings, assessed, err := s.AssessPlan()
@@ -72,7 +72,7 @@ func (a *app) calendarCmd(out string, season int) error {
 	if err != nil {
 		return err
 	}
-	gone, err := goneFrom(out, events, today)
+	gone, err := goneFrom(out.name, events, today)
 	if err != nil {
 		return err
 	}
@@ -80,12 +80,12 @@ func (a *app) calendarCmd(out string, season int) error {
 	if err := calendar.Write(&b, calendar.File{Name: s.Settings.Name, Stamp: stamp, Events: append(events, gone...)}); err != nil {
 		return err
 	}
-	if err := a.deliver(out, b.Bytes()); err != nil || out == "" {
+	if err := a.deliver(out, calendar.Mark, s.Own(), b.Bytes()); err != nil || out.name == "" {
 		return err
 	}
-	a.notef("%s: %s for the season %d", out, words.Plural(len(events), "event"), season)
+	a.notef("%s: %s for the season %d", out.name, words.Plural(len(events), "event"), season)
 	if len(gone) > 0 {
-		a.notef("%s: %s of the file before cancelled", out, words.Plural(len(gone), "event"))
+		a.notef("%s: %s of the file before cancelled", out.name, words.Plural(len(gone), "event"))
 	}
 	return nil
 }

@@ -16,7 +16,7 @@ import (
 )
 
 func newPage(a *app) *cobra.Command {
-	var out string
+	var out output
 	var sheet bool
 	c := &cobra.Command{
 		Annotations: map[string]string{ownForm: "an HTML page"},
@@ -36,12 +36,12 @@ the frost dates of the spots, and room to write.`,
 		Args: cobra.NoArgs,
 		RunE: func(*cobra.Command, []string) error { return a.pageCmd(out, sheet) },
 	}
-	c.Flags().StringVarP(&out, "output", "o", "", "`file` to write; standard output without")
+	out.flags(c, page.Mark)
 	c.Flags().BoolVar(&sheet, "sheet", false, "one A4 page for the wall: the year's days of each planting")
 	return c
 }
 
-func (a *app) pageCmd(out string, sheet bool) error {
+func (a *app) pageCmd(out output, sheet bool) error {
 	s, err := a.open()
 	if err != nil {
 		return err
@@ -65,10 +65,10 @@ func (a *app) pageCmd(out string, sheet bool) error {
 	if err != nil {
 		return err
 	}
-	if err := a.deliver(out, b.Bytes()); err != nil || out == "" {
+	if err := a.deliver(out, page.Mark, s.Own(), b.Bytes()); err != nil || out.name == "" {
 		return err
 	}
-	a.notef("%s: the page of %s", out, s.Settings.Name)
+	a.notef("%s: the page of %s", out.name, s.Settings.Name)
 	return nil
 }
 

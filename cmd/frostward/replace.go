@@ -1,38 +1,34 @@
 package main
 
 import (
-	"bytes"
-	"errors"
-	"fmt"
-	"io/fs"
-	"os"
+	"io"
 
-	"frostward/cmd/internal/opened"
+	"github.com/spf13/cobra"
 
-	"github.com/natefinch/atomic"
+	"frostward/cmd/internal/deliver"
 )
 
-// replaceFile writes a whole file in one step: whoever reads it sees the old one or the new
-// one. A new file may be read by everyone, as others that programs write.
-func replaceFile(name string, b []byte) error {
-	_, err := os.Stat(name)
-	isNew := errors.Is(err, fs.ErrNotExist)
-	if err := atomic.WriteFile(name, bytes.NewReader(b)); err != nil {
-		return fmt.Errorf("%s: %w", name, opened.Cause(err))
-	}
-	if isNew {
-		if err := os.Chmod(name, 0o644); err != nil {
-			return fmt.Errorf("%s: %w", name, opened.Cause(err))
-		}
-	}
-	return nil
+// output is where a command writes its result: -o and --force.
+type output struct {
+	name  string
+	force bool
 }
 
-// deliver writes a result to a file in one step, or to the output where none is named.
-func (a *app) deliver(out string, b []byte) error {
-	if out == "" {
+func (o *output) flags(c *cobra.Command, mark string) {
+	c.Flags().StringVarP(&o.name, "output", "o", "", "`file` to write; standard output without")
+	c.Flags().BoolVar(&o.force, "force", false, "write over a file that this command did not make (its own has "+mark+" near its beginning)")
+}
+
+// deliver writes a result to a file in one step, or to the output where none is named. The files
+// of keep are not written over.
+func (a *app) deliver(o output, mark string, keep []string, b []byte) error {
+	if o.name == "" {
 		_, err := a.out.Write(b)
 		return err
 	}
-	return replaceFile(out, b)
+	f := deliver.File{Name: o.name, Mark: mark, Keep: keep, Force: o.force}
+	return f.Write(func(w io.Writer) error {
+		_, err := w.Write(b)
+		return err
+	})
 }

@@ -24,6 +24,7 @@ import (
 // stationsOptions are the command's own flags.
 type stationsOptions struct {
 	output, places string
+	force          bool
 	at             []float64
 	crops          []string
 	from, to       string
@@ -58,9 +59,9 @@ All cores are used, and memory does not grow with the number of stations.
 The output's ending says how it is written: .csv, or .jsonl for a JSON object a line, and
 .gz or .zst after it to pack it. Rows are in order of station, the same for any number of
 workers. Empty, or null, is not known; "none" is a date that does not come in so many seasons,
-and frost-free days without an end. What is done is kept in OUT.part until all is done: after
-an interruption, the same command goes on from there. A station that cannot be read has a row
-that says why, and the rest go on.
+and frost-free days without an end. What is done is kept in OUT.frostward-part until all is
+done: after an interruption, the same command goes on from there. A station that cannot be read
+has a row that says why, and the rest go on.
 
 Where a file does not say its latitude, --places gives it by station, as a CSV file with
 columns station and latitude (longitude, elevation, name), or in the layout of
@@ -81,6 +82,7 @@ Planting-out days are the north's; in the south they are half a year on.`,
 	}
 	f := c.Flags()
 	f.StringVarP(&o.output, "output", "o", "", "the `file` to write: .csv or .jsonl, plain, .gz or .zst")
+	f.BoolVar(&o.force, "force", false, "write over a file that this command did not make (its own begins with its column station)")
 	f.StringVar(&o.places, "places", "", "a `file` of where the stations are")
 	f.Float64SliceVar(&o.at, "at", []float64{-4, -2, 0, 2}, "frost thresholds in `°C`")
 	f.StringArrayVar(&o.crops, "crop", stationCrops, "a `crop` to score, with its class, such as \"sweet corn, early\"; may be given more than once")
@@ -113,7 +115,7 @@ func (a *app) stations(o stationsOptions, args []string) error {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	watch := a.watchStations(o.quiet)
-	sum, err := batch.Run(ctx, batch.Options{Settings: set, Args: args, Output: o.output, Workers: o.workers, Watch: watch})
+	sum, err := batch.Run(ctx, batch.Options{Settings: set, Args: args, Output: o.output, Keep: []string{o.places}, Force: o.force, Workers: o.workers, Watch: watch})
 	watch.end()
 	switch {
 	case ctx.Err() != nil && errors.Is(err, context.Canceled):

@@ -67,7 +67,7 @@ func openJournal(name, settings string) (*journal, error) {
 	if !ok {
 		return nil, fmt.Errorf("%s: %w", name, errInUse)
 	}
-	if j.f, err = os.OpenFile(name, os.O_RDWR|os.O_CREATE, 0o644); err != nil {
+	if j.f, err = os.OpenFile(name, os.O_RDWR|os.O_CREATE, 0o666); err != nil {
 		j.unlock()
 		return nil, err
 	}
@@ -86,7 +86,11 @@ func (j *journal) read(name, settings string) error {
 	if err != nil && err != io.EOF {
 		return fmt.Errorf("%s: %w", name, err)
 	}
-	if want := journalHead + settings + "\n"; err == io.EOF {
+	want := journalHead + settings + "\n"
+	if own := head[:min(len(head), len(journalHead))]; own != journalHead[:len(own)] || err == io.EOF && len(head) > len(want) {
+		return fmt.Errorf("%s: is not what an unfinished run leaves there; wanted it moved away, or another -o", name)
+	}
+	if err == io.EOF {
 		// New, or torn in its first line: nothing is lost.
 		if err := j.f.Truncate(0); err != nil {
 			return err

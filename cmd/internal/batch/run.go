@@ -6,10 +6,15 @@ import (
 	"fmt"
 	"hash/crc32"
 	"math"
+	"path/filepath"
+	"slices"
+	"strings"
 	"sync/atomic"
 	"time"
 
 	"golang.org/x/sync/errgroup"
+
+	"frostward/cmd/internal/deliver"
 )
 
 // Options are a run's.
@@ -17,6 +22,8 @@ type Options struct {
 	Settings
 	Args      []string // files and folders
 	Output    string   // its ending says the format
+	Keep      []string // files that the output is not written over, beside the input
+	Force     bool     // write over a file that this program did not make
 	Workers   int
 	Watch     Watcher
 	maxBytes  int // of one station's text; 0 is maxStation
@@ -60,6 +67,9 @@ func (o *Options) chunk() int {
 func Run(ctx context.Context, o Options) (Summary, error) {
 	enc, err := encodingOf(o.Output)
 	if err != nil {
+		return Summary{}, err
+	}
+	if _, err := o.file(enc).Check(); err != nil {
 		return Summary{}, err
 	}
 	sources, err := find(o.Args, o.Output)
@@ -112,6 +122,23 @@ func Run(ctx context.Context, o Options) (Summary, error) {
 	}
 	r.sum.Sources, r.sum.Before = len(sources), j.before()
 	return r.sum, r.write(enc, columns)
+}
+
+// file is where the output goes. No input is written over: those that are named by --force neither,
+// and those in a folder by their mark.
+func (o *Options) file(enc encoding) deliver.File {
+	f := deliver.File{Name: o.Output, Mark: strings.Join(stationColumns[:6], ","), Force: o.Force, Keep: append(slices.Clone(o.Keep), o.Args...)}
+	if enc.format == JSONLines {
+		f.Mark = `{"station":`
+	}
+	if out, err := filepath.Abs(o.Output); err == nil {
+		for _, arg := range o.Args {
+			if dir, err := filepath.Abs(arg); err == nil && strings.HasPrefix(out, dir+string(filepath.Separator)) {
+				f.Force = false
+			}
+		}
+	}
+	return f
 }
 
 // fingerprint differs between settings, so that rows made with others are not mixed in.

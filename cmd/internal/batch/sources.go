@@ -83,7 +83,7 @@ func stamp(info fs.FileInfo) string {
 }
 
 // JournalName is the name of the journal of an output.
-func JournalName(output string) string { return output + ".part" }
+func JournalName(output string) string { return output + ".frostward-part" }
 
 // isArchive knows a tar archive by its name.
 func isArchive(name string) bool {

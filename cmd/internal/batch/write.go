@@ -6,41 +6,18 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 )
 
 // write makes the output of the journal, in order of station and source, in place of what
 // stands under its name, and takes the journal away.
-func (r *run) write(enc encoding, columns []string) (err error) {
+func (r *run) write(enc encoding, columns []string) error {
 	keys := r.journal.all(r.stamps)
 	slices.SortFunc(keys, func(a, b rowKey) int {
 		return cmp.Or(strings.Compare(a.station, b.station), strings.Compare(a.source, b.source))
 	})
-	f, err := os.CreateTemp(filepath.Dir(r.o.Output), "."+filepath.Base(r.o.Output)+"-*")
-	if err != nil {
-		return err
-	}
-	defer func() {
-		if err != nil {
-			f.Close()
-			os.Remove(f.Name())
-		}
-	}()
-	if err := r.writeTo(f, enc, columns, keys); err != nil {
-		return err
-	}
-	if err := f.Sync(); err != nil {
-		return err
-	}
-	if err := f.Chmod(0o644); err != nil {
-		return err
-	}
-	if err := f.Close(); err != nil {
-		return err
-	}
-	if err := os.Rename(f.Name(), r.o.Output); err != nil {
+	if err := r.o.file(enc).Write(func(w io.Writer) error { return r.writeTo(w, enc, columns, keys) }); err != nil {
 		return err
 	}
 	return os.Remove(JournalName(r.o.Output))

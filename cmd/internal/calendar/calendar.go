@@ -46,7 +46,7 @@ func UID(garden, planting, work string, season int) string {
 // state need be kept, and a later file always supersedes an earlier one.
 func Write(w io.Writer, f File) error {
 	c := ics.NewCalendarFor("frostward")
-	c.SetProductId("-//frostward//garden dates//EN")
+	c.SetProductId(Mark)
 	c.SetMethod(ics.MethodPublish)
 	c.SetName(clean(f.Name))
 	c.SetXWRCalName(clean(f.Name))
@@ -105,3 +105,6 @@ func dayOf(t time.Time) climate.Day {
 	y, m, d := t.Date()
 	return climate.NewDay(y, m, d)
 }
+
+// Mark is the PRODID of this program's calendars (RFC 5545, 3.7.3), by which they are known.
+const Mark = "-//frostward//garden dates//EN"

@@ -352,6 +352,22 @@ func (g *Garden) knownBy(all []journal.Entry) (out []journal.Entry) {
 // DiaryPath is the diary's file.
 func (g *Garden) DiaryPath() string { return filepath.Join(g.Dir, g.Settings.Diary) }
 
+// Own are the files that the garden and what is worked out of it are made from, which no result is written over.
+func (g *Garden) Own() (names []string) {
+	for _, name := range append([]string{garden.File, g.Settings.Plan, g.Settings.Log, g.Settings.Crops, g.Settings.Diary}, g.Settings.Record...) {
+		if name != "" && g.Dir != "" {
+			names = append(names, filepath.Join(g.Dir, name))
+		}
+	}
+	names = append(append(names, g.Options.Plan), g.Options.History...)
+	for _, name := range names {
+		if found, err := filepath.Glob(name); err == nil { // a record may be named by a pattern
+			names = append(names, found...)
+		}
+	}
+	return names
+}
+
 // LogPath is the garden log's file.
 func (g *Garden) LogPath() string { return filepath.Join(g.Dir, g.Settings.Log) }
 
