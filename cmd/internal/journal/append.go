@@ -11,6 +11,8 @@ import (
 	"time"
 
 	"github.com/gofrs/flock"
+
+	"frostward/cmd/internal/deliver"
 )
 
 // patience is how long Append waits for another writer, which holds the lock for as
@@ -32,17 +34,12 @@ func appendTo(path string, e Entry, f form) error {
 	if !e.hasValue() && !e.cancels() {
 		return fmt.Errorf("the reading of %v at %s %w", e.Day, e.Spot, errNothing)
 	}
-	lock := flock.New(path + lockSuffix)
-	ctx, stop := context.WithTimeout(context.Background(), patience)
-	defer stop()
-	if ok, err := lock.TryLockContext(ctx, 5*time.Millisecond); err != nil || !ok {
-		if errors.Is(err, context.DeadlineExceeded) {
-			return fmt.Errorf("%s: another writer has held %s for %v; nothing was logged", path, filepath.Base(path)+lockSuffix, patience)
-		}
-		return fmt.Errorf("%s: cannot be locked for writing, so nothing was logged: %w", path, cause(err))
+	lock, err := lockFor(path)
+	if err != nil {
+		return fmt.Errorf("%s: %w; nothing was logged", path, err)
 	}
 	defer lock.Close()
-	removeLeft(path)
+	deliver.SweepTemp(filepath.Dir(path)) // what a writer that was killed in create has left
 	for range 3 {
 		moved, err := appendLocked(path, e, f, osFile)
 		if err != nil {
@@ -56,6 +53,36 @@ func appendTo(path string, e Entry, f form) error {
 }
 
 const lockSuffix = ".lock"
+
+// lockFor takes the lock of a log, a file beside it, which everyone may take who may write the log.
+func lockFor(path string) (*flock.Flock, error) {
+	perm := fs.FileMode(0o666)
+	switch info, err := os.Stat(path); {
+	case err == nil && !info.Mode().IsRegular(): // a pipe would keep us waiting for ever
+		return nil, errors.New("is no plain file; wanted a garden log")
+	case err == nil:
+		perm = info.Mode().Perm() | info.Mode().Perm()&0o222<<1 // to take a lock is to read it
+	}
+	name := path + lockSuffix
+	info, err := os.Lstat(name)
+	if err == nil && !info.Mode().IsRegular() {
+		return nil, fmt.Errorf("its lock %s is no plain file; wanted it taken away", filepath.Base(name))
+	}
+	isNew := errors.Is(err, fs.ErrNotExist)
+	lock := flock.New(name, flock.SetPermissions(perm))
+	ctx, stop := context.WithTimeout(context.Background(), patience)
+	defer stop()
+	if ok, err := lock.TryLockContext(ctx, 5*time.Millisecond); err != nil || !ok {
+		if errors.Is(err, context.DeadlineExceeded) {
+			return nil, fmt.Errorf("another writer has held %s for %v", filepath.Base(name), patience)
+		}
+		return nil, fmt.Errorf("cannot be locked for writing: %w", cause(err))
+	}
+	if isNew && perm != 0o666 { // the log may let more write it than the umask
+		_ = os.Chmod(name, perm) // fails only where another made it meanwhile
+	}
+	return lock, nil
+}
 
 // file is what Append needs of an *os.File; tests give one that fails.
 type file interface {
@@ -132,16 +159,16 @@ func write(f file, text string, size int64) error {
 // meanwhile overwritten.
 func create(path string, f form) error {
 	dir := filepath.Dir(path)
-	tmp, err := os.CreateTemp(dir, "."+filepath.Base(path)+"-*")
+	tmp, err := deliver.Temp(dir)
 	if err != nil {
 		return fmt.Errorf("cannot be made: %w", cause(err))
 	}
 	defer os.Remove(tmp.Name())
 	defer tmp.Close()
-	if _, err := tmp.WriteString(custom{sep: ',', eol: "\n"}.row(f.columns)); err != nil {
+	if _, err := tmp.WriteString(custom{sep: ',', eol: "\n", isNew: true}.row(f.columns)); err != nil {
 		return fmt.Errorf("cannot be made: %w", cause(err))
 	}
-	if err := errors.Join(tmp.Sync(), tmp.Chmod(0o644)); err != nil {
+	if err := tmp.Sync(); err != nil {
 		return fmt.Errorf("cannot be made: %w", cause(err))
 	}
 	if err := os.Link(tmp.Name(), path); err != nil && !errors.Is(err, fs.ErrExist) {
@@ -152,17 +179,6 @@ func create(path string, f form) error {
 		}
 	}
 	return syncDir(dir)
-}
-
-// removeLeft takes away what a writer that was killed in create has left. The lock is held.
-func removeLeft(path string) {
-	left, err := filepath.Glob(filepath.Join(filepath.Dir(path), "."+filepath.Base(path)+"-*"))
-	if err != nil {
-		return // a folder name that is no pattern; what is left is harmless
-	}
-	for _, l := range left {
-		_ = os.Remove(l)
-	}
 }
 
 // syncDir makes a folder's new entry last. Where folders cannot be synced, as on
@@ -177,26 +193,6 @@ func syncDir(dir string) error {
 		return fmt.Errorf("may not be stored: sync of its folder: %w", cause(err))
 	}
 	return nil
-}
-
-// ReadFile reads the log of a file. Where there is none, the error is fs.ErrNotExist.
-// It waits for a writer of this program to finish its line, but not for ever: a log in
-// a folder that cannot be written to is read as it is.
-func ReadFile(path string) (Log, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return Log{File: path}, err
-	}
-	defer f.Close()
-	if _, err := os.Stat(path + lockSuffix); err == nil {
-		lock := flock.New(path+lockSuffix, flock.SetFlag(os.O_RDONLY))
-		ctx, stop := context.WithTimeout(context.Background(), time.Second)
-		defer stop()
-		if ok, _ := lock.TryRLockContext(ctx, 5*time.Millisecond); ok {
-			defer lock.Close()
-		}
-	}
-	return Read(f, path)
 }
 
 // cause strips the path that a file error repeats.

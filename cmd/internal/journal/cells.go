@@ -125,8 +125,8 @@ func entryOf(cells, columns []string, order dateOrder, f form) (Entry, error) {
 			return e, fmt.Errorf("%s: %w", columns[i], err)
 		}
 	}
-	if e.Day < firstDay || e.Day > lastDay {
-		return e, fmt.Errorf("%s: year %d is not one of a log", colDate, e.Day.Year())
+	if err := e.checkDay(); err != nil {
+		return e, err
 	}
 	return e, f.check(e)
 }

@@ -68,7 +68,18 @@ func (e Entry) Check() error {
 	if e.Spot == "" {
 		return fmt.Errorf("%s: is empty; wanted a spot of the garden", colSpot)
 	}
+	if err := e.checkDay(); err != nil {
+		return err
+	}
 	return e.CheckReadings()
+}
+
+// checkDay refuses days that no log can hold.
+func (e Entry) checkDay() error {
+	if e.Day < firstDay || e.Day > lastDay {
+		return fmt.Errorf("%s: year %d is not one of a log; wanted a day from %v to %v", colDate, e.Day.Year(), firstDay, lastDay)
+	}
+	return nil
 }
 
 // CheckReadings says what is wrong with an entry's numbers.

@@ -117,7 +117,7 @@ func TestKilledWriters(t *testing.T) {
 			total += w.logged
 		}
 	}
-	l, err := ReadFile(path)
+	l, err := readFile(path)
 	require.NoError(t, err)
 	for _, f := range l.Faults {
 		require.True(t, f.CutOff, f.Error())

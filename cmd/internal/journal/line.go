@@ -52,8 +52,9 @@ func (c custom) addition(e Entry, f form) (string, error) {
 	return b.String(), nil
 }
 
-// row writes cells as a line. The last is always quoted, so that a line cut off
-// anywhere can be told from a whole one.
+// row writes cells as a line. The first, but for the heading of a new file, and the last are
+// always quoted, so that a line of this program's cut off anywhere is known from a whole one, and from one that a
+// grower has typed without a line end.
 func (c custom) row(cells []string) string {
 	var b strings.Builder
 	for i, s := range cells {
@@ -63,7 +64,7 @@ func (c custom) row(cells []string) string {
 		if c.eol == "\r" { // one line feed, as in a heading's cell, and the file's lines would not be told
 			s = strings.ReplaceAll(s, "\n", "\r")
 		}
-		if i == len(cells)-1 || strings.ContainsAny(s, "\"\r\n"+string(c.sep)) {
+		if i == len(cells)-1 || i == 0 && !c.isNew || strings.ContainsAny(s, "\"\r\n"+string(c.sep)) {
 			s = `"` + strings.ReplaceAll(s, `"`, `""`) + `"`
 		}
 		b.WriteString(s)

@@ -36,6 +36,7 @@ type custom struct {
 	eol          string
 	bare         bool // the last line has no line end
 	cut          bool // and is cut off
+	isNew        bool // it is being made
 }
 
 // maxFile is more than a reading an hour for a century.
@@ -85,7 +86,7 @@ func decode(b []byte) (string, error) {
 	case len(b) > maxFile:
 		return "", fmt.Errorf("is over %d MiB; wanted a garden log", maxFile>>20)
 	case len(b) > 1 && (b[0] == 0xFF && b[1] == 0xFE || b[0] == 0xFE && b[1] == 0xFF):
-		return "", errors.New("is in UTF-16; wanted CSV in UTF-8, as a spreadsheet saves it when asked")
+		return "", errors.New("is in UTF-16, which is read but not written to; wanted CSV in UTF-8, as a spreadsheet saves it when asked")
 	}
 	return strings.ToValidUTF8(strings.TrimPrefix(string(b), "\ufeff"), "\ufffd"), nil
 }

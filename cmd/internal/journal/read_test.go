@@ -86,7 +86,7 @@ func TestReadFaults(t *testing.T) {
 		"2026-05-01,bed,1,,,,,\"so\n2026-05-02,bed,2\n": `log.csv:2: a quote is left open; wanted it closed on the line, or doubled ("") to stand for itself`,
 		"2026-05-01,bed,1,,,,,a\"b\"\n":                 `log.csv:2: a quote stands inside a cell; wanted quotes round the whole cell, and doubled ("") to stand for themselves`,
 		"2026-05-01,bed,1 <cut off>\n":                  `log.csv:2: was cut off while it was written, and is not used`,
-		"2026-05-01,bed,1":                              `log.csv:2: "2026-05-01,bed,1" has no line end and too few cells: it was cut off while it was written, and is not used; if it is all there, put a line end after it`,
+		"\"2026-05-01\",bed,1":                          `log.csv:2: "\"2026-05-01\",bed,1" has no line end and too few cells: it was cut off while it was written, and is not used; if it is all there, put a line end after it`,
 	} {
 		l := read(t, head+text)
 		require.NotEmpty(t, l.Faults, text)
@@ -101,7 +101,7 @@ func TestReadRefuses(t *testing.T) {
 	for text, want := range map[string]string{
 		"hello\n":                   `log.csv:1: "hello" is not a heading; wanted date,spot,tmin_c,`,
 		"date,spot,tmin_c,tmin_c\n": `log.csv:1: column "tmin_c" stands twice`,
-		"\xff\xfed\x00a\x00":        `log.csv: is in UTF-16; wanted CSV in UTF-8`,
+		"\xff\xfed\x00a\x00":        `log.csv: is in UTF-16, which is read but not written to`,
 	} {
 		_, err := Read(strings.NewReader(text), "log.csv")
 		require.ErrorContains(t, err, want)

@@ -113,12 +113,12 @@ func trimmed(cells []string) []string {
 	return cells
 }
 
-// whole says whether a record without a line end is all there. What this program
-// writes ends with a quoted cell; what a grower types may end without quotes, but then
-// with something in the last cell.
+// whole says whether a record without a line end is all there. What this program writes begins
+// and ends with a quoted cell and has one for each column; what does not begin so is typed by a
+// grower, and is a line.
 func (r record) whole(columns int) bool {
-	if open(r.text) || len(r.cells) < columns || len(r.cells) == 0 {
+	if open(r.text) || len(r.cells) == 0 {
 		return false
 	}
-	return strings.HasSuffix(r.text, `"`) || r.cells[len(r.cells)-1] != ""
+	return !strings.HasPrefix(r.text, `"`) || len(r.cells) >= columns && strings.HasSuffix(r.text, `"`)
 }
