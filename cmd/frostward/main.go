@@ -14,6 +14,7 @@ import (
 
 	"frostward/climate"
 	"frostward/cmd/internal/opened"
+	"frostward/cmd/internal/table"
 )
 
 // Exit statuses.
@@ -55,10 +56,13 @@ type world struct {
 
 // run runs the program and returns its exit status.
 func run(w world, args []string) int {
-	a := &app{world: w}
+	out, errs := table.NewScreen(w.out), table.NewScreen(w.err)
+	a := &app{world: w, screen: w.err}
+	a.out, a.err, w.err = out, errs, errs
+	defer errs.Flush()
 	root := newRoot(a)
 	root.SetArgs(args)
-	err := root.Execute()
+	err := errors.Join(root.Execute(), out.Flush())
 	if err == nil {
 		err = a.json.check()
 	}

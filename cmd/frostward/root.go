@@ -1,6 +1,7 @@
 package main
 
 import (
+	"io"
 	"strings"
 
 	"github.com/fatih/color"
@@ -13,6 +14,7 @@ import (
 type app struct {
 	world
 	options
+	screen io.Writer // standard error as it is, for a bar that is drawn over
 	status int       // exit status of a command that did what it was asked
 	json   *onlyJSON // where --format json was asked for
 }

@@ -40,7 +40,7 @@ func (a *app) watchStations(quiet bool) *stationWatch { return &stationWatch{a: 
 
 // draws tells whether standard error is a terminal that a bar can be drawn on.
 func (a *app) draws() bool {
-	f, ok := a.err.(*os.File)
+	f, ok := a.screen.(*os.File)
 	if !ok || a.getenv("TERM") == "dumb" || a.getenv("TERM") == "" {
 		return false
 	}
@@ -62,7 +62,7 @@ func (w *stationWatch) Begin(bytes int64, files, before int) {
 		return
 	}
 	// mpb draws nothing off a terminal, but heeds no TERM=dumb, hence draws above.
-	w.bars = mpb.New(mpb.WithOutput(w.a.err), mpb.WithWidth(40), mpb.WithRefreshRate(200*time.Millisecond))
+	w.bars = mpb.New(mpb.WithOutput(w.a.screen), mpb.WithWidth(40), mpb.WithRefreshRate(200*time.Millisecond))
 	w.bar = w.bars.New(bytes, mpb.BarStyle().Lbound("[").Filler("=").Tip("=").Padding(" ").Rbound("]"),
 		mpb.BarRemoveOnComplete(),
 		mpb.PrependDecorators(decor.Percentage(decor.WC{W: 5})),

@@ -92,6 +92,12 @@ type Options struct {
 // Write prints the table. It panics when a row is not as long as Columns, or the
 // format is JSON, which are faults of the program.
 func (t Table) Write(w io.Writer, o Options) error {
+	if p, ok := w.(*Screen); ok && o.Colour && o.Format == TextFormat {
+		if err := p.Flush(); err != nil {
+			return err
+		}
+		w = p.w // its own colours pass; its cells are safe
+	}
 	for i, row := range t.Rows {
 		if len(row) != len(t.Columns) {
 			panic(fmt.Sprintf("table: row %d has %d cells, wanted %d", i, len(row), len(t.Columns)))
