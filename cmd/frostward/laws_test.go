@@ -331,7 +331,9 @@ func TestLawLeapDaysShiftNothing(t *testing.T) {
 			for i := range is.plan {
 				for k, f := range is.plan[i].Result.Outcomes {
 					g := other.plan[i].Result.Outcomes[k]
-					require.Equal(t, f.ReadyOn, g.ReadyOn, "%s: %s", name, is.plan[i].Result.Planting.Name)
+					// What is usual at a spot is found from the record, which is some days shorter without
+					// them: a sum that comes to what a crop needs by a hair may do so a day apart.
+					require.LessOrEqual(t, apart(f.ReadyOn, g.ReadyOn), climate.SeasonDay(1), "%s: %s", name, is.plan[i].Result.Planting.Name)
 					require.Equal(t, f.Lost, g.Lost, "%s: %s", name, is.plan[i].Result.Planting.Name)
 				}
 			}

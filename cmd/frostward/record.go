@@ -9,6 +9,7 @@ import (
 
 	"frostward/climate"
 	"frostward/climate/daily"
+	"frostward/cmd/internal/deliver"
 	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
@@ -136,7 +137,7 @@ func addDays(name string, s climate.Series, g *opened.Garden) (string, error) {
 	}
 	more, err := daily.Append(text, name, s, o)
 	if err == nil {
-		return name, replaceFile(name, more)
+		return name, deliver.Replace(name, more)
 	}
 	beside := filepath.Join(filepath.Dir(name), "record-added.csv")
 	if _, exists := os.Stat(beside); exists == nil {

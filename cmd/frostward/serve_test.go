@@ -83,7 +83,7 @@ func TestServeWritesTheLog(t *testing.T) {
 	after, err := os.ReadFile(filepath.Join(r.dir, "log.csv"))
 	require.NoError(t, err)
 	assert.True(t, bytes.HasPrefix(after, before), "what was there stays")
-	assert.Contains(t, string(after[len(before):]), "2026-05-17,open bed,-1.5,")
+	assert.Contains(t, string(after[len(before):]), `"2026-05-17",open bed,-1.5,`)
 	assert.NotContains(t, string(after[len(before):]), ",=1+1", "no formula for a spreadsheet")
 
 	p, err = http.PostForm(r.url+"/evening", url.Values{"spot": {"open bed"}, "forecast": {"-1"}, "cloud": {"clear"}, "wind": {"calm"}})
