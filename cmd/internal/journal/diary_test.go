@@ -70,7 +70,7 @@ func TestTakeBackReading(t *testing.T) {
 	e.Tmin = -9
 	require.NoError(t, Append(path, e))
 	require.NoError(t, Append(path, TakeBack(e)))
-	l, err := ReadFile(path)
+	l, err := readFile(path)
 	require.NoError(t, err)
 	require.Len(t, l.Nights(), 1)
 	assert.Equal(t, 1.0, l.Nights()[0].Tmin, "the reading before the one taken back stands again")
