@@ -17,6 +17,7 @@ import (
 // showed; for signs see lost_signs.go.
 type way struct {
 	kind     string
+	about    string // see Answer
 	name     string // what the values seem to be
 	ask      string
 	scale    float64 // what a value would be in °C: scale times it, plus offset
@@ -28,11 +29,11 @@ type way struct {
 }
 
 var ways = []way{
-	{"units", "°F in a file of °C", "are these days in °F?", 1 / 1.8, -32 / 1.8, 70, 25, 30, (*way).usual},
-	{"units", "tenths of °C not divided by 10", "are these days in tenths of °C?", 0.1, 0, 70, 25, 30, (*way).usual},
-	{"units", "°C in a file of °F", "are these days in °C, and were they taken for °F?", 1.8, 32, 150, 25, 30, (*way).usual}, // a long hard frost looks like it
-	{"units", "°C divided by 10", "were these days divided by 10 once too often?", 10, 0, 70, 25, 30, (*way).usual},
-	{"sign", "°C without minus signs", "has the minus sign been lost?", -1, 0, signWanted, signDrop, 120, (*way).signless},
+	{"units", "fahrenheit", "°F in a file of °C", "are these days in °F?", 1 / 1.8, -32 / 1.8, 70, 25, 30, (*way).usual},
+	{"units", "tenths", "tenths of °C not divided by 10", "are these days in tenths of °C?", 0.1, 0, 70, 25, 30, (*way).usual},
+	{"units", "celsius", "°C in a file of °F", "are these days in °C, and were they taken for °F?", 1.8, 32, 150, 25, 30, (*way).usual}, // a long hard frost looks like it
+	{"units", "divided", "°C divided by 10", "were these days divided by 10 once too often?", 10, 0, 70, 25, 30, (*way).usual},
+	{"sign", "no-signs", "°C without minus signs", "has the minus sign been lost?", -1, 0, signWanted, signDrop, 120, (*way).signless},
 }
 
 // signs is the last of them.

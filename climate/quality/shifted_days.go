@@ -15,13 +15,15 @@ const (
 func (r *record) shifts() []Question {
 	var out []Question
 	for _, by := range []struct {
-		days int
-		word string
-	}{{-1, "later"}, {1, "earlier"}} {
+		days        int
+		word, about string
+	}{{-1, "later", "late"}, {1, "earlier", "early"}} {
 		for _, s := range segments(r.shiftEvidence(by.days), shiftWanted, shiftDrop, shiftJoin) {
-			out = append(out, r.question(s, Tmax, "shift",
+			q := r.question(s, Tmax, "shift",
 				fmt.Sprintf("on most of %d days the maxima go with the minima as if they stood a day %s than in the rest of the record", s.days(), by.word),
-				"were the dates of one of the two moved, or the hour of reading changed?"))
+				"were the dates of one of the two moved, or the hour of reading changed?")
+			q.About = by.about
+			out = append(out, q)
 		}
 	}
 	return out

@@ -38,7 +38,7 @@ func (r *record) swappedRuns(s climate.Series) []Question {
 	end := func() {
 		if n >= swappedDays && !slices.ContainsFunc(r.found, func(m misread) bool { return m.overlaps(run) }) {
 			q := r.question(run, Both, "swapped", fmt.Sprintf("tmin is above tmax on %d days in a row", n), "have the two columns changed places?")
-			q.Masked = true
+			q.About, q.Masked = "swapped", true
 			out = append(out, q)
 		}
 		n = 0

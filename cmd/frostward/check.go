@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -28,7 +29,16 @@ A season's spring or autumn counts if the months in which this place's frosts ha
 complete: not 11 days missing in any, nor 5 in a row (WMO-No. 1203).
 
 Doubtful values are flagged by published rules (Durre et al. 2010) and some of our own; they
-are never changed, only left out. --format csv lists every finding, a line each.`,
+are never changed, only left out. --format csv lists every finding, a line each.
+
+Each question comes with its answer, yes or no, to give by --answer, or to keep in the
+garden's garden.yaml with the day on which you knew:
+  answers:
+    - fahrenheit 1990-12-20 1991-01-28 yes 2026-11-28
+The record is then read accordingly, by every command, and it is not asked again.
+
+The exit status is 0 for a record that is fit, also with care, 3 for one that is not, and 4
+for one that is fit for frost dates only, since its maxima are too few.`,
 		Example: `  frostward check
   frostward check --history station.csv --all
   frostward check --history station.csv --format csv > findings.csv`,
@@ -116,7 +126,7 @@ func (a *app) check(all bool) error {
 		c.byRule[f.Rule] = append(c.byRule[f.Rule], f)
 	}
 	c.days = len(flagged)
-	c.questions = quality.Ask(s.Record)
+	c.questions = quality.Open(quality.Ask(s.Record), s.Answers)
 	c.steps = quality.Homogeneity(s.Used())
 	e := climate.Recorded(s.Masked, s.Settings.Latitude, s.First, s.Last)
 	for _, t := range a.at {
@@ -124,6 +134,7 @@ func (a *app) check(all bool) error {
 	}
 	c.lone = c.loneFrosts()
 	c.verdict = c.judge()
+	a.status = c.verdict.status()
 	switch a.format {
 	case table.JSON:
 		return a.writeJSON(c.json())
@@ -174,9 +185,36 @@ func gapsOf(s climate.Series) (gaps []gap, years []yearGaps) {
 
 // verdict is what it comes to.
 type verdict struct {
-	word    string // "fit", "fit with care" or "not fit"
+	word    string // "fit", "fit with care", "fit for frosts only" or "not fit"
 	says    string
 	reasons []string
+}
+
+// status is the exit status that says the same.
+func (v verdict) status() int {
+	switch v.word {
+	case "not fit":
+		return exitUnfit
+	case "fit for frosts only":
+		return exitFrosts
+	}
+	return exitDone
+}
+
+// warmSeasons counts the seasons in use with maxima on nine days in ten: what warmth needs.
+func (c *checked) warmSeasons() (n int) {
+	for season := c.s.First; season <= c.s.Last; season++ {
+		known := 0
+		for d := climate.SeasonDay(0); d < climate.YearDays; d++ {
+			if _, x := c.s.Masked.At(c.s.Calendar.Day(season, d)); !math.IsNaN(x) {
+				known++
+			}
+		}
+		if known*10 >= climate.YearDays*9 {
+			n++
+		}
+	}
+	return n
 }
 
 // Limits of the verdict (our rules).
@@ -208,7 +246,7 @@ func (c *checked) judge() verdict {
 	}
 	var moved []string
 	for _, s := range c.steps {
-		if s.Kept() && s.Strongly { // of three measures one passes the 5 % limit too often
+		if s.Kept() && s.Strongly && !quality.Moved(s, c.s.Answers) { // of three measures one passes the 5 % limit too often
 			moved = append(moved, s.Of)
 		}
 	}
@@ -217,6 +255,10 @@ func (c *checked) judge() verdict {
 	}
 	if n := c.s.Report.FaultCount; n*100 > c.s.Report.Rows {
 		why = append(why, fmt.Sprintf("%d of %d rows could not be read", n, c.s.Report.Rows))
+	}
+	if warm := c.warmSeasons(); warm < climate.MinSeasons {
+		why = slices.Insert(why, 0, fmt.Sprintf("maxima are complete in %s only, and warmth and ripening need them", words.Plural(warm, "season")))
+		return verdict{"fit for frosts only", "fit for frost dates only: " + counts, why}
 	}
 	if len(why) > 0 {
 		return verdict{"fit with care", "fit with care: " + counts, why}

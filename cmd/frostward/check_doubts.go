@@ -11,15 +11,16 @@ import (
 )
 
 func (c *checked) questionTable() table.Table {
-	t := table.Table{Title: "Questions that only the keeper of the record can settle",
+	t := table.Table{Title: "Questions: only who keeps the record knows",
 		Columns: []table.Column{{Name: "from"}, {Name: "to"}, {Name: "question", Wrap: true, MinWidth: 30}}}
 	for _, q := range c.questions {
 		text := fmt.Sprintf("%s: %s: %s", q.Element, q.Why, q.Ask)
 		if q.Masked {
-			text += " Until then they are left out."
+			text += " Until you say, they are left out."
 		} else {
-			text += " Until then they are used as they are."
+			text += " Until you say, they are used as they are."
 		}
+		text += fmt.Sprintf(" Answer: --answer \"%s %v %v yes\", or no.", q.About, q.From, q.To)
 		t.Rows = append(t.Rows, table.Row(q.From.String(), q.To.String(), text))
 	}
 	return t
@@ -36,8 +37,14 @@ func (c *checked) stepTable() table.Table {
 		t.Notes = []string{"not known, since fewer than 10 years have 300 measured days."}
 		return t
 	}
-	t.Notes = []string{"By the standard normal homogeneity test of yearly means (Alexandersson 1986): one unchanged record in 20 shows a step by chance, one in 100 a clear one. " +
-		"Without a neighbour to compare with, it cannot tell a moved thermometer from a sudden change of climate."}
+	for _, s := range c.steps {
+		if s.Kept() && s.Strongly && !quality.Moved(s, c.s.Answers) {
+			t.Notes = append(t.Notes, fmt.Sprintf("If a thermometer was moved then, the record from there on is what holds now: --answer \"moved %v %v yes\"; if nothing was moved, the same with no.", s.Date, s.Date))
+			break
+		}
+	}
+	t.Notes = append(t.Notes, "By the standard normal homogeneity test of yearly means (Alexandersson 1986): one unchanged record in 20 shows a step by chance, one in 100 a clear one. "+
+		"Without a neighbour to compare with, it cannot tell a moved thermometer from a sudden change of climate.")
 	return t
 }
 

@@ -104,6 +104,7 @@ type questionJSON struct {
 	Kind    string `json:"kind"`
 	Why     string `json:"why"`
 	Ask     string `json:"ask"`
+	Answer  string `json:"answer"` // what to answer with, yes or no after it
 	Masked  bool   `json:"left_out"`
 }
 
@@ -179,7 +180,7 @@ func (c *checked) json() checkJSON {
 		out.Flags = append(out.Flags, flagJSON{f.Day.String(), f.Element.String(), f.Rule, f.Why})
 	}
 	for _, q := range c.questions {
-		out.Questions = append(out.Questions, questionJSON{q.From.String(), q.To.String(), q.Element.String(), q.Kind, q.Why, q.Ask, q.Masked})
+		out.Questions = append(out.Questions, questionJSON{q.From.String(), q.To.String(), q.Element.String(), q.Kind, q.Why, q.Ask, fmt.Sprintf("%s %v %v", q.About, q.From, q.To), q.Masked})
 	}
 	for _, t := range c.steps {
 		out.Steps = append(out.Steps, stepJSON{t.Of, t.Kept(), t.Date.String(), t.Before, t.After, number(t.Size, 2),

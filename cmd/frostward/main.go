@@ -22,6 +22,10 @@ const (
 	exitDone  = 0
 	exitCould = 1 // could not do it
 	exitUsage = 2 // the command line is wrong
+
+	// check's own, of a record that was read:
+	exitUnfit  = 3 // not fit to rely on
+	exitFrosts = 4 // fit for frost dates only
 )
 
 func main() { os.Exit(runMain()) }

@@ -3,7 +3,11 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
+	"io"
 	"os"
+	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -97,4 +101,27 @@ func TestExitStatus(t *testing.T) {
 		_, errs, status := try(c.args...)
 		assert.Equal(t, c.want, status, "%v: %s", c.args, errs)
 	}
+}
+
+// A record of minima only does for frost dates, and not for what needs maxima: check says so, and
+// by its exit status too.
+func TestMinimaOnlyAreFitForFrostsOnly(t *testing.T) {
+	b, err := os.ReadFile("../../testdata/stations/badajoz.csv")
+	require.NoError(t, err)
+	var minima strings.Builder
+	for line := range strings.Lines(string(b)) {
+		if line[0] == '#' {
+			continue
+		}
+		f := strings.Split(strings.TrimSpace(line), ",")
+		fmt.Fprintf(&minima, "%s,%s\n", f[0], f[1])
+	}
+	file := filepath.Join(t.TempDir(), "minima.csv")
+	require.NoError(t, os.WriteFile(file, []byte(minima.String()), 0o600))
+	var out bytes.Buffer
+	w := world{in: strings.NewReader(""), out: &out, err: io.Discard, getenv: func(string) string { return "" },
+		today: func() climate.Day { return climate.NewDay(2026, 5, 17) }}
+	assert.Equal(t, exitFrosts, run(w, []string{"check", "--history", file, "--latitude", "38.9", "--units", "c"}))
+	assert.Contains(t, out.String(), "fit for frost dates only: 47 of 61 seasons")
+	assert.Contains(t, out.String(), "no tmax")
 }

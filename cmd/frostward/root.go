@@ -33,6 +33,7 @@ type options struct {
 	latitude string
 	units    string
 	reading  []string
+	answers  []string
 	seed     uint64
 	format   table.Format
 	color    string
@@ -97,6 +98,7 @@ every command runs on a built-in garden, which is invented.`,
 	f.StringVar(&a.latitude, "latitude", "", "`degrees`, south negative")
 	f.StringVar(&a.units, "units", "", "the record's `unit`, c, f, tenths or k, where the file does not say")
 	f.StringSliceVar(&a.reading, "read", nil, "what else the file does not say, such as `dates=dmy`; check asks for it")
+	f.StringArrayVar(&a.answers, "answer", nil, "an `answer` to what check asks, as check words it; may be given more than once")
 	f.Uint64Var(&a.seed, "seed", 1, "`number` that fixes the random draws")
 	f.VarP(&a.format, "format", "f", "table, markdown, csv or json")
 	f.StringVar(&a.color, "color", "auto", "colour: auto, always or never (`when`)")

@@ -26,7 +26,7 @@ func (a *app) open() (*session, error) {
 // choice is what the options choose.
 func (a *app) choice() opened.Options {
 	return opened.Options{Folder: a.garden, History: a.history, Plan: a.plan, Station: a.station, Years: a.years, By: a.by,
-		Latitude: a.latitude, Units: a.units, Reading: a.reading, Stdin: a.in, Seed: a.seed, AsOf: a.asOf, Today: a.today(), Note: a.notef}
+		Latitude: a.latitude, Units: a.units, Reading: a.reading, Answers: a.answers, Stdin: a.in, Seed: a.seed, AsOf: a.asOf, Today: a.today(), Note: a.notef}
 }
 
 // present is today, for what speaks of the present; a record that ends before today is remarked on.

@@ -12,6 +12,7 @@ import (
 	"github.com/goccy/go-yaml"
 
 	"frostward/climate/daily"
+	"frostward/climate/quality"
 	"frostward/climate/site"
 	"frostward/risk"
 )
@@ -30,10 +31,11 @@ type Garden struct {
 	Plan      string    `yaml:"plan"`
 	Log       string    `yaml:"log"`
 	Diary     string    `yaml:"diary"`
-	Crops     string    `yaml:"crops"` // the grower's own facts; optional
-	Units     string    `yaml:"units"` // of the record, where it does not say: c, f, tenths or k
-	Reading   string    `yaml:"read"`  // what else the record does not say, such as dates=dmy
-	Aim       float64   `yaml:"aim"`   // the chance of success a sound planting needs
+	Crops     string    `yaml:"crops"`   // the grower's own facts; optional
+	Units     string    `yaml:"units"`   // of the record, where it does not say: c, f, tenths or k
+	Reading   string    `yaml:"read"`    // what else the record does not say, such as dates=dmy
+	Answers   []string  `yaml:"answers"` // to what check asked, see quality.ParseAnswer
+	Aim       float64   `yaml:"aim"`     // the chance of success a sound planting needs
 	Spots     []Spot    `yaml:"spots"`
 	Hardening string    `yaml:"hardening"` // the spot where raised plants are hardened off; optional
 	Covers    []Cover   `yaml:"covers"`
@@ -159,6 +161,11 @@ func (g Garden) check() error {
 	}
 	if _, err := g.Reader(); err != nil {
 		return err
+	}
+	for _, a := range g.Answers {
+		if _, err := quality.ParseAnswer(a); err != nil {
+			return fmt.Errorf("answers: %w", err)
+		}
 	}
 	named := []struct{ key, name string }{{"plan", g.Plan}, {"log", g.Log}, {"diary", g.Diary}, {"crops", g.Crops}}
 	if len(g.Record) == 0 {

@@ -11,6 +11,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -37,6 +38,7 @@ type Options struct {
 	Latitude string   // degrees, south negative; "" is the garden's or the record's
 	Units    string   // of the record where it does not say: c, f, tenths or k
 	Reading  []string // what else it does not say, such as dates=dmy
+	Answers  []string // to what check asks, besides the garden's, see quality.ParseAnswer
 	Seed     uint64
 	AsOf     string      // the day to answer on, "2026-05-16"; "" is today
 	Today    climate.Day // the machine's date
@@ -62,7 +64,8 @@ type Garden struct {
 	Dir      string // the folder, for messages; "" for the built-in garden
 	Invented bool   // the built-in garden
 
-	Record      climate.Series // as read
+	Record      climate.Series // as read, and as the answers have it
+	Answers     []quality.Answer
 	Report      daily.Report
 	RecordName  string
 	Flags       []quality.Flag
@@ -108,7 +111,9 @@ func Open(o Options) (*Garden, error) {
 	if err := g.place(); err != nil {
 		return nil, err
 	}
-	g.check()
+	if err := g.check(); err != nil {
+		return nil, err
+	}
 	g.readOnce()
 	if err := g.combine(); err != nil {
 		return nil, err
@@ -166,12 +171,23 @@ func (g *Garden) readOnce() {
 	g.catalogue = sync.OnceValues(g.readCatalogue)
 }
 
-// check marks the doubtful values and leaves them out.
-func (g *Garden) check() {
+// check reads the record as the answers say, marks the doubtful values and leaves them out.
+func (g *Garden) check() error {
+	for _, text := range append(slices.Clone(g.Settings.Answers), g.Options.Answers...) {
+		a, err := quality.ParseAnswer(text)
+		if err != nil {
+			return UsageError{fmt.Errorf("--answer: %w", err)} // the garden's have been read
+		}
+		g.Answers = append(g.Answers, a)
+	}
+	if g.Record = quality.Answered(g.Record, g.Answers); g.Record.Len() == 0 {
+		return fmt.Errorf("%s: ends before the thermometer was moved, as an answer has it", g.RecordName)
+	}
 	if g.Flags, g.Masked = nil, g.Record; !g.Options.Unchecked {
-		g.Flags = quality.Check(g.Record)
+		g.Flags = quality.Settled(quality.Check(g.Record), g.Answers)
 		g.Masked = quality.Mask(g.Record, g.Flags)
 	}
+	return nil
 }
 
 // place finds the latitude: an option, the garden's, or what the record says.
