@@ -20,6 +20,7 @@ type onlyJSON struct {
 	to      io.Writer
 	command string
 	done    bool // a result has been written
+	value   any  // the result
 }
 
 // Write takes text that has no place in JSON.
@@ -36,6 +37,9 @@ func (o *onlyJSON) check() error {
 // writeJSON writes a result for programs: field names in snake_case, °C, dates ISO 8601 or
 // MM-DD, null for what is not known. Whatever it is, it says its version first.
 func (a *app) writeJSON(v any) error {
+	if a.schema {
+		return a.writeSchema(v)
+	}
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetIndent("", "  ")
@@ -47,7 +51,7 @@ func (a *app) writeJSON(v any) error {
 	if !ok {
 		panic("frostward: a result for programs is an object with fields")
 	}
-	a.json.done = true
+	a.json.done, a.json.value = true, v
 	_, err := fmt.Fprintf(a.json.to, "{\n  \"version\": %d,\n%s", jsonVersion, object)
 	return err
 }

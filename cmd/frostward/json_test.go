@@ -2,46 +2,85 @@ package main
 
 import (
 	"encoding/json"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
+	"github.com/santhosh-tekuri/jsonschema/v6"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"frostward/climate"
 )
 
-// Every command writes an object with its version under --format json, or refuses the option: none ignores it.
-func TestEveryCommandAnswersPrograms(t *testing.T) {
+// argsForPrograms are what commands want beside --format json to have an answer; a garden is made for those that write.
+func argsForPrograms(t *testing.T, w world) map[string][]string {
 	args := map[string][]string{
 		"when": {"courgette"}, "sow": {"lettuce"}, "start": {filepath.Join(t.TempDir(), "yard")}, "stations": {"folder"},
 	}
 	yard, newer := filepath.Join(t.TempDir(), "yard"), filepath.Join(t.TempDir(), "newer.csv")
 	require.NoError(t, os.WriteFile(newer, []byte("date,tmin_c,tmax_c\n2026-05-17,6.5,12\n"), 0o644))
 	args["record"] = []string{"add", newer, "--garden", yard}
+	require.Equal(t, exitDone, run(w, []string{"start", yard}))
+	return args
+}
+
+// Every command writes an object that is valid by the schema that the program gives for it under --format json, or
+// refuses the option: none ignores it.
+func TestEveryCommandAnswersPrograms(t *testing.T) {
 	var o, e strings.Builder
 	in := world{in: strings.NewReader(""), out: &o, err: &e, getenv: func(string) string { return "" },
 		today: func() climate.Day { return climate.NewDay(2026, 5, 17) }}
-	require.Equal(t, exitDone, run(in, []string{"start", yard}))
+	args := argsForPrograms(t, in)
 	for _, c := range newRoot(&app{world: in}).Commands() {
 		if c.GroupID == "" {
 			continue // cobra's own
 		}
 		o.Reset()
 		e.Reset()
-		status := run(in, append([]string{c.Name(), "--format", "json"}, args[c.Name()]...))
 		if form := c.Annotations[ownForm]; form != "" {
-			assert.Equal(t, exitUsage, status, c.Name())
-			assert.Contains(t, e.String(), form, c.Name())
+			if c.Name() != "schema" { // which passes its options on
+				assert.Equal(t, exitUsage, run(in, append([]string{c.Name(), "--format", "json"}, args[c.Name()]...)), c.Name())
+				assert.Contains(t, e.String(), form, c.Name())
+			}
 			continue
 		}
-		require.Equal(t, exitDone, status, "%s: %s", c.Name(), e.String())
-		var result map[string]any
-		require.NoError(t, json.Unmarshal([]byte(o.String()), &result), c.Name())
-		assert.EqualValues(t, jsonVersion, result["version"], c.Name())
+		a := &app{world: in}
+		root := newRoot(a)
+		root.SetArgs(append([]string{c.Name(), "--format", "json"}, args[c.Name()]...))
+		require.NoError(t, root.Execute(), "%s: %s", c.Name(), e.String())
+		result, err := jsonschema.UnmarshalJSON(strings.NewReader(o.String()))
+		require.NoError(t, err, c.Name())
+		assert.Equal(t, json.Number(fmt.Sprint(jsonVersion)), result.(map[string]any)["version"], c.Name())
+
+		o.Reset()
+		require.NoError(t, a.writeSchema(a.json.value))
+		kept, err := jsonschema.UnmarshalJSON(strings.NewReader(o.String()))
+		require.NoError(t, err)
+		compiler := jsonschema.NewCompiler()
+		require.NoError(t, compiler.AddResource("schema.json", kept))
+		schema, err := compiler.Compile("schema.json")
+		require.NoError(t, err, c.Name())
+		assert.NoError(t, schema.Validate(result), c.Name())
+		if _, strict := kept.(map[string]any)["required"]; strict {
+			result.(map[string]any)["unheard_of"] = 1
+			assert.Error(t, schema.Validate(result), "%s: a field that the schema does not have", c.Name())
+		}
 	}
+}
+
+// The command schema gives the schema of another's result in place of the result.
+func TestSchemaCommand(t *testing.T) {
+	var o, e strings.Builder
+	in := world{in: strings.NewReader(""), out: &o, err: &e, getenv: func(string) string { return "" },
+		today: func() climate.Day { return climate.NewDay(2026, 5, 17) }}
+	require.Equal(t, exitDone, run(in, []string{"schema", "frosts"}), e.String())
+	assert.Contains(t, o.String(), `"title": "frostward frosts --format json"`)
+	assert.Contains(t, o.String(), `"on_or_after"`)
+	assert.Equal(t, exitUsage, run(in, []string{"schema", "page"}))
+	assert.Equal(t, exitUsage, run(in, []string{"schema", "schema"}))
 }
 
 // A command that forgets --format json fails, whatever it prints.

@@ -12,6 +12,7 @@ import (
 
 // app is one run of the program: the world, and the options that all commands share.
 type app struct {
+	schema bool // the schema of a result is wanted in its place
 	world
 	options
 	screen io.Writer // standard error as it is, for a bar that is drawn over
@@ -49,7 +50,7 @@ var groups = []struct {
 	{"This week:", []func(*app) *cobra.Command{newWeek, newTonight, newOutlook, newLog, newDid}},
 	{"The year's plan:", []func(*app) *cobra.Command{newPlan, newWhen, newSow, newCrops}},
 	{"The garden and its record:", []func(*app) *cobra.Command{newStart, newRecord, newCheck, newFrosts, newWarmth, newSpots, newSkill}},
-	{"To look at, and for others:", []func(*app) *cobra.Command{newPage, newServe, newCalendar, newStations}},
+	{"To look at, and for others:", []func(*app) *cobra.Command{newPage, newServe, newCalendar, newStations, newMan}},
 }
 
 // ownForm is the annotation of a command that writes a form of its own, such as a page: its value names it.
@@ -116,6 +117,9 @@ every command runs on a built-in garden, which is invented.`,
 			root.AddCommand(c)
 		}
 	}
+	schema := newSchema(a) // not among the groups: it makes a root of its own
+	schema.GroupID = groups[len(groups)-1].title
+	root.AddCommand(schema)
 	return root
 }
 

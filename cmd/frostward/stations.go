@@ -31,7 +31,7 @@ type stationsOptions struct {
 	aim            float64
 	byDay          bool
 	workers        int
-	quiet          bool
+	quiet, tidy    bool
 }
 
 // stationCrops are the twelve crops scored unless --crop says otherwise: those whose planting
@@ -94,6 +94,7 @@ Planting-out days are the north's; in the south they are half a year on.`,
 	f.Lookup("at").DefValue = "-4,-2,0,2"
 	f.Lookup("crop").DefValue = fmt.Sprintf("%d crops, from %s to %s", len(stationCrops), stationCrops[0], stationCrops[len(stationCrops)-1])
 	f.IntVar(&o.workers, "workers", 0, "`number` of stations worked on at once; 0 is one a core")
+	f.BoolVar(&o.tidy, "tidy", false, "write a row a station and item (value, low, high) in place of one wide row a station")
 	f.BoolVar(&o.quiet, "quiet", false, "tell of nothing but errors")
 	return c
 }
@@ -115,7 +116,7 @@ func (a *app) stations(o stationsOptions, args []string) error {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	watch := a.watchStations(o.quiet)
-	sum, err := batch.Run(ctx, batch.Options{Settings: set, Args: args, Output: o.output, Keep: []string{o.places}, Force: o.force, Workers: o.workers, Watch: watch})
+	sum, err := batch.Run(ctx, batch.Options{Settings: set, Args: args, Output: o.output, Tidy: o.tidy, Keep: []string{o.places}, Force: o.force, Workers: o.workers, Watch: watch})
 	watch.end()
 	switch {
 	case ctx.Err() != nil && errors.Is(err, context.Canceled):

@@ -24,6 +24,7 @@ type Options struct {
 	Output    string   // its ending says the format
 	Keep      []string // files that the output is not written over, beside the input
 	Force     bool     // write over a file that this program did not make
+	Tidy      bool     // a row a station and item, in place of one a station
 	Workers   int
 	Watch     Watcher
 	maxBytes  int // of one station's text; 0 is maxStation
@@ -128,6 +129,9 @@ func Run(ctx context.Context, o Options) (Summary, error) {
 // and those in a folder by their mark.
 func (o *Options) file(enc encoding) deliver.File {
 	f := deliver.File{Name: o.Output, Mark: strings.Join(stationColumns[:6], ","), Force: o.Force, Keep: append(slices.Clone(o.Keep), o.Args...)}
+	if o.Tidy {
+		f.Mark = strings.Join(tidyColumns, ",")
+	}
 	if enc.format == JSONLines {
 		f.Mark = `{"station":`
 	}

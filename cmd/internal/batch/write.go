@@ -35,6 +35,11 @@ func (r *run) writeTo(f io.Writer, enc encoding, columns []string, keys []rowKey
 		if _, err := r.journal.f.ReadAt(row, p.at); err != nil {
 			return fmt.Errorf("%s: %w", JournalName(r.o.Output), err)
 		}
+		if r.o.Tidy {
+			if row, err = tidyRows(enc.format, columns, row); err != nil {
+				return fmt.Errorf("%s: %w", JournalName(r.o.Output), err)
+			}
+		}
 		if err := w.row(row); err != nil {
 			return err
 		}
@@ -49,6 +54,9 @@ func (r *run) rowsTo(f io.Writer, enc encoding, columns []string) (*lines, error
 		return nil, err
 	}
 	w := &lines{bufio.NewWriterSize(packed, 256<<10), finish}
+	if r.o.Tidy {
+		columns = tidyColumns
+	}
 	if enc.format == CSV {
 		return w, w.row([]byte(strings.Join(columns, ",")))
 	}

@@ -1,0 +1,32 @@
+package main
+
+import (
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/cobra/doc"
+)
+
+func newMan(a *app) *cobra.Command {
+	return &cobra.Command{
+		Annotations: map[string]string{ownForm: "a manual page"},
+		Use:         "man [COMMAND]",
+		Short:       "The manual page of the program or of a command",
+		Long: `man writes a manual page, made of the help that --help shows, in the form that the program
+man reads. For the shell's completions there is "frostward completion".`,
+		Example: `  frostward man > frostward.1
+  frostward man plan > frostward-plan.1`,
+		Args: cobra.MaximumNArgs(2),
+		RunE: func(c *cobra.Command, args []string) error {
+			of, rest, err := c.Root().Find(args)
+			if err != nil || len(rest) > 0 {
+				return usagef("man: %q is no command; \"frostward --help\" lists them", strings.Join(args, " "))
+			}
+			of.InitDefaultHelpFlag()
+			y, m, d := a.today().Date()
+			date := time.Date(y, m, d, 0, 0, 0, 0, time.UTC)
+			return doc.GenMan(of, &doc.GenManHeader{Section: "1", Date: &date, Source: "frostward " + version(), Manual: "frostward"}, a.out)
+		},
+	}
+}
