@@ -28,6 +28,7 @@ type skillFlags struct {
 	where    spotsFrom
 	outlook  bool // score outlooks
 	tonight  bool
+	issued   string // a file of forecasts with what came
 }
 
 func newSkill(a *app) *cobra.Command {
@@ -61,7 +62,8 @@ evening, and what acting on it would have cost; with --spots, at plant height.`,
   frostward skill --history station.csv --format json
   frostward skill --spots etmgeg_283.txt
   frostward skill --spots garden.csv --low-column bed --distance 12 --rise -40
-  frostward skill --tonight --history station.csv`,
+  frostward skill --tonight --history station.csv
+  frostward skill --tonight --forecasts forecasts.csv --units f`,
 		Args: cobra.NoArgs,
 		RunE: func(*cobra.Command, []string) error {
 			switch {
@@ -71,6 +73,10 @@ evening, and what acting on it would have cost; with --spots, at plant height.`,
 					return err
 				}
 				return s.outlookSkill()
+			case o.issued != "" && (!o.tonight || len(o.spots) > 0):
+				return usagef("--forecasts goes with --tonight, and without --spots")
+			case o.issued != "":
+				return a.skillForecasts(o.issued)
 			case o.tonight:
 				return a.skillTonight(o.spots, o.column)
 			case len(o.spots) > 0:
@@ -86,6 +92,7 @@ evening, and what acting on it would have cost; with --spots, at plant height.`,
 	f.Float64Var(&o.where.rise, "rise", 0, "the garden's height less the station's, in `m`")
 	f.StringVar(&o.where.kind, "kind", site.OpenBed.Kind, "`kind` of spot that the column is of, as in garden.yaml; station: a screen")
 	f.StringArrayVar(&o.where.neighbours, "neighbour", nil, "another station's `file`, with its km and rise: FILE,KM,M; without them, those above")
+	f.StringVar(&o.issued, "forecasts", "", "with --tonight, score the forecasts in a `file`: date, forecast (or several that begin so), actual, and place")
 	f.BoolVar(&o.tonight, "tonight", false, "score what is said of the night to come")
 	f.BoolVar(&o.outlook, "outlook", false, "score the outlooks of the plan's crops, 30, 60 and 90 days before picking")
 	f.Float64SliceVar(&o.at, "at", []float64{-2, 0, 2}, "frost threshold in `°C`; may be given more than once")

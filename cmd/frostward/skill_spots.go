@@ -10,6 +10,7 @@ import (
 	"frostward/climate"
 	"frostward/climate/daily"
 	"frostward/climate/site"
+	"frostward/cmd/internal/forecast"
 	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
@@ -314,4 +315,59 @@ func nightSkillJSON(t replay.NightTrial, n replay.NightScore) map[string]any {
 		"forecast_error_c": t.Error, "mornings_logged_a_season": t.Mornings, "fixed_rule_c": t.Rule,
 		"brier": number(n.Brier.Score, 5), "brier_usual": number(n.Usual.Score, 5), "brier_reliability": number(n.Brier.Reliability, 5), "brier_resolution": number(n.Brier.Resolution, 5),
 		"rmse_c": number(n.Error, 3), "covered_90": number(n.Covered, 3), "costs": costs, "reliability": reliable}
+}
+
+// skillForecasts scores forecasts that were really given, a column of the file a line.
+func (a *app) skillForecasts(name string) error {
+	if u := a.units; u != "" && u != "c" && u != "f" {
+		return usagef("--units %q; wanted c or f, of the forecasts where the file does not say", u)
+	}
+	f, err := os.Open(name)
+	if err != nil {
+		return fmt.Errorf("%s: %w", name, opened.Cause(err))
+	}
+	defer f.Close()
+	columns, err := forecast.ReadPast(f, forecast.Options{Name: name, Unit: a.units})
+	if err != nil {
+		return err
+	}
+	t := table.Table{Title: "Frost tonight by the forecasts of " + filepath.Base(name) + ", each corrected by those before it at its place",
+		Columns: []table.Column{{Name: "forecast", Key: "column", Wrap: true, MinWidth: 14}, {Name: "nights", Align: table.Right}, {Name: "with frost", Key: "with_frost", Align: table.Right, Drop: 2},
+			{Name: "off, as given", Unit: a.unit().Unit(), Key: "error_as_given_c", Align: table.Right, Wrap: true, MinWidth: 8}, {Name: "corrected", Unit: a.unit().Unit(), Key: "error_c", Align: table.Right},
+			{Name: "in 90 %", Key: "covered_90", Align: table.Right, Drop: 1}, {Name: "Brier", Align: table.Right}, {Name: "by base rate", Key: "brier_base_rate", Align: table.Right, Wrap: true, MinWidth: 6, Drop: 3},
+			{Name: "dearest against best rule", Key: "dearest", Align: table.Right, Wrap: true, MinWidth: 12}}}
+	list := []map[string]any{}
+	for _, c := range columns {
+		var nights []replay.Issued
+		raw := 0.0
+		for _, n := range c.Nights {
+			nights = append(nights, replay.Issued{Place: n.Place, Said: n.Said, Came: n.Came})
+			raw += (n.Said - n.Came) * (n.Said - n.Came)
+		}
+		if len(nights) == 0 {
+			a.notef("%s: %s: has no night with its outcome", name, c.Column)
+			continue
+		}
+		raw = math.Sqrt(raw / float64(len(nights)))
+		s := replay.ScoreIssued(nights, 0)
+		dearest, costs := math.NaN(), []map[string]any{}
+		for _, x := range s.Costs {
+			costs = append(costs, map[string]any{"cost_loss": x.Ratio, "ours": number(x.Ours, 5), "best_rule": number(x.Best, 5), "best_rule_forecast_c": number(x.BestRule, 1)})
+			if r := x.Ours / x.Best; x.Ratio >= 0.05 && x.Ratio <= 0.5 && !(r <= dearest) {
+				dearest = r
+			}
+		}
+		t.Add(table.Text(c.Column), table.Textf("%d", s.Nights), table.Textf("%d", s.Damage), table.Textf("%.2f", a.unit().Difference(raw)), table.Textf("%.2f", a.unit().Difference(s.Error)),
+			table.Textf("%.0f %%", 100*s.Covered), table.Textf("%.4f", s.Brier.Score), table.Textf("%.4f", s.Brier.Uncertainty), table.Textf("%.3f", dearest))
+		list = append(list, map[string]any{"column": c.Column, "nights": s.Nights, "with_frost": s.Damage, "error_as_given_c": number(raw, 3), "error_c": number(s.Error, 3),
+			"covered_90": number(s.Covered, 3), "brier": number(s.Brier.Score, 5), "brier_base_rate": number(s.Brier.Uncertainty, 5), "costs": costs})
+	}
+	if len(list) == 0 {
+		return fmt.Errorf("%s: has no night with its outcome", name)
+	}
+	if a.format == table.JSON {
+		return a.writeJSON(map[string]any{"event": "frost_tonight", "threshold_c": 0, "file": filepath.Base(name), "forecasts": list})
+	}
+	t.Notes = []string{fmt.Sprintf("off: root mean square. dearest against best rule: what acting on the chance cost over what the fixed rule cost that would have been best for that ratio of cost to loss, which nobody knew; the dearest of %v to %v. Frost: %s or below.", 0.05, 0.5, a.unit().Degrees(0))}
+	return t.Write(a.out, a.tables())
 }

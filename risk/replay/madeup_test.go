@@ -40,3 +40,22 @@ func TestMadeUpForecast(t *testing.T) {
 	none := newMadeUp(climate.Ensemble{}, 0, rng)
 	require.Equal(t, 3.0, none.forecast(120, 3, 20))
 }
+
+// Forecasts that err by a constant at one place are corrected as they are met, and another place
+// learns nothing from it.
+func TestScoreIssued(t *testing.T) {
+	rng := rand.New(rand.NewPCG(2, 2))
+	var nights []Issued
+	for _, place := range []string{"a", "b"} {
+		for range 300 {
+			came := 4 * rng.NormFloat64()
+			nights = append(nights, Issued{Place: place, Said: came + 2 + rng.NormFloat64(), Came: came})
+		}
+	}
+	s := ScoreIssued(nights, 0)
+	require.Equal(t, 600, s.Nights)
+	require.InDelta(t, 300, s.Damage, 40)
+	require.InDelta(t, 1.05, s.Error, 0.1, "1 °C, and what it takes to learn the 2 °C")
+	require.Greater(t, s.Brier.Skill(), 0.5)
+	require.InDelta(t, s.Brier.Uncertainty, s.Usual.Score, 1e-9)
+}

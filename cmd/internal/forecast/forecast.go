@@ -82,7 +82,7 @@ func (s *series) celsius(o Options) error {
 	unit := cmp.Or(s.unit, o.Unit)
 	switch {
 	case unit == "":
-		return fmt.Errorf("does not say whether %q is in °C or °F; wanted --forecast-units c or f, or a name such as \"%s_c\"", s.column, s.column)
+		return fmt.Errorf("does not say whether %q is in °C or °F; wanted --forecast-units (of skill: --units) c or f, or a name such as \"%s_c\"", s.column, s.column)
 	case s.unit != "" && o.Unit != "" && s.unit != o.Unit:
 		return fmt.Errorf("says that %q is in °%s; wanted no --forecast-units %s with it", s.column, map[string]string{"c": "C", "f": "F"}[s.unit], o.Unit)
 	}

@@ -150,3 +150,24 @@ func FuzzRead(f *testing.F) {
 		}
 	})
 }
+
+func TestReadPast(t *testing.T) {
+	const text = "date,city,forecast_am,forecast_pm,actual_low\n2021-03-02,B,32,,30\n2021-03-01,A,50,41,41\n2021-03-03,A,32,33.8,\n2021-03-01,B,41,32,32\n"
+	got, err := ReadPast(strings.NewReader(text), Options{Name: "old.csv", Unit: "f"})
+	require.NoError(t, err)
+	require.Len(t, got, 2)
+	assert.Equal(t, "forecast_am", got[0].Column)
+	require.Len(t, got[0].Nights, 3, "a night without its outcome says nothing")
+	assert.Equal(t, PastNight{"A", climate.NewDay(2021, 3, 1), 10, 5}, got[0].Nights[0])
+	assert.Equal(t, climate.NewDay(2021, 3, 1), got[0].Nights[1].Day, "places apart, then by day")
+	assert.Equal(t, PastNight{"B", climate.NewDay(2021, 3, 1), 0, 0}, got[1].Nights[1])
+	for text, want := range map[string]string{
+		"date,low\n":                                "old.csv:1: wanted columns date, actual",
+		"date,forecast,actual\n1 Mai,1,2\n":         "old.csv:2: date:",
+		"date,forecast,actual\n2021-03-01,cold,2\n": `old.csv:2: "cold", "2"; wanted numbers`,
+		"date,forecast,actual\n2021-03-01,1,2\n":    "does not say whether",
+	} {
+		_, err := ReadPast(strings.NewReader(text), Options{Name: "old.csv"})
+		require.ErrorContains(t, err, want)
+	}
+}
