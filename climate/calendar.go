@@ -95,16 +95,6 @@ func (c Calendar) MonthDay(sd SeasonDay) (time.Month, int) {
 	return unfold(((n % YearDays) + YearDays) % YearDays)
 }
 
-// Parse reads a day of the year written MM-DD and returns its season day, 0 to 364.
-func (c Calendar) Parse(s string) (SeasonDay, error) {
-	var m, d int
-	if n, err := fmt.Sscanf(s, "%2d-%2d", &m, &d); n != 2 || err != nil || len(s) != 5 ||
-		m < 1 || m > 12 || d < 1 || d > DaysIn(2000, time.Month(m)) {
-		return 0, fmt.Errorf("%q is not a day of the year; wanted month-day, such as 05-24", s)
-	}
-	return c.Of(time.Month(m), d), nil
-}
-
 // Format returns a season day as MM-DD.
 func (c Calendar) Format(sd SeasonDay) string {
 	m, d := c.MonthDay(sd)

@@ -66,7 +66,7 @@ func (a *app) did(args []string, date, note string, undo bool) error {
 	}
 	d := journal.Deed{Day: s.Today(), Planting: name, What: strings.ToLower(strings.Join(rest, " ")), Note: note}
 	if date != "" {
-		if d.Day, err = climate.ParseDay(date); err != nil {
+		if d.Day, err = climate.ReadDay(date); err != nil {
 			return usage(fmt.Errorf("--date: %w", err))
 		}
 	}

@@ -168,7 +168,7 @@ func morning(text string, e journal.Entry, today climate.Day) (climate.Day, erro
 		}
 		return today, nil
 	}
-	d, err := climate.ParseDay(text)
+	d, err := climate.ReadDay(text)
 	if err != nil {
 		return 0, usage(fmt.Errorf("--date: %w", err))
 	}

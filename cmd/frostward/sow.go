@@ -47,7 +47,7 @@ neither killed nor past its best by then.`,
 	}
 	f := c.Flags()
 	f.IntVar(&o.lasts, "lasts", 0, "`days` that one sowing is picked (the catalogue's)")
-	f.StringVar(&o.on, "for", "", "have it ready on this `day`, MM-DD")
+	f.StringVar(&o.on, "for", "", "have it ready on this `day`, such as 24 May")
 	f.Float64Var(&o.chance, "chance", 0, "`chance` to aim for, in place of the garden's")
 	f.StringVar(&o.cover, "cover", "", "the `cover` over it, by its name in garden.yaml")
 	f.BoolVar(&o.sown, "sown", false, "sown in place rather than raised under cover")

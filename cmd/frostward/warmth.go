@@ -52,8 +52,8 @@ As CSV the seasons are written, one a row; as JSON everything.`,
 	fl.Lookup("upper").DefValue = ""
 	fl.StringVar(&f.method, "method", "single-sine", "`name`: single-sine, double-sine, single-triangle, double-triangle, average or average-clipped")
 	fl.StringVar(&f.limit, "limit", "", "`name`: horizontal (default with --upper), intermediate or vertical")
-	fl.StringVar(&f.from, "from", "", "first day of the sum, `MM-DD` (1 April, in the south 1 October)")
-	fl.StringVar(&f.to, "to", "", "last day of the sum, `MM-DD` (31 October, in the south 30 April)")
+	fl.StringVar(&f.from, "from", "", "first day of the sum, `day` such as 24 May (1 April, in the south 1 October)")
+	fl.StringVar(&f.to, "to", "", "last day of the sum, `day` such as 24 May (31 October, in the south 30 April)")
 	fl.StringVar(&f.crop, "crop", "", "base and upper limit of a crop of the catalogue, by `name`")
 	fl.BoolVar(&f.all, "all", false, "show every season, not only the last twelve")
 	complete(c, "method", "single-sine", "double-sine", "single-triangle", "double-triangle", "average", "average-clipped")

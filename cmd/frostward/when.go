@@ -42,8 +42,8 @@ classes of the crop are compared, each from its best day.`,
 		},
 	}
 	f := c.Flags()
-	f.StringVar(&o.from, "from", "", "first day to try, `MM-DD` (a month before what is customary)")
-	f.StringVar(&o.to, "to", "", "last day to try, `MM-DD` (a month after what is customary)")
+	f.StringVar(&o.from, "from", "", "first day to try, `day` such as 24 May (a month before what is customary)")
+	f.StringVar(&o.to, "to", "", "last day to try, `day` such as 24 May (a month after what is customary)")
 	f.IntVar(&o.step, "step", 1, "`days` from one try to the next")
 	f.StringVar(&o.cover, "cover", "", "the `cover` over it, by its name in garden.yaml")
 	f.BoolVar(&o.sown, "sown", false, "sown in place rather than raised under cover")

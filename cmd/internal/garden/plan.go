@@ -200,19 +200,15 @@ func parseDate(s string, c climate.Calendar) (Date, error) {
 	if s == "" {
 		return Date{}, nil
 	}
-	if len(s) == len("2026-05-24") {
-		day, err := climate.ParseDay(s)
-		if err != nil {
-			return Date{}, err
-		}
-		season, sd := c.Locate(day)
-		return Date{Text: s, Year: season, Day: sd}, nil
-	}
-	sd, err := c.Parse(s)
+	w, err := climate.ReadDate(s)
 	if err != nil {
-		return Date{}, fmt.Errorf("%w, or a date such as 2026-05-24", err)
+		return Date{}, err
 	}
-	return Date{Text: s, Day: sd}, nil
+	if w.Year == 0 {
+		return Date{Text: s, Day: c.Of(w.Month, w.Day)}, nil
+	}
+	season, sd := c.Locate(climate.NewDay(w.Year, w.Month, w.Day))
+	return Date{Text: s, Year: season, Day: sd}, nil
 }
 
 // separator looks at the heading: a semicolon or tab there parts the cells, else a comma.

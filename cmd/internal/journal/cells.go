@@ -90,7 +90,7 @@ func orderOf(dates []string) dateOrder {
 func parseDate(s string, order dateOrder) (climate.Day, error) {
 	m := slashed().FindStringSubmatch(s)
 	if m == nil {
-		return climate.ParseDay(s)
+		return climate.ReadDay(s)
 	}
 	if order == isoOnly {
 		return 0, fmt.Errorf("%q: day and month cannot be told apart; wanted year-month-day, such as 2026-05-24", s)

@@ -24,7 +24,7 @@ func (g *Garden) readAsOf() (err error) {
 	if g.Options.AsOf == "" {
 		return nil
 	}
-	if g.asOf, err = climate.ParseDay(g.Options.AsOf); err != nil {
+	if g.asOf, err = climate.ReadDay(g.Options.AsOf); err != nil {
 		return UsageError{fmt.Errorf("--as-of: %w", err)}
 	}
 	return nil
