@@ -41,7 +41,7 @@ func TestGardenInBrowser(t *testing.T) {
 			assert.Contains(t, tab.Text("[role=status]"), "The reading is in the log")
 			log, err := os.ReadFile(filepath.Join(r.dir, "log.csv"))
 			require.NoError(t, err)
-			assert.Contains(t, string(log), "2026-05-17,open bed,-1.5,")
+			assert.Contains(t, string(log), `"2026-05-17",open bed,-1.5,`)
 
 			// An evening with a clear sky and a low forecast brings a warning to the page.
 			tab.Fill("#forecast", "-1")
