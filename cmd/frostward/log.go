@@ -19,6 +19,7 @@ type logOptions struct {
 	date, min, evening, dew, humidity string
 	forecast, cloud, wind             string
 	covered, damage, note             string
+	max, beside                       string
 	last                              int
 	undo                              bool
 }
@@ -52,6 +53,8 @@ record of decades would; clear, still mornings tell the most.`,
 	f.StringVar(&o.date, "date", "", "the `morning`, such as 2026-05-02 (today; tomorrow for an evening without a minimum)")
 	f.StringVar(&o.min, "min", "", "the morning's minimum, `°C`, or °F with an f behind it")
 	eveningFlags(c, &o)
+	f.StringVar(&o.max, "max", "", "the day's maximum at the spot, `°C`, by a shaded thermometer: shows what glass gains by day")
+	f.StringVar(&o.beside, "beside", "", "the minimum beside the cover, `°C`, when --min is under it: shows what the cover gains")
 	f.StringVar(&o.covered, "covered", "", "the `cover` that thermometer and plants were under, or no")
 	f.StringVar(&o.damage, "damage", "", "`damage` seen, or none")
 	f.StringVar(&o.note, "note", "", "a `note`")
@@ -81,7 +84,7 @@ func (a *app) entry(o logOptions) (e journal.Entry, err error) {
 		flag, text string
 		to         *float64
 	}{
-		{"min", o.min, &e.Tmin}, {"evening", o.evening, &e.Evening}, {"dew-point", o.dew, &e.DewPoint}, {"forecast", o.forecast, &e.Forecast},
+		{"min", o.min, &e.Tmin}, {"max", o.max, &e.Tmax}, {"beside", o.beside, &e.Beside}, {"evening", o.evening, &e.Evening}, {"dew-point", o.dew, &e.DewPoint}, {"forecast", o.forecast, &e.Forecast},
 	} {
 		if *v.to, err = a.temperature(v.flag, v.text); err != nil {
 			return e, err
@@ -128,6 +131,9 @@ func (a *app) logCmd(o logOptions) error {
 	e.Spot = spot.Name
 	if e.Day, err = morning(o.date, e, s.Today()); err != nil {
 		return err
+	}
+	if o.beside != "" && (o.covered == "" || o.covered == "no" || o.min == "") {
+		return usagef("--beside %s: wanted --covered with the cover's name and --min under it, too", o.beside)
 	}
 	if o.covered != "" && o.covered != "no" {
 		if _, err := s.Settings.Cover(o.covered); err != nil {

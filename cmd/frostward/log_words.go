@@ -78,6 +78,8 @@ func (a *app) entryWords(e journal.Entry) string {
 		}
 	}
 	add("minimum", e.Tmin)
+	add("beside the cover", e.Beside)
+	add("day's maximum", e.Tmax)
 	add("evening", e.Evening)
 	add("dew point", e.DewPoint)
 	if !math.IsNaN(e.Humidity) {
@@ -162,7 +164,7 @@ func entryJSON(e journal.Entry) map[string]any {
 		return s
 	}
 	return map[string]any{
-		"date": e.Day.String(), "spot": e.Spot, "tmin_c": number(e.Tmin, 2), "evening_c": number(e.Evening, 2),
+		"date": e.Day.String(), "spot": e.Spot, "tmin_c": number(e.Tmin, 2), "tmax_c": number(e.Tmax, 2), "beside_c": number(e.Beside, 2), "evening_c": number(e.Evening, 2),
 		"dew_point_c": number(e.DewPoint, 2), "humidity_pct": number(e.Humidity, 1), "forecast_c": number(e.Forecast, 2),
 		"cloud": word(e.Cloud.String()), "wind": word(e.Wind.String()), "covered": word(e.Covered), "damage": word(e.Damage), "note": word(e.Note),
 	}

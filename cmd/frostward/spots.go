@@ -174,6 +174,13 @@ func (s *session) spotDetails(f fittedSpot) {
 		next += fmt.Sprintf(", ten clear ones of another spring by %.0f %%", 100*w.Spring)
 	}
 	a.labelled(a.out, "to do", next+".")
+	if m := f.model; m.Day > 0 {
+		// Extremes of 8 and 18 °C and 35 MJ/m2 above the air, as in May at 50°: the figure is of the shelter, not of the place.
+		gain := m.Day * site.DayGain(8, 18, 35)
+		low, high := gain*math.Exp(-1.645*m.DaySD), gain*math.Exp(1.645*m.DaySD)
+		a.labelled(a.out, "by day", fmt.Sprintf("on a half sunny day of %s in May the mean is %.1f %s warmer than outside (90 %%: %.1f to %.1f); a column tmax_c of the log (\"frostward log --max\") moves it.",
+			a.unit().Degrees(18), a.unit().Difference(gain), a.unit().Unit(), a.unit().Difference(low), a.unit().Difference(high)))
+	}
 	a.labelled(a.out, "usual", fmt.Sprintf("for %s: %s.", f.sum.Prior.Title, f.sum.Prior.Source))
 }
 

@@ -149,6 +149,10 @@ func (e *Entry) set(col, s string, order dateOrder) (err error) {
 		e.Spot = unguard(s)
 	case colTmin:
 		e.Tmin, err = parseNumber(s)
+	case colTmax:
+		e.Tmax, err = parseNumber(s)
+	case colBeside:
+		e.Beside, err = parseNumber(s)
 	case colEvening:
 		e.Evening, err = parseNumber(s)
 	case colDewPoint:
@@ -188,6 +192,10 @@ func (e Entry) cell(col string, decimalComma bool) string {
 		return e.Spot
 	case colTmin:
 		return formatNumber(e.Tmin, decimalComma)
+	case colTmax:
+		return formatNumber(e.Tmax, decimalComma)
+	case colBeside:
+		return formatNumber(e.Beside, decimalComma)
 	case colEvening:
 		return formatNumber(e.Evening, decimalComma)
 	case colDewPoint:

@@ -13,6 +13,8 @@ type Entry struct {
 	Day      climate.Day // the morning
 	Spot     string
 	Tmin     float64 // °C
+	Tmax     float64 // °C: the maximum of the day at the spot
+	Beside   float64 // °C: the minimum beside the cover, when Tmin is under it
 	Evening  float64 // °C
 	DewPoint float64 // °C
 	Humidity float64 // per cent
@@ -32,7 +34,7 @@ type Entry struct {
 // NewEntry returns an entry without any value.
 func NewEntry(d climate.Day, spot string) Entry {
 	n := math.NaN()
-	return Entry{Day: d, Spot: spot, Tmin: n, Evening: n, DewPoint: n, Humidity: n, Forecast: n}
+	return Entry{Day: d, Spot: spot, Tmin: n, Tmax: n, Beside: n, Evening: n, DewPoint: n, Humidity: n, Forecast: n}
 }
 
 // Names of the columns.
@@ -40,6 +42,8 @@ const (
 	colDate     = "date"
 	colSpot     = "spot"
 	colTmin     = "tmin_c"
+	colTmax     = "tmax_c"
+	colBeside   = "beside_c"
 	colEvening  = "evening_c"
 	colDewPoint = "dew_point_c"
 	colHumidity = "humidity_pct"
@@ -55,7 +59,7 @@ const (
 
 // Columns are the columns of a new log, in its order.
 func Columns() []string {
-	return []string{colDate, colSpot, colTmin, colEvening, colDewPoint, colHumidity, colCloud, colWind,
+	return []string{colDate, colSpot, colTmin, colTmax, colBeside, colEvening, colDewPoint, colHumidity, colCloud, colWind,
 		colForecast, colCovered, colDamage, colNote}
 }
 
@@ -87,7 +91,7 @@ func (e Entry) CheckReadings() error {
 	for _, t := range []struct {
 		col string
 		v   float64
-	}{{colTmin, e.Tmin}, {colEvening, e.Evening}, {colDewPoint, e.DewPoint}, {colForecast, e.Forecast}} {
+	}{{colTmin, e.Tmin}, {colTmax, e.Tmax}, {colBeside, e.Beside}, {colEvening, e.Evening}, {colDewPoint, e.DewPoint}, {colForecast, e.Forecast}} {
 		if t.v < lowest || t.v > highest {
 			return fmt.Errorf("%s: %v °C is outside what is found on earth; wanted °C between %v and %v", t.col, t.v, lowest, highest)
 		}
@@ -114,6 +118,8 @@ func (e Entry) with(late Entry) Entry {
 		}
 	}
 	number(colTmin, &e.Tmin, late.Tmin)
+	number(colTmax, &e.Tmax, late.Tmax)
+	number(colBeside, &e.Beside, late.Beside)
 	number(colEvening, &e.Evening, late.Evening)
 	number(colDewPoint, &e.DewPoint, late.DewPoint)
 	number(colHumidity, &e.Humidity, late.Humidity)

@@ -91,7 +91,7 @@ func (e Entry) filled(f form) []string {
 var errNothing = errors.New("has no value; wanted a minimum, a reading of the evening, a forecast, damage or a note")
 
 func (e Entry) hasValue() bool {
-	for _, v := range []float64{e.Tmin, e.Evening, e.DewPoint, e.Humidity, e.Forecast} {
+	for _, v := range []float64{e.Tmin, e.Tmax, e.Beside, e.Evening, e.DewPoint, e.Humidity, e.Forecast} {
 		if !math.IsNaN(v) {
 			return true
 		}

@@ -118,6 +118,7 @@ func Open(o Options) (*Garden, error) {
 	if err := g.combine(); err != nil {
 		return nil, err
 	}
+	g.learnCovers()
 	g.First, g.Last = climate.SeasonsIn(g.Masked, g.Calendar)
 	if err := g.pickSeasons(); err != nil {
 		return nil, err

@@ -2,6 +2,7 @@ package opened
 
 import (
 	"math"
+	"slices"
 
 	"frostward/climate"
 	"frostward/climate/site"
@@ -25,8 +26,12 @@ func (g *Garden) Spots() (*Spots, error) {
 func (s *Spots) Readings(spot garden.Spot) []site.Reading {
 	var out []site.Reading
 	for _, e := range s.log.Nights() {
-		if e.Spot == spot.Name && e.Covered == "" && !math.IsNaN(e.Tmin) {
-			out = append(out, site.Reading{Day: e.Day, Tmin: e.Tmin})
+		bare := e.Tmin
+		if e.Covered != "" {
+			bare = e.Beside
+		}
+		if e.Spot == spot.Name && !math.IsNaN(bare) {
+			out = append(out, site.Reading{Day: e.Day, Tmin: bare})
 		}
 	}
 	return out
@@ -43,12 +48,43 @@ func (g *Garden) prior(spot garden.Spot) site.Prior {
 
 // Model is how a spot differs from the station: what is usual for its kind, corrected by the readings.
 func (s *Spots) Model(spot garden.Spot) site.Model {
-	return site.FitModel(s.g.Masked, s.g.Calendar, s.Readings(spot), s.g.prior(spot))
+	return s.withDays(spot, site.FitModel(s.g.Masked, s.g.Calendar, s.Readings(spot), s.g.prior(spot)))
 }
 
 // Fit is Model with what the readings make of it.
 func (s *Spots) Fit(spot garden.Spot) (site.Model, site.Summary) {
-	return site.Fit(s.g.Masked, s.g.Calendar, s.Readings(spot), s.g.prior(spot))
+	m, sum := site.Fit(s.g.Masked, s.g.Calendar, s.Readings(spot), s.g.prior(spot))
+	return s.withDays(spot, m), sum
+}
+
+// withDays moves the gain by day of a sheltered spot by the maxima logged there.
+func (s *Spots) withDays(spot garden.Spot, m site.Model) site.Model {
+	var days []site.DayReading
+	for _, e := range s.log.Nights() {
+		if e.Spot == spot.Name && !math.IsNaN(e.Tmax) {
+			days = append(days, site.DayReading{Day: e.Day, Tmax: e.Tmax})
+		}
+	}
+	return m.WithDays(s.g.Masked, s.g.Calendar, s.g.Settings.Latitude, days)
+}
+
+// learnCovers moves what the garden's covers gain by nights read under and beside them.
+func (g *Garden) learnCovers() {
+	log, err := g.Log()
+	if err != nil {
+		return // whoever wants the log says so
+	}
+	g.Settings.Covers = slices.Clone(g.Settings.Covers)
+	for i := range g.Settings.Covers {
+		c := &g.Settings.Covers[i]
+		var measured []float64
+		for _, e := range log.Nights() {
+			if d := e.Tmin - e.Beside; e.Covered == c.Name && d == d {
+				measured = append(measured, d)
+			}
+		}
+		c.Gain, c.Between = site.LearnCover(c.Gain, c.Spread, c.Risk().Between, measured)
+	}
 }
 
 // Move takes seasons at the station to a spot.
