@@ -269,7 +269,7 @@ func trialPlanting(v *view.Garden, t web.Trial) (opened.Planned, error) {
 	if err != nil {
 		return opened.Planned{}, &web.Mistake{Field: "spot", Text: err.Error()}
 	}
-	cover, err := v.Settings.Cover(t.Cover)
+	cover, err := v.Cover(t.Cover)
 	if err != nil {
 		return opened.Planned{}, &web.Mistake{Field: "cover", Text: err.Error()}
 	}

@@ -162,7 +162,7 @@ func (v *evening) plantingTable() table.Table {
 			{Name: "bare", Key: "bare", Align: table.Right},
 		},
 	}
-	for _, c := range v.Settings.Covers {
+	for _, c := range v.Covers() {
 		t.Columns = append(t.Columns, table.Column{Name: c.Name, Align: table.Right})
 	}
 	t.Columns = append(t.Columns, table.Column{Name: "bare, 90 % interval", Key: "bare_interval", Align: table.Right, Wrap: true, MinWidth: 8, Drop: 2},
@@ -339,9 +339,9 @@ func (v *evening) why() {
 	c := v.Settings.Costs
 	work := fmt.Sprintf("a cover costs %.1f hours of work, a planting set back %.1f, one killed %.1f (costs in garden.yaml).", c.Cover, c.SetBack, c.Lost)
 	a.labelled(a.out, "costs", work)
-	if len(v.Settings.Covers) > 0 {
+	if len(v.Covers()) > 0 {
 		var g []string
-		for _, c := range v.Settings.Covers {
+		for _, c := range v.Covers() {
 			g = append(g, fmt.Sprintf("%s %+.1f ± %.1f %s", c.Name, a.unit().Difference(c.Gain), a.unit().Difference(c.Spread), a.unit().Unit()))
 		}
 		a.labelled(a.out, "covers", "gain of the night's minimum, which can be nothing or less: "+strings.Join(g, ", ")+".")

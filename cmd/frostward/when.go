@@ -102,7 +102,7 @@ func (s *session) whenPlanting(name, class string, o whenOptions) (p risk.Planti
 	if spot, err = s.Settings.Spot(s.app.spot); err != nil {
 		return p, spot, w, usage(err)
 	}
-	cover, err := s.Settings.Cover(o.cover)
+	cover, err := s.Cover(o.cover)
 	if err != nil {
 		return p, spot, w, usage(err)
 	}

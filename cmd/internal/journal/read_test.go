@@ -30,11 +30,11 @@ func read(t testing.TB, text string) Log {
 }
 
 func TestReadWhole(t *testing.T) {
-	l := read(t, "date,spot,tmin_c,evening_c,dew_point_c,humidity_pct,cloud,wind,forecast_c,covered,damage,note\n"+
-		"2026-05-01,open bed,-1.5,6.2,1,70,clear,calm,2.5,fleece,none,\"said \"\"cold\"\"\"\n")
+	l := read(t, "date,spot,tmin_c,tmax_c,beside_c,evening_c,dew_point_c,humidity_pct,cloud,wind,forecast_c,covered,damage,note\n"+
+		"2026-05-01,open bed,-1.5,14.5,-2.6,6.2,1,70,clear,calm,2.5,fleece,none,\"said \"\"cold\"\"\"\n")
 	require.Empty(t, l.Faults)
 	require.Equal(t, []Entry{{
-		Day: day(t, "2026-05-01"), Spot: "open bed", Tmin: -1.5, Evening: 6.2, DewPoint: 1, Humidity: 70,
+		Day: day(t, "2026-05-01"), Spot: "open bed", Tmin: -1.5, Tmax: 14.5, Beside: -2.6, Evening: 6.2, DewPoint: 1, Humidity: 70,
 		Cloud: night.Clear, Wind: night.Calm, Forecast: 2.5, Covered: "fleece", Damage: "none", Note: `said "cold"`, Line: 2,
 	}}, l.Entries)
 }

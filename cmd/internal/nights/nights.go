@@ -92,7 +92,7 @@ func (a *ahead) night(evening climate.Day, standing []Standing) Night {
 	n := Night{Evening: evening}
 	a.at(&n, a.given.Spot)
 	var covers []risk.Cover
-	for _, c := range a.Settings.Covers {
+	for _, c := range a.Covers() {
 		covers = append(covers, c.Risk())
 	}
 	c := a.Settings.Costs

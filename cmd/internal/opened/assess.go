@@ -68,8 +68,8 @@ func (g *Garden) Assess(plantings []Planned) ([]risk.Assessment, error) {
 
 // OtherCover is the cover that a bare planting is compared with: the first one owned.
 func (g *Garden) OtherCover() risk.Cover {
-	if len(g.Settings.Covers) > 0 {
-		return g.Settings.Covers[0].Risk()
+	if c := g.Covers(); len(c) > 0 {
+		return c[0].Risk()
 	}
 	return risk.Fleece
 }

@@ -83,6 +83,7 @@ type Garden struct {
 	log       func() (journal.Log, error)
 	diary     func() (journal.Diary, error)
 	states    func() ([]State, error)
+	covers    func() []garden.Cover
 	catalogue func() (*crops.Catalogue, error)
 }
 
@@ -118,7 +119,6 @@ func Open(o Options) (*Garden, error) {
 	if err := g.combine(); err != nil {
 		return nil, err
 	}
-	g.learnCovers()
 	g.First, g.Last = climate.SeasonsIn(g.Masked, g.Calendar)
 	if err := g.pickSeasons(); err != nil {
 		return nil, err
@@ -169,6 +169,7 @@ func (g *Garden) readOnce() {
 	g.log = sync.OnceValues(g.readLog)
 	g.diary = sync.OnceValues(g.readDiary)
 	g.states = sync.OnceValues(g.workOutStates)
+	g.covers = sync.OnceValue(g.learnCovers)
 	g.catalogue = sync.OnceValues(g.readCatalogue)
 }
 

@@ -45,7 +45,7 @@ func (g *Garden) resolveRow(r garden.Row, cat *crops.Catalogue) (Planned, error)
 	if p.Where, err = g.Settings.Spot(r.Spot); err != nil {
 		return p, err
 	}
-	cover, err := g.Settings.Cover(r.Cover)
+	cover, err := g.Cover(r.Cover)
 	if err != nil {
 		return p, err
 	}

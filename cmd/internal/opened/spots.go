@@ -8,6 +8,7 @@ import (
 	"frostward/climate/site"
 	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/journal"
+	"frostward/risk"
 )
 
 // Spots is a garden's spots with what its log says of them.
@@ -68,15 +69,32 @@ func (s *Spots) withDays(spot garden.Spot, m site.Model) site.Model {
 	return m.WithDays(s.g.Masked, s.g.Calendar, s.g.Settings.Latitude, days)
 }
 
-// learnCovers moves what the garden's covers gain by nights read under and beside them.
-func (g *Garden) learnCovers() {
+// Covers are the garden's covers, what they gain moved by nights read under and beside them.
+func (g *Garden) Covers() []garden.Cover { return g.covers() }
+
+// Cover is one of them by name; "" and "none" are no cover.
+func (g *Garden) Cover(name string) (risk.Cover, error) {
+	out, err := g.Settings.Cover(name)
+	for _, c := range g.Settings.Covers {
+		if c.Name == name { // the log is read for a cover only
+			for _, learned := range g.Covers() {
+				if learned.Name == name {
+					return learned.Risk(), nil
+				}
+			}
+		}
+	}
+	return out, err
+}
+
+func (g *Garden) learnCovers() []garden.Cover {
+	covers := slices.Clone(g.Settings.Covers)
 	log, err := g.Log()
 	if err != nil {
-		return // whoever wants the log says so
+		return covers // whoever wants the log says so
 	}
-	g.Settings.Covers = slices.Clone(g.Settings.Covers)
-	for i := range g.Settings.Covers {
-		c := &g.Settings.Covers[i]
+	for i := range covers {
+		c := &covers[i]
 		var measured []float64
 		for _, e := range log.Nights() {
 			if d := e.Tmin - e.Beside; e.Covered == c.Name && d == d {
@@ -85,6 +103,7 @@ func (g *Garden) learnCovers() {
 		}
 		c.Gain, c.Between = site.LearnCover(c.Gain, c.Spread, c.Risk().Between, measured)
 	}
+	return covers
 }
 
 // Move takes seasons at the station to a spot.
