@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"runtime/debug"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -55,7 +56,49 @@ func (a *app) planCmd() error {
 			fmt.Fprintln(a.out)
 			a.explain(s, plantings[i], x)
 		}
+		if err := s.writeTogether(assessed); err != nil {
+			return err
+		}
 		s.writeCautions(plantings)
+	}
+	return nil
+}
+
+// writeTogether prints what becomes of all the plantings in the same years.
+func (s *session) writeTogether(assessed []risk.Assessment) error {
+	f, err := s.Fields()
+	if err != nil || len(assessed) < 2 {
+		return err
+	}
+	var outcomes [][]risk.Outcome
+	var labels []string
+	byCrop := map[string][]int{}
+	for i, x := range assessed {
+		p := x.Result.Planting
+		outcomes, labels = append(outcomes, x.Result.Outcomes), append(labels, p.Label())
+		byCrop[p.Crop.Name] = append(byCrop[p.Crop.Name], i)
+	}
+	var said []string
+	if all := words.Together(risk.TogetherOf(f.Base, outcomes), labels); all != "" {
+		said = append(said, all)
+	}
+	for i, x := range assessed {
+		same := byCrop[x.Result.Planting.Crop.Name]
+		if len(same) < 2 || same[0] != i {
+			continue
+		}
+		var rows [][]risk.Outcome
+		var of []string
+		for _, k := range same {
+			rows, of = append(rows, outcomes[k]), append(of, labels[k])
+		}
+		if any := words.AnyOf(x.Result.Planting.Crop.Name, of, risk.EitherSucceeds(f.Base, rows...)); any != "" {
+			said = append(said, any)
+		}
+	}
+	if len(said) > 0 {
+		fmt.Fprintln(s.app.out)
+		s.app.paragraph(s.app.out, "All together: "+strings.Join(said, " "), 2)
 	}
 	return nil
 }
