@@ -17,7 +17,7 @@ type Answer struct {
 }
 
 // abouts are what may be answered, with what each says of its days.
-var abouts = []string{"fahrenheit", "tenths", "celsius", "divided", "no-signs", "swapped", "late", "early", "copy", "moved"}
+var abouts = []string{"fahrenheit", "tenths", "celsius", "divided", "no-signs", "swapped", "late", "early", "both-late", "both-early", "copy", "moved"}
 
 // ParseAnswer reads "fahrenheit 1990-12-20 1991-01-28 yes": what it is about, for one element with
 // ":tmin" or ":tmax" after it, its first and last day, and yes or no; the day on which it was given may follow.
@@ -83,14 +83,18 @@ func Answered(s climate.Series, answers []Answer) climate.Series {
 			case "swapped":
 				out.Tmin[i], out.Tmax[i] = was.Tmax[i], was.Tmin[i]
 				continue
-			case "late", "early":
-				j := i + 1
-				if about == "early" {
-					j = i - 1
+			case "late", "early", "both-late", "both-early":
+				day := s.First + climate.Day(i) + 1
+				if strings.HasSuffix(about, "early") {
+					day -= 2
 				}
-				out.Tmax[i] = math.NaN()
-				if j >= 0 && j < s.Len() && a.covers(s.First+climate.Day(j)) {
-					out.Tmax[i] = was.Tmax[j]
+				n, x := math.NaN(), math.NaN()
+				if a.covers(day) {
+					n, x = was.At(day)
+				}
+				out.Tmax[i] = x
+				if strings.HasPrefix(about, "both") {
+					out.Tmin[i] = n
 				}
 				continue
 			}

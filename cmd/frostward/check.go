@@ -126,8 +126,10 @@ func (a *app) check(all bool) error {
 		c.byRule[f.Rule] = append(c.byRule[f.Rule], f)
 	}
 	c.days = len(flagged)
-	c.questions = quality.Open(quality.Ask(s.Record), s.Answers)
-	c.steps = quality.Homogeneity(s.Used())
+	c.questions = quality.Open(append(quality.Ask(s.Record), s.Questions...), s.Answers)
+	if c.steps = s.Steps; len(c.steps) == 0 { // without neighbours
+		c.steps = quality.Homogeneity(s.Used())
+	}
 	e := climate.Recorded(s.Masked, s.Settings.Latitude, s.First, s.Last)
 	for _, t := range a.at {
 		c.frosts = append(c.frosts, climate.DatesOf(e, climate.Frost(t), climate.WMO))

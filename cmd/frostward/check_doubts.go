@@ -43,6 +43,10 @@ func (c *checked) stepTable() table.Table {
 			break
 		}
 	}
+	if len(c.s.Steps) > 0 {
+		t.Notes = append(t.Notes, "By the standard normal homogeneity test of what the yearly means differ from the neighbours' (Alexandersson 1986): one unchanged record in 20 shows a step by chance, one in 100 a clear one. The neighbour may be the one that was moved.")
+		return t
+	}
 	t.Notes = append(t.Notes, "By the standard normal homogeneity test of yearly means (Alexandersson 1986): one unchanged record in 20 shows a step by chance, one in 100 a clear one. "+
 		"Without a neighbour to compare with, it cannot tell a moved thermometer from a sudden change of climate.")
 	return t

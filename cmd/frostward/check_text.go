@@ -211,6 +211,10 @@ func (c *checked) ruleTable() table.Table {
 			t.Add(table.Text(r.Name), table.Textf("%d", quality.Values(flags)), table.Textf("%v %v: %s", f.Day, f.Element, f.Why))
 		}
 	}
+	if flags := c.byRule[quality.UnlikeNeighbours]; len(flags) > 0 {
+		f := flags[0]
+		t.Add(table.Text(f.Rule), table.Textf("%d", len(flags)), table.Textf("%v %v: %s", f.Day, f.Element, f.Why))
+	}
 	days := max(c.s.Report.Days, 1)
 	if c.days == 0 {
 		t.Notes = []string{fmt.Sprintf("none in %d days, by %d rules.", days, len(quality.Rules))}

@@ -66,6 +66,8 @@ type Garden struct {
 
 	Record      climate.Series // as read, and as the answers have it
 	Answers     []quality.Answer
+	Questions   []quality.Question // that its neighbours raise, where the garden has several stations
+	Steps       []quality.Step     // likewise
 	Report      daily.Report
 	RecordName  string
 	Flags       []quality.Flag

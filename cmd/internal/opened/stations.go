@@ -3,6 +3,7 @@ package opened
 import (
 	"fmt"
 
+	"frostward/climate"
 	"frostward/climate/quality"
 	"frostward/climate/site"
 	"frostward/cmd/internal/garden"
@@ -41,6 +42,9 @@ func (g *Garden) combine() error {
 		}
 		g.Stations = append(g.Stations, site.Station{Record: rec, Place: g.Settings.Place(s, r.Latitude, r.Longitude, r.Elevation)})
 	}
+	if !g.Options.Unchecked {
+		g.compare()
+	}
 	spots, err := g.Spots()
 	if err != nil {
 		return err
@@ -57,4 +61,17 @@ func (g *Garden) combine() error {
 	one := site.Combine(g.Stations, g.Calendar, g.Weights)
 	g.Masked, g.Place = one.Record, one.Place
 	return nil
+}
+
+// compare checks the first record by its neighbours, and leaves out what is unlike them.
+func (g *Garden) compare() {
+	var others []climate.Series
+	for _, s := range g.Stations[1:] {
+		others = append(others, s.Record)
+	}
+	own := &g.Stations[0].Record
+	var flags []quality.Flag
+	flags, g.Questions, g.Steps = quality.Neighbours(*own, others)
+	*own = quality.Mask(*own, flags)
+	g.Flags = append(g.Flags, flags...)
 }
