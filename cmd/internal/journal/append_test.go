@@ -44,9 +44,9 @@ func TestAppendMakesTheFile(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "log.csv")
 	require.NoError(t, Append(path, reading(t, "2026-05-01", -1.5, "")))
 	require.NoError(t, Append(path, reading(t, "2026-05-02", 2, "hail, \"small\"\nthen sun")))
-	require.Equal(t, "date,spot,tmin_c,evening_c,dew_point_c,humidity_pct,cloud,wind,forecast_c,covered,damage,\"note\"\n"+
-		"\"2026-05-01\",open bed,-1.5,,,,,,,,,\"\"\n"+
-		"\"2026-05-02\",open bed,2,,,,,,,,,\"hail, 'small' then sun\"\n", content(t, path))
+	require.Equal(t, "date,spot,tmin_c,tmax_c,beside_c,evening_c,dew_point_c,humidity_pct,cloud,wind,forecast_c,covered,damage,\"note\"\n"+
+		"\"2026-05-01\",open bed,-1.5,,,,,,,,,,,\"\"\n"+
+		"\"2026-05-02\",open bed,2,,,,,,,,,,,\"hail, 'small' then sun\"\n", content(t, path))
 	left, err := filepath.Glob(filepath.Join(filepath.Dir(path), ".*"))
 	require.NoError(t, err)
 	require.Empty(t, left, "nothing is left beside it")
@@ -75,7 +75,7 @@ func TestAppendFollowsTheFile(t *testing.T) {
 		"byte order mark": {"\ufeffdate,spot,tmin_c\n", "\"2026-05-01\",open bed,\"-1.5\"\n"},
 		"no line end":     {"date,spot,tmin_c\n2026-04-01,bed,2", "\n\"2026-05-01\",open bed,\"-1.5\"\n"},
 		"cut off":         {"date,spot,tmin_c\n\"2026-04-01\",bed,\"2", " <cut off>\n\"2026-05-01\",open bed,\"-1.5\"\n"},
-		"empty":           {"", "\"date\",spot,tmin_c,evening_c,dew_point_c,humidity_pct,cloud,wind,forecast_c,covered,damage,\"note\"\n\"2026-05-01\",open bed,-1.5,,,,,,,,,\"\"\n"},
+		"empty":           {"", "\"date\",spot,tmin_c,tmax_c,beside_c,evening_c,dew_point_c,humidity_pct,cloud,wind,forecast_c,covered,damage,\"note\"\n\"2026-05-01\",open bed,-1.5,,,,,,,,,,,\"\"\n"},
 		"missing column":  {"date,spot,forecast_c\n2026-04-01,bed,2\n", "\"date\",spot,forecast_c,\"tmin_c\"\n\"2026-05-01\",open bed,,\"-1.5\"\n"},
 	} {
 		path := filepath.Join(t.TempDir(), "log.csv")
