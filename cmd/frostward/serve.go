@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"io"
 	"net"
 	"net/netip"
 	"os"
@@ -12,7 +13,10 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"frostward/cmd/internal/opened"
+	"frostward/cmd/internal/view"
 	"frostward/cmd/internal/web"
+	"frostward/risk"
 )
 
 // serveOptions are the options of serve.
@@ -61,10 +65,21 @@ func (a *app) serve(ctx context.Context, o serveOptions) error {
 	if err != nil {
 		return err
 	}
-	g, err := newServed(a)
+	quiet := *a
+	g := &web.Opened{Now: a.today, AsOf: a.asOf != "", Look: func() (*view.Garden, error) {
+		s, err := quiet.open()
+		if err != nil {
+			return nil, err
+		}
+		return s.look()
+	}, Path: func(v *view.Garden, p opened.Planned, x risk.Assessment) string {
+		return (&session{v.Garden, &quiet}).path(p, x)
+	}}
+	name, err := g.Open()
 	if err != nil {
 		return err
 	}
+	quiet.err = io.Discard // what there was to remark has been
 	l, err := net.Listen("tcp", o.listen)
 	if err != nil {
 		return fmt.Errorf("--listen %s: %w", o.listen, err)
@@ -72,7 +87,7 @@ func (a *app) serve(ctx context.Context, o serveOptions) error {
 	if !loopback && o.token == "" {
 		o.token = web.NewToken()
 	}
-	fmt.Fprintf(a.out, "http://%s/ shows %s; an interrupt (Ctrl-C) stops it\n", l.Addr(), g.name())
+	fmt.Fprintf(a.out, "http://%s/ shows %s; an interrupt (Ctrl-C) stops it\n", l.Addr(), name)
 	if o.token != "" {
 		fmt.Fprintf(a.out, "the word to enter with: %s\n", o.token)
 	}
@@ -83,7 +98,7 @@ func (a *app) serve(ctx context.Context, o serveOptions) error {
 	for i, n := range o.names {
 		names[i] = strings.ToLower(n)
 	}
-	s := web.New(g, web.Options{Today: g.today, Logf: a.notef, Loopback: loopback, Names: names, Token: o.token})
+	s := web.New(g, web.Options{Today: g.Today, Logf: a.notef, Loopback: loopback, Names: names, Token: o.token})
 	return s.Serve(ctx, l)
 }
 

@@ -91,10 +91,39 @@ func TestServeWritesTheLog(t *testing.T) {
 	p.Body.Close()
 	assert.Regexp(t, `class="headline bad">Cover early courgettes`, get(t, r.url+"/"))
 
-	p, err = http.PostForm(r.url+"/plantings", url.Values{"planting": {"early courgettes"}, "what": {"out"}, "date": {"2026-05-16"}})
-	require.NoError(t, err)
-	p.Body.Close()
-	assert.Contains(t, get(t, r.url+"/plantings"), "Out since 16 May.")
+	send := func(path string, form url.Values) string {
+		t.Helper()
+		p, err := http.PostForm(r.url+path, form)
+		require.NoError(t, err)
+		defer p.Body.Close()
+		b, err := io.ReadAll(p.Body)
+		require.NoError(t, err)
+		require.Equal(t, 200, p.StatusCode, string(b))
+		return string(b)
+	}
+	file := func(name string) string {
+		b, err := os.ReadFile(filepath.Join(r.dir, name))
+		require.NoError(t, err)
+		return string(b)
+	}
+	assert.Contains(t, send("/did", url.Values{"planting": {"early courgettes"}, "what": {"planted out"}, "date": {"2026-05-16"}}), "planted out on 16 May 2026")
+	assert.Contains(t, file("diary.csv"), `"2026-05-16",early courgettes,planted out,`)
+	assert.NotContains(t, send("/undo", nil), "planted out on 16 May 2026")
+
+	// A planting moved to its better day, one kept, and the old plan beside.
+	plan := file("plan.csv")
+	assert.Contains(t, get(t, r.url+"/plantings"), "Move it to its better day")
+	send("/move", url.Values{"planting": {"late sweet corn"}})
+	moved := file("plan.csv")
+	assert.NotEqual(t, plan, moved)
+	assert.NotContains(t, moved, "late sweet corn,sweet corn,late,open bed,bed 7,05-15,06-15,,")
+	assert.Equal(t, len(strings.Split(plan, "\n")), len(strings.Split(moved, "\n")))
+	assert.Equal(t, plan, file("plan.csv~"))
+	send("/undo", nil)
+	assert.Equal(t, plan, file("plan.csv"))
+	send("/keep", url.Values{"crop": {"courgette"}, "spot": {"south wall"}, "date": {"2026-06-01"}, "how": {"raised"}, "name": {"wall courgettes"}})
+	assert.Regexp(t, `\nwall courgettes,courgette,,south wall,,0\d-\d\d,06-01,,\n$`, file("plan.csv"))
+	assert.Contains(t, get(t, r.url+"/plantings"), "wall courgettes")
 
 	// A garden edited meanwhile is shown as it now is.
 	g, err := os.ReadFile(filepath.Join(r.dir, "garden.yaml"))

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"frostward/climate"
+	"frostward/cmd/internal/journal"
 	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
@@ -29,6 +30,12 @@ func (t Task) Sentence() string {
 	return s
 }
 
+// Deed is the diary's word for the task done; "" where it has none.
+func (t Task) Deed() string {
+	return map[string]string{"sow % under cover": journal.Sown, "sow %": journal.Sown, "plant out %": journal.PlantedOut,
+		"look for the first %": journal.FirstPicked, "clear %": journal.Cleared}[t.What]
+}
+
 // coldNight is the chance of harm in a night of hardening off from which the plants are better taken in.
 const coldNight = 0.1
 
@@ -43,6 +50,11 @@ func (g *Garden) Tasks(days int) ([]Task, error) {
 	if err != nil {
 		return nil, err
 	}
+	return g.TasksOf(states, plantings, assessed, days), nil
+}
+
+// TasksOf are the tasks of a plan that has been assessed.
+func (g *Garden) TasksOf(states []State, plantings []Planned, assessed []risk.Assessment, days int) []Task {
 	today := g.Today()
 	var out []Task
 	for i, st := range states {
@@ -82,7 +94,7 @@ func (g *Garden) Tasks(days int) ([]Task, error) {
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Task) int { return cmp.Compare(a.Day, b.Day) })
-	return out, nil
+	return out
 }
 
 // nightsIn names the nights of hardening off in which the plants are better taken in.

@@ -23,8 +23,9 @@ var tmpl = sync.OnceValue(func() *template.Template {
 
 // Options says where the page will stand. The zero value is a file by itself.
 type Options struct {
-	Live  bool   // served: the policy is in the header, and forms are allowed
-	Links []Link // to the other pages of a served garden
+	Live  bool          // served: the policy is in the header, and forms are allowed
+	Links []Link        // to the other pages of a served garden
+	Top   template.HTML // forms in place of the week's list
 }
 
 // Link leads to another page.

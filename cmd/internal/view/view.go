@@ -24,7 +24,8 @@ type Garden struct {
 	Season    int // whose work lies ahead
 	Plantings []opened.Planned
 	Assessed  []risk.Assessment
-	NoPlan    error // why there is no plan to show
+	Standing  []opened.State // how each planting stands today
+	NoPlan    error          // why there is no plan to show
 	Plays     *opened.Fields
 
 	today climate.Day
@@ -62,7 +63,9 @@ func Look(g *opened.Garden, u words.Units) (*Garden, error) {
 	if v.Plays, err = v.Fields(); err != nil {
 		return nil, err
 	}
-	v.Plantings, v.Assessed, v.NoPlan = v.AssessPlan()
+	if v.Plantings, v.Assessed, v.NoPlan = v.AssessPlan(); v.NoPlan == nil {
+		v.Standing, v.NoPlan = v.States()
+	}
 	return v, nil
 }
 

@@ -1,9 +1,7 @@
 package view
 
 import (
-	"cmp"
 	"fmt"
-	"slices"
 	"strings"
 	"time"
 
@@ -23,26 +21,18 @@ func (v *Garden) week() page.Decision {
 	if v.NoPlan != nil {
 		return page.Decision{NotKnown: "the plan cannot be used: " + v.NoPlan.Error()}
 	}
-	season, now := v.Calendar.Locate(v.today)
 	var d page.Decision
-	var due []step
-	if season == v.Season {
-		due = v.due(float64(now))
-	} else {
-		d.Lines = append(d.Lines, fmt.Sprintf("Nothing is to be sown or planted out before the season %d.", v.Season))
-	}
-	for _, st := range due {
-		day := v.today + climate.Day(st.on) - climate.Day(now)
-		y, m, date := day.Date()
-		name := time.Date(y, m, date, 0, 0, 0, 0, time.UTC).Format("Mon 2 Jan")
+	due, next := v.Tasks()
+	for _, t := range due {
+		name := DayWords(t.Day)
 		if n := len(d.Days); n == 0 || d.Days[n-1].Name != name {
 			d.Days = append(d.Days, page.Day{Name: name})
 		}
 		last := &d.Days[len(d.Days)-1]
-		last.Items = append(last.Items, st.what)
+		last.Items = append(last.Items, words.Capital(t.Sentence())+".")
 	}
-	if next := v.nextDue(float64(now)); next != "" && season == v.Season {
-		d.Lines = append(d.Lines, next)
+	if next != nil {
+		d.Lines = append(d.Lines, fmt.Sprintf("Next: %s on %s.", next.Sentence(), words.Date(next.Day)))
 	}
 	night := v.tonight(&d)
 	d.Headline = inTwelveWords(night, thisWeek(due))
@@ -63,12 +53,12 @@ func inTwelveWords(first, second []string) string {
 }
 
 // thisWeek is the week's work in a sentence, from the fullest form to the briefest.
-func thisWeek(due []step) []string {
+func thisWeek(due []opened.Task) []string {
 	switch len(due) {
 	case 0:
 		return []string{"Nothing is due this week."}
 	case 1:
-		return []string{"This week: " + lower(due[0].what) + ".", "This week: one thing."}
+		return []string{"This week: " + strings.Replace(due[0].What, "%", due[0].Planting, 1) + ".", "This week: one thing."}
 	}
 	return []string{fmt.Sprintf("This week: %d things to do.", len(due)), fmt.Sprintf("This week: %d things.", len(due))}
 }
@@ -156,54 +146,19 @@ func (v *Garden) tonight(d *page.Decision) []string {
 // atRisk is the chance of harm from which the page lists a planting that is to be left.
 const atRisk = 0.05
 
-// step is something to do on a day.
-type step struct {
-	on   float64
-	what string
+// DayWords says a day of the week: "Wed 20 May".
+func DayWords(day climate.Day) string {
+	y, m, d := day.Date()
+	return time.Date(y, m, d, 0, 0, 0, 0, time.UTC).Format("Mon 2 Jan")
 }
 
-func (v *Garden) steps() []step {
-	var out []step
-	for i, p := range v.Plantings {
-		g := opened.StagesOf(p, v.Assessed[i])
-		label := p.Label()
-		out = append(out, step{g.Sow, "Sow " + label + " under cover"}, step{g.Harden, "Begin to harden off " + label})
-		verb := "Sow "
-		if p.Raised {
-			verb = "Plant out "
+// Tasks are the week's work, as the command week has it, and the first task after it.
+func (v *Garden) Tasks() (due []opened.Task, next *opened.Task) {
+	for _, t := range v.TasksOf(v.Standing, v.Plantings, v.Assessed, climate.YearDays) {
+		if t.Day >= v.today+week {
+			return due, &t
 		}
-		what := verb + label
-		if x := v.Assessed[i]; x.Verdict == risk.TooEarly {
-			if b, ok := x.Better(); ok {
-				what += fmt.Sprintf(" (planned; %s would be better, it would succeed in %s)", v.Calendar.Words(b.Planting.Start), words.InYears(b.Succeeds.Share))
-			}
-		}
-		out = append(out, step{g.Out, what}, step{g.Pick, "Look for the first " + label})
+		due = append(due, t)
 	}
-	slices.SortStableFunc(out, func(a, b step) int { return cmp.Compare(a.on, b.on) })
-	return out
+	return due, nil
 }
-
-// due are the steps of the week.
-func (v *Garden) due(today float64) []step {
-	var out []step
-	for _, st := range v.steps() {
-		if st.on >= today && st.on < today+week {
-			out = append(out, st)
-		}
-	}
-	return out
-}
-
-// nextDue is the first step after the week.
-func (v *Garden) nextDue(today float64) string {
-	for _, st := range v.steps() {
-		if st.on >= today+week {
-			return fmt.Sprintf("Next: %s on %s.", lower(st.what), words.Day(v.Calendar, st.on))
-		}
-	}
-	return ""
-}
-
-// lower begins a sentence of ours with a small letter.
-func lower(s string) string { return string(s[0]|0x20) + s[1:] }

@@ -42,6 +42,7 @@ func TestPageFileInBrowser(t *testing.T) {
 				shown := browsertest.Eval[float64](tab, "getComputedStyle(document.querySelector('.lead')).fontSize.replace('px','') * 1")
 				assert.Greater(t, shown, 16.0, "the policy lets the style sheet work")
 				tab.Clean("file://" + file)
+				tab.Fits()
 				tab.Accessible()
 			})
 		}
@@ -60,6 +61,7 @@ func TestFormsInBrowser(t *testing.T) {
 			visit := func(name string) {
 				t.Helper()
 				tab.Shot(fmt.Sprintf("%s-%d", name, width))
+				tab.Fits()
 				tab.Accessible()
 			}
 			tab.Open(s.URL + "/")
@@ -67,6 +69,7 @@ func TestFormsInBrowser(t *testing.T) {
 			assert.Contains(t, tab.Text("main"), "Cover the courgettes tonight")
 
 			tab.Click(`nav a[href="/log"]`)
+			browsertest.Eval[bool](tab, "document.querySelector('#morning details').open = true")
 			tab.Fill("#date", "2026-05-24")
 			tab.Type("#tmin", "-1.5")
 			tab.Fill("#spot", "patio by the wall")
@@ -80,6 +83,7 @@ func TestFormsInBrowser(t *testing.T) {
 
 			// A mistake that only the garden finds comes back with what was filled in.
 			tab.Type("#tmin", "2")
+			browsertest.Eval[bool](tab, "document.querySelector('#morning details').open = true")
 			tab.Type("#note", "twice")
 			tab.Click("#morning button")
 			assert.Contains(t, tab.Text(`[role=alert]`), "The date: stands in the log")
@@ -92,19 +96,42 @@ func TestFormsInBrowser(t *testing.T) {
 			tab.Fill("#date", "2026-05-08")
 			tab.Fill("#cover", "fleece")
 			visit("try")
-			tab.Click("form button")
+			tab.Click(`form[action="/try"] button`)
 			assert.Contains(t, tab.Text("#answer"), "courgette out on 2026-05-08 would succeed")
 			visit("try-answer")
-			assert.Equal(t, []web.Trial{{Crop: "courgette", Spot: "open bed", Cover: "fleece", Day: today - 17}}, g.trials)
+			assert.Equal(t, []web.Trial{{Crop: "courgette", Spot: "patio by the wall", Cover: "fleece", Day: today - 17}}, g.trials)
+
+			tab.Type("#name", "second courgettes")
+			tab.Click("#keep button")
+			assert.Contains(t, tab.Text(`[role=status]`), "The planting is in the plan")
+			assert.Equal(t, []string{"courgette as second courgettes"}, g.kept)
 
 			tab.Click(`nav a[href="/plantings"]`)
-			assert.Contains(t, tab.Text("form legend"), "courgettes")
+			assert.Contains(t, tab.Text("main"), "courgettes")
+			browsertest.Eval[bool](tab, "document.querySelectorAll('details').forEach(d => d.open = true), true")
 			visit("plantings")
-			tab.Click(`form button[value="out"]`)
-			assert.Contains(t, tab.Text(`[role=status]`), "The planting is marked")
-			assert.Contains(t, tab.Text("main"), "Out since 25 May.")
+			tab.Click(`form button[value="planted out"]`)
+			assert.Contains(t, tab.Text(`[role=status]`), "It is in the diary")
+			assert.Contains(t, tab.Text("main"), "out since 25 May")
 			assert.Contains(t, tab.Text("main"), hostile)
-			require.Len(t, g.marks, 1)
+			require.Len(t, g.deeds, 1)
+			tab.Click(`[role=status] button`)
+			assert.Contains(t, tab.Text(`[role=status]`), "taken back")
+			assert.Equal(t, 1, g.undone)
+
+			// What is due, and a reading in two taps, from the first page.
+			tab.Open(s.URL + "/")
+			tab.Click(`.due button[value="not yet"]`)
+			assert.Contains(t, tab.Text(`[role=status]`), "asked again tomorrow")
+			tab.Click(`.due button[value="done"]`)
+			assert.Contains(t, tab.Text(`[role=status]`), "It is in the diary")
+			require.Len(t, g.deeds, 2)
+			tab.Type("#quick", "-2")
+			visit("quick")
+			tab.Click(`.due form[action="/log"] button`)
+			assert.Contains(t, tab.Text(`[role=status]`), "The reading is in the log")
+			require.Len(t, g.readings, 2)
+			assert.Equal(t, "patio by the wall", g.readings[1].Spot, "the spot is remembered")
 			tab.Clean(s.URL)
 		})
 	}

@@ -1,5 +1,6 @@
-// Package web serves the garden's page, live, with forms to log a reading, try a
-// planting and mark one as out or picked. Everything works without scripts.
+// Package web serves the garden's page, live, with forms: what is due, a reading, what was
+// done to a planting, a planting to try. Everything works without scripts, and a form sent
+// twice is stored once.
 //
 // It is meant for the grower's own machine and telephone. No part of a request becomes
 // a file name; what is written goes through a Garden, which checks it and makes it
@@ -11,37 +12,65 @@ import (
 
 	"frostward/climate"
 	"frostward/cmd/internal/page"
+	"frostward/cmd/internal/words"
 )
 
 // Garden is what the pages show and what the forms do. Its methods may be called from
-// several goroutines at once. A *Mistake among their errors is the visitor's, and shown
-// beside the field; any other is logged and not shown.
+// several goroutines at once, but only one at a time writes. A *Mistake among their errors is
+// the visitor's, and shown beside the field; any other is logged and not shown.
 type Garden interface {
 	// View returns the page and a mark of its state: the same mark, other than "", means
 	// the same page.
 	View() (v page.View, state string, err error)
 	Choices() (Choices, error)
 	AddReading(Reading) error
-	Try(Trial) (page.Section, error)
-	MarkPlanting(Mark) error
+	Try(Trial) (Answer, error)
+	Keep(t Trial, name string) error // into the plan
+	Did(Deed) error                  // into the diary
+	NotYet(Deed) error               // it is not asked again today
+	Move(planting string) error      // to its better day
+	Undo() error                     // the last thing written
 }
 
 // Choices are the words that the forms offer, in their order.
 type Choices struct {
 	Name      string // of the garden
+	Units     words.Units
 	Spots     []string
 	Covers    []string // without "none"
 	Crops     []string // labels, such as "sweet corn, early"
 	Clouds    []string
 	Winds     []string
 	Damages   []string
+	Deeds     []string // what can be done to a planting
 	Plantings []Planting
+	Due       []Due
 }
 
-// Planting is a row of the plan that can be marked.
+// Planting is a row of the plan.
 type Planting struct {
-	ID, Name    string
-	Out, Picked string // when it was, in words; "" when not yet
+	Name   string
+	Stands string // how it stands, in words: "out since 16 May"
+	Better string // the day it had better be moved to, in words; "" where there is none
+}
+
+// Due is something to do, or to say that it was done.
+type Due struct {
+	Day, What string // "Wed 20 May", "Plant out courgettes"
+	Deed      Deed   // that it is done
+}
+
+// Deed says what was done to a planting.
+type Deed struct {
+	Planting string // its name
+	What     string // one of Choices.Deeds
+	Day      climate.Day
+}
+
+// Answer is what comes of a trial.
+type Answer struct {
+	Section page.Section
+	Better  climate.Day // a day to try instead; 0 where there is none
 }
 
 // Reading is a line of the garden log. Numbers not given are NaN.
@@ -65,13 +94,6 @@ type Trial struct {
 	Crop, Spot, Cover string
 	Day               climate.Day // out, or sown in place
 	Sown              bool
-}
-
-// Mark says that a planting went out or was picked for the last time.
-type Mark struct {
-	ID   string
-	What string // "out" or "picked"
-	Day  climate.Day
 }
 
 // Mistake is something that the visitor can put right.

@@ -9,6 +9,7 @@ import (
 	"frostward/cmd/internal/page"
 	pages "frostward/cmd/internal/page/sample"
 	"frostward/cmd/internal/web"
+	"frostward/cmd/internal/words"
 )
 
 const hostile = pages.Hostile
@@ -17,9 +18,14 @@ const hostile = pages.Hostile
 type fake struct {
 	mu       sync.Mutex
 	readings []web.Reading
-	marks    []web.Mark
+	deeds    []web.Deed
+	later    []web.Deed
+	kept     []string
+	moved    []string
+	undone   int
 	trials   []web.Trial
 	state    string
+	units    words.Units
 	broken   error // what every call fails with
 	panics   bool
 }
@@ -36,15 +42,19 @@ func (f *fake) View() (page.View, string, error) {
 func (f *fake) Choices() (web.Choices, error) {
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	out := ""
-	if len(f.marks) > 0 {
-		out = "25 May"
+	stands := "not out yet"
+	if len(f.deeds) > 0 {
+		stands = "out since 25 May"
 	}
 	return web.Choices{
 		Name: "Garden behind the mill", Spots: []string{"open bed", "patio by the wall", hostile},
 		Covers: []string{"fleece", "cold frame"}, Crops: []string{"courgette", "sweet corn, early"},
 		Clouds: []string{"clear", "overcast"}, Winds: []string{"calm", "windy"}, Damages: []string{"set back", "killed"},
-		Plantings: []web.Planting{{ID: "plan.csv:2", Name: "courgettes, open bed", Out: out}, {ID: "plan.csv:3", Name: hostile}},
+		Deeds:     []string{"planted out", "cleared"},
+		Plantings: []web.Planting{{Name: "courgettes, open bed", Stands: stands, Better: "30 May"}, {Name: hostile}},
+		Due: []web.Due{{Day: "Mon 25 May", What: "Plant out courgettes", Deed: web.Deed{Planting: "courgettes, open bed", What: "planted out", Day: today}},
+			{Day: "Tue 26 May", What: hostile, Deed: web.Deed{Planting: hostile, What: "planted out", Day: today}}},
+		Units: f.units,
 	}, nil
 }
 
@@ -61,20 +71,40 @@ func (f *fake) AddReading(r web.Reading) error {
 	return nil
 }
 
-func (f *fake) Try(t web.Trial) (page.Section, error) {
+func (f *fake) Try(t web.Trial) (web.Answer, error) {
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	f.trials = append(f.trials, t)
-	return page.Section{
+	return web.Answer{Better: t.Day + 22, Section: page.Section{
 		Lead:    t.Crop + " out on " + t.Day.String() + " would succeed in 9 years of 10.",
 		Figures: []page.Figure{{Caption: "By plant-out date", Chart: sample.Window()}},
-	}, f.broken
+	}}, f.broken
 }
 
-func (f *fake) MarkPlanting(m web.Mark) error {
+func (f *fake) Did(d web.Deed) error {
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	f.marks = append(f.marks, m)
+	f.deeds = append(f.deeds, d)
+	return f.broken
+}
+
+func (f *fake) NotYet(d web.Deed) error {
+	f.later = append(f.later, d)
+	return f.broken
+}
+
+func (f *fake) Keep(t web.Trial, name string) error {
+	f.kept = append(f.kept, t.Crop+" as "+name)
+	return f.broken
+}
+
+func (f *fake) Move(planting string) error {
+	f.moved = append(f.moved, planting)
+	return f.broken
+}
+
+func (f *fake) Undo() error {
+	f.undone++
 	return f.broken
 }
 

@@ -10,12 +10,34 @@ import (
 	"unicode/utf8"
 
 	"frostward/climate"
+	"frostward/cmd/internal/words"
 )
 
 // values reads a form, keeping the first mistake.
 type values struct {
 	url.Values
+	units   words.Units // of the temperatures
 	mistake *Mistake
+}
+
+// then goes on when there was no mistake.
+func (v *values) then(act func() error) error {
+	if v.mistake != nil {
+		return v.mistake
+	}
+	return act()
+}
+
+// The limits of a temperature, in °C: the coldest and warmest that a garden meets, and some.
+const lowest, highest = -60, 60
+
+// temperature reads an optional one in the garden's unit, as °C; NaN when not given.
+func (v *values) temperature(field string) float64 {
+	t := v.number(field, v.units.Value(lowest), v.units.Value(highest), v.units.Unit())
+	if v.units.Fahrenheit {
+		t = math.Round(climate.Celsius(t)*100) / 100 // the log's own precision is coarser
+	}
+	return t
 }
 
 func (v *values) fail(field, format string, args ...any) {

@@ -38,6 +38,9 @@ type Server struct {
 	delay    time.Duration
 	attempts sync.Mutex
 
+	writing sync.Mutex // one form at a time
+	stored  [][32]byte // the last forms that were
+
 	kept      sync.Mutex
 	keptState string // of the garden, when keptPage was written
 	keptPage  []byte
@@ -58,12 +61,15 @@ func New(g Garden, o Options) *Server {
 func (s *Server) Handler() http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /{$}", s.home)
-	mux.HandleFunc("GET /log", s.logForm)
-	mux.HandleFunc("POST /log", s.log)
-	mux.HandleFunc("POST /evening", s.evening)
+	mux.HandleFunc("GET /log", s.show(logTitle, "log"))
+	mux.HandleFunc("POST /log", s.post(logTitle, "log", s.morning))
+	mux.HandleFunc("POST /evening", s.post(logTitle, "log", s.evening))
 	mux.HandleFunc("GET /try", s.try)
-	mux.HandleFunc("GET /plantings", s.plantings)
-	mux.HandleFunc("POST /plantings", s.mark)
+	mux.HandleFunc("POST /keep", s.post(tryTitle, "try", s.keep))
+	mux.HandleFunc("GET /plantings", s.show(plantTitle, "plantings"))
+	mux.HandleFunc("POST /did", s.post(plantTitle, "plantings", s.did))
+	mux.HandleFunc("POST /move", s.post(plantTitle, "plantings", s.move))
+	mux.HandleFunc("POST /undo", s.post(plantTitle, "plantings", s.undo))
 	mux.HandleFunc("GET /enter", s.enterForm)
 	mux.HandleFunc("POST /enter", s.enter)
 	return s.guard(mux)
@@ -124,8 +130,20 @@ func (s *Server) home(w http.ResponseWriter, r *http.Request) {
 		s.fail(w, r, err)
 		return
 	}
+	p, ok := s.page(w, r, "/")
+	if !ok {
+		return
+	}
+	var top bytes.Buffer
+	if err := forms().ExecuteTemplate(&top, "top", p); err != nil {
+		panic(err) // a fault of the templates; guard answers
+	}
+	b = bytes.Replace(b, []byte(topMark), top.Bytes(), 1)
 	html(w, http.StatusOK, b)
 }
+
+// topMark stands in a kept page where each visitor's forms go.
+const topMark = "<hr class=\"forms-here\">"
 
 // written is the page as HTML, kept for as long as the garden's state is the same.
 func (s *Server) written(v page.View, state string) ([]byte, error) {
@@ -135,7 +153,7 @@ func (s *Server) written(v page.View, state string) ([]byte, error) {
 		return s.keptPage, nil
 	}
 	var b bytes.Buffer
-	if err := page.Write(&b, v, page.Options{Live: true, Links: links("/")}); err != nil {
+	if err := page.Write(&b, v, page.Options{Live: true, Links: links("/"), Top: topMark}); err != nil {
 		return nil, err
 	}
 	s.keptState, s.keptPage = state, b.Bytes()

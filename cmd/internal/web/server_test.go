@@ -9,6 +9,7 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"net/url"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -17,6 +18,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"frostward/cmd/internal/web"
+	"frostward/cmd/internal/words"
 )
 
 type request struct {
@@ -64,7 +66,7 @@ func form(kv ...string) string {
 func TestPages(t *testing.T) {
 	h := newServer(&fake{}).Handler()
 	for path, want := range map[string]string{
-		"/": "Cover the courgettes tonight", "/log": "Lowest temperature", "/try": "What if", "/plantings": "It went out",
+		"/": "Cover the courgettes tonight", "/log": "Lowest temperature", "/try": "What if", "/plantings": "planted out",
 	} {
 		r := ask(t, h, request{path: path})
 		body := text(t, r)
@@ -87,9 +89,13 @@ func TestPages(t *testing.T) {
 func TestPageIsKept(t *testing.T) {
 	g := &fake{state: " one"}
 	h := newServer(g).Handler()
+	once := regexp.MustCompile(`name="once" value="[^"]*"`)
 	first := text(t, ask(t, h, request{path: "/"}))
 	assert.Contains(t, first, "mill one")
-	assert.Equal(t, first, text(t, ask(t, h, request{path: "/"})))
+	assert.NotContains(t, first, "forms-here", "the forms stand in its place")
+	second := text(t, ask(t, h, request{path: "/"}))
+	assert.NotEqual(t, once.FindString(first), once.FindString(second))
+	assert.Equal(t, once.ReplaceAllString(first, ""), once.ReplaceAllString(second, ""))
 	g.state = " two"
 	assert.Contains(t, text(t, ask(t, h, request{path: "/"})), "mill two")
 }
@@ -175,16 +181,78 @@ func TestTry(t *testing.T) {
 	assert.Contains(t, text(t, r), "The crop: &#34;triffid&#34; is not one of the choices")
 }
 
-func TestMark(t *testing.T) {
+func TestDid(t *testing.T) {
 	g := &fake{}
 	h := newServer(g).Handler()
-	r := ask(t, h, request{method: "POST", path: "/plantings", body: form("planting", "plan.csv:2", "what", "out", "date", "2026-05-25")})
+	did := []string{"planting", "courgettes, open bed", "what", "planted out", "date", "2026-05-25"}
+	r := ask(t, h, request{method: "POST", path: "/did", body: form(did...)})
 	assert.Equal(t, 303, r.StatusCode)
-	assert.Equal(t, []web.Mark{{ID: "plan.csv:2", What: "out", Day: today}}, g.marks)
-	for _, bad := range []string{form("planting", "../x", "what", "out", "date", "2026-05-25"), form("planting", "plan.csv:2", "what", "eaten", "date", "2026-05-25")} {
-		assert.Equal(t, 422, ask(t, h, request{method: "POST", path: "/plantings", body: bad}).StatusCode)
+	assert.Equal(t, "/plantings?done=did", r.Header.Get("Location"))
+	want := []web.Deed{{Planting: "courgettes, open bed", What: "planted out", Day: today}}
+	assert.Equal(t, want, g.deeds)
+	r = ask(t, h, request{method: "POST", path: "/did", body: form(append(did, "answer", "not yet", "from", "/")...)})
+	assert.Equal(t, "/?done=later", r.Header.Get("Location"))
+	assert.Equal(t, want, g.later)
+	for _, bad := range []string{form("planting", "../x", "what", "planted out", "date", "2026-05-25"), form("planting", "courgettes, open bed", "what", "eaten", "date", "2026-05-25")} {
+		assert.Equal(t, 422, ask(t, h, request{method: "POST", path: "/did", body: bad}).StatusCode)
 	}
-	assert.Len(t, g.marks, 1)
+	assert.Len(t, g.deeds, 1)
+	assert.Equal(t, "/plantings?done=move", ask(t, h, request{method: "POST", path: "/move", body: form("planting", "courgettes, open bed", "from", "//evil.example")}).Header.Get("Location"))
+	assert.Equal(t, []string{"courgettes, open bed"}, g.moved)
+	assert.Contains(t, text(t, ask(t, h, request{path: "/?done=did"})), "Take it back")
+	ask(t, h, request{method: "POST", path: "/undo"})
+	assert.Equal(t, 1, g.undone)
+}
+
+// A form that comes twice, as over a bad network, is stored once; one that was put right is not
+// the same.
+func TestSentTwice(t *testing.T) {
+	g := &fake{}
+	h := newServer(g).Handler()
+	page := text(t, ask(t, h, request{path: "/"}))
+	once := regexp.MustCompile(`name="once" value="([^"]+)"`).FindStringSubmatch(page)
+	require.NotNil(t, once)
+	reading := []string{"once", once[1], "from", "/", "date", "2026-05-25", "spot", "open bed", "tmin", "1"}
+	for _, want := range []string{"/?done=morning", "/?done=again"} {
+		assert.Equal(t, want, ask(t, h, request{method: "POST", path: "/log", body: form(reading...)}).Header.Get("Location"))
+	}
+	assert.Len(t, g.readings, 1)
+	assert.Contains(t, text(t, ask(t, h, request{path: "/?done=again"})), "it is stored once")
+	reading[9] = "1.5"
+	assert.Equal(t, "/?done=morning", ask(t, h, request{method: "POST", path: "/log", body: form(reading...)}).Header.Get("Location"))
+	assert.Len(t, g.readings, 2)
+}
+
+// The spot logged for last is offered first.
+func TestSpotIsRemembered(t *testing.T) {
+	h := newServer(&fake{}).Handler()
+	r := ask(t, h, request{method: "POST", path: "/log", body: form("date", "2026-05-25", "spot", "patio by the wall", "tmin", "1")})
+	require.Len(t, r.Cookies(), 1)
+	body := text(t, ask(t, h, request{path: "/", header: map[string]string{"Cookie": r.Cookies()[0].Name + "=" + r.Cookies()[0].Value}}))
+	assert.Contains(t, body, `name="spot" value="patio by the wall"`)
+	assert.Contains(t, text(t, ask(t, h, request{path: "/"})), `name="spot" value="open bed"`)
+}
+
+func TestFahrenheit(t *testing.T) {
+	g := &fake{units: words.Units{Fahrenheit: true}}
+	h := newServer(g).Handler()
+	assert.Contains(t, text(t, ask(t, h, request{path: "/log"})), "night, °F")
+	ask(t, h, request{method: "POST", path: "/log", body: form("date", "2026-05-25", "spot", "open bed", "tmin", "41")})
+	require.Len(t, g.readings, 1)
+	assert.Equal(t, 5.0, g.readings[0].Tmin)
+	assert.Equal(t, 422, ask(t, h, request{method: "POST", path: "/log", body: form("date", "2026-05-25", "spot", "open bed", "tmin", "-90")}).StatusCode)
+}
+
+func TestKeep(t *testing.T) {
+	g := &fake{}
+	h := newServer(g).Handler()
+	trial := []string{"crop", "courgette", "spot", "open bed", "cover", "fleece", "date", "2026-05-08", "how", "raised"}
+	body := text(t, ask(t, h, request{path: "/try?" + form(trial...)}))
+	assert.Contains(t, body, "Keep it in the plan")
+	assert.Contains(t, body, "Try the better day, 2026-05-30")
+	r := ask(t, h, request{method: "POST", path: "/keep", body: form(append(trial, "name", "second courgettes")...)})
+	assert.Equal(t, "/try?done=keep", r.Header.Get("Location"))
+	assert.Equal(t, []string{"courgette as second courgettes"}, g.kept)
 }
 
 // What other sites make a browser send is refused.
@@ -235,7 +303,7 @@ func TestFailure(t *testing.T) {
 	g := &fake{broken: errDisk}
 	h := newServer(g, func(o *web.Options) { o.Logf = func(f string, a ...any) { logged = fmt.Sprintf(f, a...) } }).Handler()
 	for _, q := range []request{{path: "/"}, {method: "POST", path: "/log", body: form("date", "2026-05-24", "spot", "open bed", "tmin", "1")},
-		{method: "POST", path: "/plantings", body: form("planting", "plan.csv:2", "what", "out", "date", "2026-05-24")}} {
+		{method: "POST", path: "/did", body: form("planting", "courgettes, open bed", "what", "planted out", "date", "2026-05-24")}} {
 		logged = ""
 		r := ask(t, h, q)
 		assert.Equal(t, 500, r.StatusCode)
@@ -308,7 +376,7 @@ func TestServeStopsGracefully(t *testing.T) {
 func FuzzForms(f *testing.F) {
 	f.Add("POST", "/log", form("date", "2026-05-24", "spot", "open bed", "tmin", "-1.5"))
 	f.Add("GET", "/try?crop=courgette&spot=open+bed&date=2026-05-08", "")
-	f.Add("POST", "/plantings", form("planting", "plan.csv:2", "what", "out", "date", "2026-05-24"))
+	f.Add("POST", "/did", form("planting", "courgettes, open bed", "what", "planted out", "date", "2026-05-24"))
 	f.Add("POST", "/evening", form("spot", "open bed", "forecast", "2"))
 	f.Add("GET", "/try?crop=%zz;&&=", "%%%;\x00")
 	g := &fake{}
@@ -331,6 +399,6 @@ func FuzzForms(f *testing.F) {
 				t.Fatalf("wrote %+v", r)
 			}
 		}
-		g.readings, g.marks, g.trials = nil, nil, nil
+		g.readings, g.deeds, g.trials = nil, nil, nil
 	})
 }
