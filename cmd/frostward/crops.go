@@ -34,7 +34,7 @@ catalogue's and are marked.`,
   frostward crops --kind leaf
   frostward crops "sweet corn" early
   frostward crops courgette --format csv`,
-		Args:              cobra.RangeArgs(0, 2),
+		Args:              takes(0, 2, "at most a crop and its class"),
 		ValidArgsFunction: completeCrop,
 		RunE: func(_ *cobra.Command, args []string) error {
 			s, err := a.openCatalogue()

@@ -17,7 +17,7 @@ func newMan(a *app) *cobra.Command {
 man reads. For the shell's completions there is "frostward completion".`,
 		Example: `  frostward man > frostward.1
   frostward man plan > frostward-plan.1`,
-		Args: cobra.MaximumNArgs(2),
+		Args: takes(0, 2, "a command, or nothing for the program"),
 		RunE: func(c *cobra.Command, args []string) error {
 			of, rest, err := c.Root().Find(args)
 			if err != nil || len(rest) > 0 {

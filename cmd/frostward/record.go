@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"math"
 	"os"
 	"path/filepath"
 
@@ -34,7 +35,7 @@ Days are added to a plain table of date,tmin,tmax. Where the garden's record is 
 table, they go to record-added.csv beside it, to be named in garden.yaml too.`,
 		Example: `  frostward record add --garden mygarden this-month.csv
   frostward record add --garden mygarden station.xlsx --units f`,
-		Args: cobra.MinimumNArgs(1),
+		Args: takes(1, math.MaxInt, "at least one file"),
 		RunE: func(_ *cobra.Command, files []string) error { return a.recordAdd(files) },
 	})
 	return c

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 )
 
 // app is one run of the program: the world, and the options that all commands share.
@@ -86,7 +87,7 @@ every command runs on a built-in garden, which is invented.`,
 	root.SetIn(a.in)
 	root.SetOut(a.out)
 	root.SetErr(a.err)
-	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usage(err) })
+	root.SetFlagErrorFunc(flagFault)
 	f := root.PersistentFlags()
 	f.StringVarP(&a.garden, "garden", "g", "", "the garden's `folder`")
 	f.StringArrayVar(&a.history, "history", nil, "the station's record, a `file`, folder, pattern or - (in place of the garden's); give it again for more files")
@@ -155,6 +156,29 @@ func (a *app) settle(c *cobra.Command) error {
 // tables are the options tables are written with.
 func (a *app) tables() table.Options {
 	return table.Options{Format: a.format, Width: a.width, Colour: !color.NoColor, ASCII: a.ascii}
+}
+
+// takes is how many arguments a command takes, in words for who gives it more or fewer.
+func takes(least, most int, wanted string) cobra.PositionalArgs {
+	return func(c *cobra.Command, args []string) error {
+		if len(args) < least || len(args) > most {
+			return usagef("%s: %s given; wanted %s", c.Name(), words.Plural(len(args), "argument"), wanted)
+		}
+		return nil
+	}
+}
+
+// flagFault words a mistake in an option without the names of Go's own functions.
+func flagFault(_ *cobra.Command, err error) error {
+	text := err.Error()
+	if i := strings.Index(text, ": strconv."); i > 0 {
+		wanted := "a number"
+		if strings.Contains(text[i:], "ParseBool") {
+			wanted = "true or false"
+		}
+		text = text[:i] + "; wanted " + wanted
+	}
+	return usagef("%s", text)
 }
 
 // isCobraUsage tells cobra's own complaints about the command line from other errors: it

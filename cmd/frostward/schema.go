@@ -18,7 +18,7 @@ func newSchema(a *app) *cobra.Command {
 its result for programs in place of the result.`,
 		Example: `  frostward schema plan
   frostward schema when courgette`,
-		Args:               cobra.MinimumNArgs(1),
+		Args:               takes(1, 9, "the name of a command"),
 		DisableFlagParsing: true,
 		RunE: func(c *cobra.Command, args []string) error {
 			if args[0] == "--help" || args[0] == "-h" {

@@ -39,7 +39,7 @@ neither killed nor past its best by then.`,
   frostward sow carrot early --lasts 21
   frostward sow spinach winter --spot "south wall"
   frostward sow "Brussels sprout" --for 12-25 --chance 0.9`,
-		Args:              cobra.RangeArgs(1, 2),
+		Args:              takes(1, 2, "a crop, and its class where it has several"),
 		ValidArgsFunction: completeCrop,
 		RunE: func(_ *cobra.Command, args []string) error {
 			return a.sow(args[0], strings.Join(args[1:], ""), o)

@@ -20,7 +20,7 @@ func newStart(a *app) *cobra.Command {
 		Long: `start writes a new folder with a copy of the built-in invented garden: garden.yaml, a
 record, a plan and a log, to be replaced by your own. It never writes over a file.`,
 		Example: "  frostward start mygarden",
-		Args:    cobra.ExactArgs(1),
+		Args:    takes(1, 1, "the folder to make"),
 		RunE:    func(_ *cobra.Command, args []string) error { return a.start(args[0]) },
 	}
 }

@@ -35,7 +35,7 @@ classes of the crop are compared, each from its best day.`,
 		Example: `  frostward when courgette
   frostward when "sweet corn" early --cover fleece
   frostward when "French bean" --sown --spot "south wall"`,
-		Args:              cobra.RangeArgs(1, 2),
+		Args:              takes(1, 2, "a crop, and its class where it has several"),
 		ValidArgsFunction: completeCrop,
 		RunE: func(_ *cobra.Command, args []string) error {
 			return a.when(args[0], strings.Join(args[1:], ""), o)

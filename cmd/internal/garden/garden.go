@@ -127,7 +127,7 @@ func Parse(b []byte, where string) (g Garden, err error) {
 	usual := g.Record
 	g.Record = nil
 	if err := yaml.UnmarshalWithOptions(b, &g, yaml.Strict()); err != nil {
-		return g, fmt.Errorf("%s: %s", where, yaml.FormatError(err, false, true))
+		return g, yamlFault(where, err)
 	}
 	switch {
 	case len(g.Stations) > 0 && g.Record != nil && (len(g.Record) != 1 || g.Record[0] != g.Stations[0].File):

@@ -174,3 +174,10 @@ func TestWrap(t *testing.T) {
 	assert.Equal(t, []string{"温", "室"}, wrap("温室", 3))
 	assert.Equal(t, []string{"温", "室"}, wrap("温室", 1), "a wide character is not lost")
 }
+
+// A table without rows says its title and notes, and has no headings to puzzle over.
+func TestTextWithoutRows(t *testing.T) {
+	var b strings.Builder
+	require.NoError(t, Table{Title: "the week", Columns: []Column{{Name: "day"}, {Name: "what to do"}}, Notes: []string{"Nothing is to be done."}}.Write(&b, Options{Width: 80}))
+	require.Equal(t, "the week\n\nNothing is to be done.\n", b.String())
+}

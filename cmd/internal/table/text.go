@@ -11,7 +11,11 @@ import (
 )
 
 func (t Table) writeText(w io.Writer, o Options) error {
-	shown, left := t.fit(o.Width)
+	var shown []layout
+	var left []string
+	if len(t.Rows) > 0 { // a table without rows is its title and its notes
+		shown, left = t.fit(o.Width)
+	}
 	var b bytes.Buffer
 	if t.Title != "" {
 		writeLines(&b, t.Title, o.Width)
@@ -22,7 +26,7 @@ func (t Table) writeText(w io.Writer, o Options) error {
 			return err
 		}
 	}
-	if len(left)+len(t.Notes) > 0 {
+	if len(left) > 0 || len(shown) > 0 && len(t.Notes) > 0 {
 		b.WriteByte('\n')
 	}
 	if len(left) > 0 {
