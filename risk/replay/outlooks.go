@@ -49,7 +49,7 @@ func SplicedRecord(cal climate.Calendar, latitude float64) Outlooker {
 func OutlookSkill(rec climate.Series, latitude float64, c crops.Crop, raised bool, start climate.SeasonDay, leads []int, train int, look Outlooker) ([]OutlookScore, error) {
 	cal := climate.CalendarAt(latitude)
 	c.SetBackHardened, c.SetBackSeedling, c.Chill = crops.Unknown(), crops.Unknown(), crops.Unknown()
-	c.KillSeedling = crops.Unknown()
+	c.KillSeedling, c.KillWinter = crops.Unknown(), crops.Unknown()
 	c.KillHardened.Value = math.Inf(-1)
 	p := risk.Planting{Crop: c, Start: start, Raised: raised}
 	first, last := climate.SeasonsIn(rec, cal)
