@@ -2,6 +2,7 @@ package journal
 
 import (
 	"bufio"
+	"flag"
 	"fmt"
 	"math/rand/v2"
 	"os"
@@ -85,9 +86,12 @@ func (w *writer) kill(t *testing.T, after int, moment time.Duration) {
 	_ = w.cmd.Wait() // killed
 }
 
-// Two writers at a time are killed at random points until 1,000 writes have been
-// acknowledged: each of those is in the log, once, and nothing else is but lines known
-// to be cut off.
+// leastKills is for a longer run than every test's: go test ./cmd/internal/journal -run Killed -kills 1000
+var leastKills = flag.Int("kills", 0, "writers to kill at the least in TestKilledWriters")
+
+// Three writers at a time, by the function that log and serve write with, are killed at random
+// points until 1,000 writes have been acknowledged: each of those is in the log, once, and
+// nothing else is but lines known to be cut off.
 func TestKilledWriters(t *testing.T) {
 	if testing.Short() {
 		t.Skip("takes some seconds")
@@ -96,14 +100,14 @@ func TestKilledWriters(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 2))
 	said := map[string]int{} // acknowledged, by writer
 	total, runs := 0, 0
-	for total < 1000 {
+	for total < 1000 || runs < *leastKills {
 		var wg sync.WaitGroup
-		var pair []*writer
-		for range 2 {
+		var three []*writer
+		for range 3 {
 			runs++
-			pair = append(pair, startWriter(t, path, fmt.Sprint("writer ", runs)))
+			three = append(three, startWriter(t, path, fmt.Sprint("writer ", runs)))
 		}
-		for _, w := range pair {
+		for _, w := range three {
 			after, moment := rng.IntN(30), time.Duration(rng.IntN(3000))*time.Microsecond
 			wg.Add(1)
 			go func() {
@@ -112,7 +116,7 @@ func TestKilledWriters(t *testing.T) {
 			}()
 		}
 		wg.Wait()
-		for _, w := range pair {
+		for _, w := range three {
 			said[w.name] = w.logged
 			total += w.logged
 		}
