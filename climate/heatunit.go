@@ -84,7 +84,8 @@ func MeanFallsBelow(e Ensemble, celsius float64) (sd SeasonDay, ok bool) {
 			total += sum[i]
 			count += n[i]
 		}
-		if count > 0 && total/count < celsius {
+		// A mean of just so many degrees is not below it, however its sum is rounded.
+		if count > 0 && total/count < celsius-1e-6 {
 			return sd, true
 		}
 	}
