@@ -23,6 +23,7 @@ func argsForPrograms(t *testing.T, w world) map[string][]string {
 	yard, newer := filepath.Join(t.TempDir(), "yard"), filepath.Join(t.TempDir(), "newer.csv")
 	require.NoError(t, os.WriteFile(newer, []byte("date,tmin_c,tmax_c\n2026-05-17,6.5,12\n"), 0o644))
 	args["record"] = []string{"add", newer, "--garden", yard}
+	args["move"] = []string{"early courgettes", "3 June", "--garden", yard}
 	require.Equal(t, exitDone, run(w, []string{"start", yard}))
 	return args
 }

@@ -49,7 +49,7 @@ var groups = []struct {
 	commands []func(*app) *cobra.Command
 }{
 	{"This week:", []func(*app) *cobra.Command{newWeek, newTonight, newOutlook, newLog, newDid}},
-	{"The year's plan:", []func(*app) *cobra.Command{newPlan, newWhen, newSow, newCrops}},
+	{"The year's plan:", []func(*app) *cobra.Command{newPlan, newMove, newWhen, newSow, newCrops}},
 	{"The garden and its record:", []func(*app) *cobra.Command{newStart, newRecord, newCheck, newFrosts, newWarmth, newSpots, newSkill}},
 	{"To look at, and for others:", []func(*app) *cobra.Command{newPage, newServe, newCalendar, newStations, newMan}},
 }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"strings"
+	"unicode"
 
 	"frostward/climate"
 )
@@ -135,8 +136,11 @@ func MoveRow(b []byte, r Row, c climate.Calendar, to climate.SeasonDay) ([]byte,
 	}
 	set := func(column string, d Date, by climate.SeasonDay) error {
 		text := c.Format(d.Day + by)
-		if d.Year != 0 {
+		switch {
+		case d.Year != 0:
 			text = c.Day(d.Year, d.Day+by).String()
+		case strings.ContainsFunc(d.Text, unicode.IsLetter): // "28 May"
+			text = c.Words(d.Day + by)
 		}
 		return p.Set(r.Line, column, text)
 	}

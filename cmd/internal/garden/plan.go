@@ -54,7 +54,7 @@ func ReadPlan(r io.Reader, file string, c climate.Calendar) ([]Row, error) {
 	}
 	text := strings.TrimPrefix(string(b), "\ufeff")
 	in := csv.NewReader(strings.NewReader(text))
-	in.Comma = separator(text)
+	in.Comma, in.Comment = separator(text), '#'
 	in.FieldsPerRecord = -1
 	head, err := in.Read()
 	if err == io.EOF {
@@ -213,7 +213,10 @@ func parseDate(s string, c climate.Calendar) (Date, error) {
 
 // separator looks at the heading: a semicolon or tab there parts the cells, else a comma.
 func separator(text string) rune {
-	head, _, _ := strings.Cut(text, "\n")
+	head, rest, more := strings.Cut(text, "\n")
+	for more && (strings.HasPrefix(head, "#") || strings.TrimSpace(head) == "") {
+		head, rest, more = strings.Cut(rest, "\n")
+	}
 	for _, sep := range "\t;" {
 		if strings.ContainsRune(head, sep) {
 			return sep
