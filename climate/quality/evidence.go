@@ -1,7 +1,5 @@
 package quality
 
-import "math"
-
 // segment is some days in a row, both ends included, with the evidence for them.
 type segment struct {
 	from, to int
@@ -21,17 +19,17 @@ func segments(evidence []float64, threshold, drop float64, join int) []segment {
 	var out []segment
 	for at := 0; at < len(evidence); {
 		sum, peak, start, top := 0.0, 0.0, at, at
-		for i := at; i < len(evidence); i++ {
-			if v := evidence[i]; !math.IsNaN(v) {
-				sum += v
+		for i, v := range evidence[at:] {
+			if v != v || sum == 0 && v <= 0 {
+				continue
 			}
-			if sum > peak {
-				peak, top = sum, i
+			if sum == 0 {
+				peak, start = 0, at+i
 			}
-			if sum <= 0 && peak < threshold {
-				sum, peak, start, top = 0, 0, i+1, i+1
+			if sum = max(0, sum+v); sum > peak {
+				peak, top = sum, at+i
 			}
-			if peak >= threshold && (peak-sum > drop || sum <= 0) {
+			if peak >= threshold && (peak-sum > drop || sum == 0) {
 				break
 			}
 		}

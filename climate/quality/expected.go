@@ -136,6 +136,8 @@ func (c *covariance) offSD(a around, e Element) (off, sd float64) {
 	for k, u := range a {
 		if k != own && u == u {
 			have |= 1 << k
+		} else {
+			a[k] = 0
 		}
 	}
 	if v != v || have == 0 || c.n < outlierValues {
@@ -146,9 +148,7 @@ func (c *covariance) offSD(a around, e Element) (off, sd float64) {
 		*x = c.solve(own, have)
 	}
 	for k, u := range a {
-		if have&(1<<k) != 0 {
-			v -= x.weight[k] * u
-		}
+		v -= x.weight[k] * u
 	}
 	return v / x.sd, x.sd
 }

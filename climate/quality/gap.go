@@ -13,7 +13,7 @@ func gaps(r *record) []Flag {
 		var months [13]tenths
 		for i, v := range r.v[e] {
 			if inWorld(v) {
-				months[r.month[i]].add(v, 1)
+				months[r.month[i]].add(tenth(v), 1)
 			}
 		}
 		var low, high [13]float64

@@ -37,7 +37,7 @@ func (r *record) noSigns(e Element) bool {
 // negative are together. The day before is read in the likelier of its two ways.
 func (*way) signless(r *record, e Element, out []float64) {
 	z, c := r.standardised(), r.expectations()
-	none, own := math.NaN(), 2+int(e)
+	none := math.NaN()
 	before := none // yesterday's value as read, standardised
 	for i, v := range r.v[e] {
 		was := before
@@ -53,18 +53,13 @@ func (*way) signless(r *record, e Element, out []float64) {
 		}
 		a := z.around(i)
 		a[4], a[5] = none, none
-		density := func() float64 {
-			off, _ := c[r.month[i]].offSD(a, e)
-			return logDensity(off)
-		}
-		is := density()
-		plus := is
+		off, sd := c[r.month[i]].offSD(a, e)
+		is := logDensity(off)
 		if was != a[e] && was == was && a[e] == a[e] {
 			a[e] = was
-			plus = density()
+			off, sd = c[r.month[i]].offSD(a, e)
 		}
-		a[own] = minus
-		without := density()
+		plus, without := logDensity(off), logDensity(off+(minus-before)/sd)
 		if without > plus {
 			before = minus
 		}

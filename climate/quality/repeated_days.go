@@ -61,16 +61,17 @@ func (r *record) lags() (out []int) {
 	keys := r.blockKeys()
 	places := map[uint64][]int{}
 	for i := 0; i < len(keys); i += repeatedBlock {
-		if k := keys[i]; k != 0 && r.kinds(i, repeatedBlock) >= repeatedLeast {
+		if k := keys[i]; k != 0 {
 			places[k] = append(places[k], i)
 		}
 	}
 	tried := make([]bool, r.len())
 	for i, k := range keys {
-		if k == 0 {
+		of := places[k]
+		if k == 0 || len(of) == 0 || len(of) == 1 && of[0] == i || r.kinds(i, repeatedBlock) < repeatedLeast {
 			continue
 		}
-		for _, j := range places[k] {
+		for _, j := range of {
 			if lag := max(i, j) - min(i, j); lag > 0 && !tried[lag] {
 				tried[lag] = true
 				out = append(out, lag)

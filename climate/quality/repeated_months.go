@@ -19,7 +19,7 @@ func repeatedMonths(r *record) []Flag {
 	for _, e := range []Element{Tmin, Tmax} {
 		clear(flagged)
 		// Months with the same sum are few, so only those are compared value by value.
-		bySum := map[monthKey][]int{}
+		bySum := map[[2]float64][]int{}
 		for k, m := range r.months {
 			sum, n := 0.0, 0
 			for _, v := range r.v[e][m.from:max(m.from, min(m.to, m.at(29)))] { // February has no more
@@ -31,34 +31,26 @@ func repeatedMonths(r *record) []Flag {
 			if n < monthDays {
 				continue
 			}
-			total := math.Round(sum * 1000) // the order of summing must not matter
-			for _, key := range []monthKey{{month: m.month, n: n, sum: total}, {year: m.year, n: n, sum: total}} {
-				for _, o := range bySum[key] {
-					if !r.same(e, m, r.months[o]) {
-						continue
+			key := [2]float64{float64(n), math.Round(sum * 1000)} // the order of summing must not matter
+			for _, o := range bySum[key] {
+				if other := r.months[o]; m.month != other.month && m.year != other.year || !r.same(e, m, other) {
+					continue
+				}
+				for _, c := range r.copies(m.days(), r.months[o].days()) {
+					j, other := k, o
+					if c.from != m.from {
+						j, other = o, k
 					}
-					for _, c := range r.copies(m.days(), r.months[o].days()) {
-						j, other := k, o
-						if c.from != m.from {
-							j, other = o, k
-						}
-						if !flagged[j] {
-							flagged[j] = true
-							out = append(out, r.flagMonth(e, r.months[j], r.months[other])...)
-						}
+					if !flagged[j] {
+						flagged[j] = true
+						out = append(out, r.flagMonth(e, r.months[j], r.months[other])...)
 					}
 				}
-				bySum[key] = append(bySum[key], k)
 			}
+			bySum[key] = append(bySum[key], k)
 		}
 	}
 	return out
-}
-
-// monthKey groups months that may be the same: of one month of the year, or of one year.
-type monthKey struct {
-	month, year, n int
-	sum            float64
 }
 
 // same tells whether two months agree on every day that either has measured, over the days

@@ -148,7 +148,7 @@ func TestSingleRules(t *testing.T) {
 func TestBiweight(t *testing.T) {
 	tn := new(tenths)
 	for x := -2.0; x <= 2; x++ {
-		tn.add(x, 25)
+		tn.add(tenth(x), 25)
 	}
 	mean, sd := tn.biweight()
 	num, den := 0.0, 0.0
@@ -159,7 +159,7 @@ func TestBiweight(t *testing.T) {
 	}
 	assert.InDelta(t, 0, mean, 1e-12)
 	assert.InDelta(t, math.Sqrt(5*num)/den, sd, 1e-9)
-	tn.add(50, 1)
+	tn.add(tenth(50), 1)
 	mean, _ = tn.biweight()
 	assert.InDelta(t, 0, mean, 0.5)
 }

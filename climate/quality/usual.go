@@ -23,16 +23,16 @@ func (r *record) usuals() *usuals {
 	}
 	r.usual = new(usuals)
 	for e, values := range r.v {
-		var byDay [climate.YearDays][]float64
+		var byDay [climate.YearDays][]int16
 		for i, v := range values {
 			if inWorld(v) {
-				byDay[r.day[i]] = append(byDay[r.day[i]], v)
+				byDay[r.day[i]] = append(byDay[r.day[i]], int16(tenth(v)))
 			}
 		}
 		var t tenths
 		put := func(d int, by int) {
-			for _, v := range byDay[(d+climate.YearDays)%climate.YearDays] {
-				t.add(v, by)
+			for _, k := range byDay[(d+climate.YearDays)%climate.YearDays] {
+				t.add(int(k), by)
 			}
 		}
 		for d := -outlierWindow; d < outlierWindow; d++ {
@@ -81,9 +81,12 @@ type tenths struct {
 
 const tenthsZero = 900 // the place of 0.0 °C
 
+// tenth returns the place of a value.
+func tenth(v float64) int { return int(math.Round(v*10)) + tenthsZero }
+
 // add takes a value in (by 1) or out (by -1).
-func (t *tenths) add(v float64, by int) {
-	t.count[int(math.Round(v*10))+tenthsZero] += by
+func (t *tenths) add(place, by int) {
+	t.count[place] += by
 	t.n += by
 }
 
