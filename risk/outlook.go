@@ -34,6 +34,10 @@ type Outlook struct {
 	free     []climate.Quantile
 }
 
+// IsReady says whether it was ready on the last known day, in 9 years in 10 of what its spot's
+// nights may have been.
+func (o Outlook) IsReady() bool { return o.Ready[2].Known && o.Ready[2].Value <= float64(o.AsOf) }
+
 // FreeOn has the days by which it has left its bed, at Picks.
 func (o Outlook) FreeOn() []climate.Quantile { return o.free }
 

@@ -31,6 +31,14 @@ func (p Planting) Label() string {
 	return p.Crop.Label()
 }
 
+// Sown is the day of sowing, under cover or in place.
+func (p Planting) Sown() climate.SeasonDay {
+	if p.Raised {
+		return p.Sow
+	}
+	return p.Start
+}
+
 // At returns the planting moved to start on another day, its sowing with it.
 func (p Planting) At(start climate.SeasonDay) Planting {
 	p.Sow += start - p.Start

@@ -4,14 +4,45 @@ import (
 	"math"
 
 	"frostward/climate"
+	"frostward/crops"
 )
 
-// Succession picks starting days for a steady supply from those tried, in their order: the
+// Supply is a steady supply of one crop: its sowings, and the last one of the year.
+type Supply struct {
+	Sowings []Result
+	Last    *Last   // for autumn and winter; nil where there is none
+	LastOut *Result // of a crop that frost ends: the last start that does as well as aimed for
+}
+
+// winterDays are the days on which the winter's standing is asked about: the shortest day, and
+// the ends of the two months after its own.
+var winterDays = []climate.SeasonDay{354, climate.YearDays + 30, climate.YearDays + 58}
+
+// SupplyOf finds the sowings of a crop for a steady supply on the days that are usual for it, where one is picked for so
+// many days.
+func SupplyOf(f *Field, p Planting, usual climate.Window, lasts int, aim float64) Supply {
+	tried := Try(f, p, usual, 1, aim).Results
+	out := Supply{Sowings: succession(tried, lasts, aim)}
+	if p.Crop.Tender() || p.Crop.Kind == crops.Fruit {
+		for i, r := range tried {
+			if r.Succeeds.Known && r.Succeeds.Share >= aim {
+				out.LastOut = &tried[i]
+			}
+		}
+		return out
+	}
+	if l, ok := lastStart(f, p, climate.Window{From: usual.From, To: usual.From + climate.YearDays - 1}, aim, winterDays); ok {
+		out.Last = &l
+	}
+	return out
+}
+
+// succession picks starting days for a steady supply from those tried, in their order: the
 // first is the earliest that succeeds at least as often as aimed for, and each next one the
 // earliest whose picking is likely to begin when that of the one before ends, lasts days after
 // it began. In spring one warm week brings several sowings on together, so the days lie further
 // apart than in summer.
-func Succession(tried []Result, lasts int, aim float64) []Result {
+func succession(tried []Result, lasts int, aim float64) []Result {
 	var out []Result
 	next := math.Inf(-1) // the day from which the next picking is wanted
 	for _, r := range tried {
@@ -37,9 +68,9 @@ func maxStand(p Planting) float64 {
 	return max(orElse(p.Crop.PickingDays.Value, WorthPicking), orElse(p.Crop.StandDays.Value, 0))
 }
 
-// StandingOn plays a planting from every starting day in a window, step days apart, and asks
+// standingOn plays a planting from every starting day in a window, step days apart, and asks
 // about a date.
-func StandingOn(f *Field, p Planting, w climate.Window, step int, date climate.SeasonDay) []Standing {
+func standingOn(f *Field, p Planting, w climate.Window, step int, date climate.SeasonDay) []Standing {
 	var out []Standing
 	n := len(f.Ensemble.Seasons)
 	for sd := w.From; sd <= w.To; sd += climate.SeasonDay(step) {
@@ -59,6 +90,50 @@ func StandingOn(f *Field, p Planting, w climate.Window, step int, date climate.S
 			}
 		}
 		out = append(out, Standing{q, f.Ensemble.Chance(ready), f.Ensemble.Chance(good)})
+	}
+	return out
+}
+
+// ForDay are the sowings that have a crop ready and still good on a day.
+type ForDay struct {
+	Day   climate.SeasonDay
+	All   []Standing
+	First int // the first and last of All that do as well as aimed for; -1: none
+	Last  int
+	Best  int // the surest, and of days as sure the middle one; -1: none succeeds
+}
+
+// longestWait is how long before a day a sowing for it is looked for, in days.
+const longestWait = 340
+
+// SowFor finds when to sow to have a crop on a day. A day that lies before the customary time, or hardly after it,
+// is that of the next year.
+func SowFor(f *Field, p Planting, day climate.SeasonDay, aim float64) ForDay {
+	if float64(day) < orElse(p.Crop.OutFrom.Value, 0)+21 {
+		day += climate.YearDays
+	}
+	from := max(day-longestWait, climate.SpanFrom+30)
+	out := ForDay{Day: day, First: -1, Last: -1, Best: -1, All: standingOn(f, p, climate.Window{From: from, To: day - 7}, 1, day)}
+	for i, x := range out.All {
+		if !x.Good.Known || x.Good.Share == 0 {
+			continue
+		}
+		if out.Best < 0 || x.Good.Share > out.All[out.Best].Good.Share {
+			out.Best = i
+		}
+		if x.Good.Share >= aim {
+			if out.First < 0 {
+				out.First = i
+			}
+			out.Last = i
+		}
+	}
+	if out.Best >= 0 {
+		end := out.Best
+		for end+1 < len(out.All) && out.All[end+1].Good.Share == out.All[out.Best].Good.Share {
+			end++
+		}
+		out.Best = (out.Best + end) / 2
 	}
 	return out
 }
@@ -124,10 +199,10 @@ type WinterStand struct {
 	Alive climate.Chance
 }
 
-// LastStart finds the last starting day from which a planting reaches its size by the light
+// lastStart finds the last starting day from which a planting reaches its size by the light
 // line in at least a share of the seasons, and asks how often it is alive on later days. There
 // is none where no day in the window does, or the latitude has no such line.
-func LastStart(f *Field, p Planting, w climate.Window, aim float64, later []climate.SeasonDay) (Last, bool) {
+func lastStart(f *Field, p Planting, w climate.Window, aim float64, later []climate.SeasonDay) (Last, bool) {
 	line, none := lightLine(f.Ensemble, p.At(w.From))
 	if none {
 		return Last{}, false

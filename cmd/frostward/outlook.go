@@ -2,12 +2,15 @@ package main
 
 import (
 	"fmt"
+	"math"
+	"strings"
 
 	"github.com/spf13/cobra"
 
 	"frostward/climate"
 	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
@@ -47,21 +50,6 @@ weather was not on all of them. --skill does the same for your record and plan.
 	return c
 }
 
-// looked is a planting in the ground with its outlook.
-type looked struct {
-	opened.Planned
-	since   climate.Day // the day it went out
-	logged  bool        // the grower said so; else its planned day has passed
-	outlook risk.Outlook
-	next    *nextInBed
-}
-
-// nextInBed is the planting that waits for the bed.
-type nextInBed struct {
-	opened.Planned
-	risk.Handover
-}
-
 func (a *app) outlook(o outlookOptions) error {
 	s, err := a.open()
 	if err != nil {
@@ -84,7 +72,7 @@ func (a *app) outlook(o outlookOptions) error {
 		}
 		opt.HasBy = true
 	}
-	out, err := s.lookOut(asOf, opt)
+	out, err := s.LookOut(asOf, opt)
 	if err != nil {
 		return err
 	}
@@ -94,56 +82,161 @@ func (a *app) outlook(o outlookOptions) error {
 	return s.writeOutlook(asOf, opt, out)
 }
 
-// lookOut makes the outlook of every planting in the ground on a day, in the plan's order.
-func (s *session) lookOut(asOf climate.Day, opt risk.OutlookOptions) ([]looked, error) {
-	states, err := s.States()
-	if err != nil {
-		return nil, err
+// writeOutlook prints the outlook: the table first, then what it means, planting by planting.
+func (s *session) writeOutlook(asOf climate.Day, opt risk.OutlookOptions, out []opened.LookedOut) error {
+	a := s.app
+	if len(out) == 0 {
+		fmt.Fprintf(a.out, "%s: nothing is in the ground on %s.\n", s.Settings.Name, words.Date(asOf))
+		return nil
 	}
-	plantings := make([]opened.Planned, len(states))
-	for i, st := range states {
-		plantings[i] = st.Planned
+	t := table.Table{
+		Title: fmt.Sprintf("%s: outlook as of %s", s.Settings.Name, words.Date(asOf)),
+		Columns: []table.Column{
+			{Name: "planting", Wrap: true, MinWidth: 14},
+			{Name: "in since", Key: "in_since", Drop: 2},
+			{Name: "ready", Key: "ready"},
+			{Name: "8 years in 10", Key: "ready_10_90"},
+			{Name: "usual", Key: "usual", Drop: 1},
+			{Name: "before frost", Key: "before_frost", Align: table.Right, Wrap: true, MinWidth: 6},
+			{Name: "before short days", Key: "before_light_line", Align: table.Right, Wrap: true, MinWidth: 6},
+			{Name: "give up", Key: "give_up"},
+		},
 	}
-	follows, order, err := opened.InOrder(plantings)
-	if err != nil {
-		return nil, err
+	if opt.HasBy {
+		t.Columns = append(t.Columns, table.Column{Name: "by " + s.Calendar.Words(opt.By), Key: "by_date", Align: table.Right})
 	}
-	views := map[int]*lookingOut{}
-	found := make([]*looked, len(plantings))
-	for _, i := range order {
-		if states[i].Phase != opened.InGround {
-			continue
+	for _, l := range out {
+		o := l.Outlook
+		cells := []table.Cell{table.Text(l.Label()), table.Text(s.Calendar.Words(l.Start)), table.Text(words.Day(s.Calendar, orNaN(o.Ready[1]))),
+			table.Text(s.words().Span(o.Ready)), table.Text(words.Day(s.Calendar, orNaN(o.Usual[1]))), share(o.Ripens), share(o.Light),
+			table.Text(words.Day(s.Calendar, o.GiveUp))}
+		if opt.HasBy {
+			cells = append(cells, share(o.ByDate))
 		}
-		l := looked{Planned: plantings[i], since: states[i].Since, logged: states[i].Logged}
-		season, start := s.Calendar.Locate(l.since)
-		if views[season] == nil {
-			if views[season], err = s.lookingOut(season, asOf); err != nil {
-				return nil, err
-			}
-		}
-		l.look(views[season], start, opt)
-		for j, q := range plantings {
-			if follows[j] == i {
-				h := opened.HandOver(views[season].now.Base, risk.Assessment{Result: risk.Result{Planting: l.Planting, Outcomes: l.outlook.Outcomes}}, q)
-				l.next = &nextInBed{q, *h}
-			}
-		}
-		found[i] = &l
+		t.Add(cells...)
 	}
-	var out []looked
-	for _, l := range found {
-		if l != nil {
-			out = append(out, *l)
+	most := 0
+	for _, l := range out {
+		most = max(most, l.Outlook.Ripens.Seasons)
+	}
+	t.Notes = append(t.Notes, fmt.Sprintf("shares of up to %s, without those whose nights would have killed what is alive; short days: too short to grow in; give up: if it is not ready by then.",
+		words.Plural(most, "season")))
+	if err := t.Write(a.out, a.tables()); err != nil {
+		return err
+	}
+	s.drawOutlook(out)
+	if a.format == table.TextFormat {
+		for _, l := range out {
+			fmt.Fprintln(a.out)
+			a.explainOutlook(s, l)
 		}
 	}
-	return out, nil
+	return nil
 }
 
-// look makes the outlook of a planting that went out on a day of a season.
-func (l *looked) look(v *lookingOut, start climate.SeasonDay, opt risk.OutlookOptions) {
-	l.Planting = l.Planting.At(start)
-	if opt.HasBy && opt.By < start { // the grower's date comes round once more
-		opt.By += climate.YearDays
+// explainOutlook prints what the outlook says of one planting.
+func (a *app) explainOutlook(s *session, l opened.LookedOut) {
+	head := l.Label()
+	if l.Name != "" && !strings.EqualFold(l.Name, l.Crop.Label()) {
+		head += " (" + l.Crop.Label() + ")"
 	}
-	l.outlook = risk.LookOut(v.now.Field(l.Where, l.Crop, l.Raised), v.usual.Field(l.Where, l.Crop, l.Raised), l.Planting, v.upTo, opt)
+	since := ", planned out on " + s.Calendar.Words(l.Start)
+	if l.Logged {
+		since = ", out since " + s.Calendar.Words(l.Start)
+	}
+	a.paragraph(a.out, head+", "+l.Where.Name+since, 2)
+	o := l.Outlook
+	a.labelled(a.out, "ready", s.words().Ready(o))
+	if !o.Ripens.Known {
+		return
+	}
+	if !o.IsReady() {
+		a.labelled(a.out, "chances", s.words().OutlookChances(o, s.OtherCover().Name))
+	}
+	var next opened.NextInBed
+	if l.Next != nil {
+		next = *l.Next
+	}
+	if w := s.words().GiveUp(o, next.Label(), next.Handover, next.Start); w != "" {
+		a.labelled(a.out, "the bed", w)
+	}
+}
+
+type outlookJSON struct {
+	Garden    string       `json:"garden"`
+	AsOf      string       `json:"as_of"`
+	By        string       `json:"by"`
+	GiveUp    float64      `json:"give_up_below"`
+	Seed      uint64       `json:"seed"`
+	Plantings []lookedJSON `json:"plantings"`
+}
+
+type lookedJSON struct {
+	Name     string      `json:"name"`
+	Crop     string      `json:"crop"`
+	Class    string      `json:"class"`
+	Spot     string      `json:"spot"`
+	Bed      string      `json:"bed"`
+	Out      string      `json:"out"`
+	Logged   bool        `json:"logged"` // the grower said that it went out
+	Ready    []pickJSON  `json:"ready"`
+	Usual    []pickJSON  `json:"usual"`
+	Ripens   shareJSON   `json:"ready_before_frost"`
+	Worth    shareJSON   `json:"worth_picking"`
+	Light    shareJSON   `json:"ready_before_light_line"`
+	Line     *string     `json:"light_line"`
+	ByDate   *byDateJSON `json:"by_date"`
+	Cover    string      `json:"autumn_cover"`
+	Covered  shareJSON   `json:"ready_before_frost_covered"`
+	MoreDays *float64    `json:"picking_days_added"`
+	GiveUp   *string     `json:"give_up_on"`
+	BedFree  []pickJSON  `json:"bed_free"`
+	Next     *nextJSON   `json:"next_in_bed"`
+}
+
+type byDateJSON struct {
+	Date  string    `json:"date"`
+	Ready shareJSON `json:"ready"`
+}
+
+type nextJSON struct {
+	Name   string     `json:"name"`
+	Start  string     `json:"start"`
+	InTime shareJSON  `json:"bed_free_in_time"`
+	Free   []pickJSON `json:"bed_free"`
+}
+
+func (s *session) outlookJSON(asOf climate.Day, o outlookOptions, all []opened.LookedOut) outlookJSON {
+	by := s.app.by
+	if by == "" {
+		by = climate.ByRecord.String()
+	}
+	out := outlookJSON{Garden: s.Settings.Name, AsOf: asOf.String(), By: by, GiveUp: o.giveUp, Seed: s.app.seed, Plantings: []lookedJSON{}}
+	for _, l := range all {
+		out.Plantings = append(out.Plantings, s.lookedJSON(l))
+	}
+	return out
+}
+
+func (s *session) lookedJSON(l opened.LookedOut) lookedJSON {
+	o := l.Outlook
+	j := lookedJSON{Name: l.Name, Crop: l.Crop.Name, Class: l.Crop.Class, Spot: l.Where.Name, Bed: l.Bed, Out: l.Since.String(), Logged: l.Logged,
+		Ready: s.datesJSON(o.Ready[:]), Usual: s.datesJSON(o.Usual[:]), Ripens: jsonOf(o.Ripens), Worth: jsonOf(o.Worth), Light: jsonOf(o.Light),
+		Covered: jsonOf(o.Covered), GiveUp: isoDay(s.Calendar, o.GiveUp), BedFree: s.datesJSON(o.FreeOn())}
+	if !o.NoLine {
+		j.Line = isoDay(s.Calendar, float64(o.LightLine))
+	}
+	if o.ByDate.Known {
+		j.ByDate = &byDateJSON{s.Calendar.Format(o.Date), jsonOf(o.ByDate)}
+	}
+	if l.Cover.Name == "" {
+		j.Cover = s.OtherCover().Name
+		if !math.IsNaN(o.CoverSaves) {
+			j.MoreDays = number(o.CoverSaves, 1)
+		}
+	}
+	if n := l.Next; n != nil {
+		j.Next = &nextJSON{n.Label(), s.Calendar.Format(n.Start), jsonOf(n.InTime), s.datesJSON(n.Free[:])}
+	}
+	return j
 }

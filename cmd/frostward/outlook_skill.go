@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"frostward/climate"
-	"frostward/climate/generator"
 	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
@@ -26,7 +25,8 @@ type scoredOutlook struct {
 // outlookSkill replays the record for the crops of the plan, each once.
 func (s *session) outlookSkill() error {
 	a := s.app
-	if _, err := s.outlooker(); err != nil {
+	look, err := s.Outlooker()
+	if err != nil {
 		return err
 	}
 	rows, err := s.Plan()
@@ -37,7 +37,6 @@ func (s *session) outlookSkill() error {
 	if err != nil {
 		return err
 	}
-	look, _ := s.outlooker()
 	seen := map[string]bool{}
 	var out []scoredOutlook
 	for _, p := range plantings {
@@ -84,23 +83,6 @@ func (s *session) outlookSkill() error {
 		}
 	}
 	return t.Write(a.out, a.tables())
-}
-
-// outlooker makes outlooks by the way asked for.
-func (s *session) outlooker() (replay.Outlooker, error) {
-	switch s.app.by {
-	case "", "record":
-		return replay.SplicedRecord(s.Calendar, s.Settings.Latitude), nil
-	case "weather":
-		return func(rec climate.Series, season int, upTo climate.SeasonDay) (climate.Ensemble, error) {
-			m, err := generator.Fit(rec, s.Calendar, generator.DefaultOptions)
-			if err != nil {
-				return climate.Ensemble{}, err
-			}
-			return m.Continue(climate.SeasonOf(rec, s.Calendar, season), upTo, s.app.seed, 10, 10, s.Settings.Latitude), nil
-		}, nil
-	}
-	return nil, usagef("--by %q; outlooks go by record or weather", s.app.by)
 }
 
 type outlookSkillJSON struct {

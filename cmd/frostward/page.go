@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"frostward/climate"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/page"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/view"
@@ -110,7 +111,7 @@ const giveUpAt = 0.2
 
 // groundSection is when what stands in the ground will be ready.
 func (v *session) groundSection() page.Section {
-	out, err := v.lookOut(v.Today(), risk.OutlookOptions{Cover: v.OtherCover(), GiveUp: giveUpAt})
+	out, err := v.LookOut(v.Today(), risk.OutlookOptions{Cover: v.OtherCover(), GiveUp: giveUpAt})
 	switch {
 	case err != nil:
 		return page.Section{NotKnown: err.Error()}
@@ -122,12 +123,12 @@ func (v *session) groundSection() page.Section {
 		{Name: "before frost", Align: table.Right}, {Name: "before short days", Align: table.Right}, {Name: "out since"}}}
 	seasons := 0
 	for _, l := range out {
-		o := l.outlook
+		o := l.Outlook
 		since := v.Calendar.Words(l.Start)
-		if !l.logged {
+		if !l.Logged {
 			since += ", as planned"
 		}
-		t.Add(table.Text(l.Label()), table.Text(words.Day(v.Calendar, orNaN(o.Ready[1]))), table.Text(v.span(o.Ready)), table.Text(words.Day(v.Calendar, orNaN(o.Usual[1]))),
+		t.Add(table.Text(l.Label()), table.Text(words.Day(v.Calendar, orNaN(o.Ready[1]))), table.Text(v.words().Span(o.Ready)), table.Text(words.Day(v.Calendar, orNaN(o.Usual[1]))),
 			share(o.Ripens), share(o.Light), table.Text(since))
 		seasons = max(seasons, o.Ripens.Seasons)
 	}
@@ -136,14 +137,14 @@ func (v *session) groundSection() page.Section {
 }
 
 // outlookLead tells of the first that will be ready.
-func (v *session) outlookLead(out []looked) string {
+func (v *session) outlookLead(out []opened.LookedOut) string {
 	best := -1
 	for i, l := range out {
-		q := l.outlook.Ready[1]
-		if !q.Known || q.Value <= float64(l.outlook.AsOf) || q.Value >= float64(climate.SpanTo) {
+		q := l.Outlook.Ready[1]
+		if !q.Known || q.Value <= float64(l.Outlook.AsOf) || q.Value >= float64(climate.SpanTo) {
 			continue
 		}
-		if best < 0 || q.Value < out[best].outlook.Ready[1].Value {
+		if best < 0 || q.Value < out[best].Outlook.Ready[1].Value {
 			best = i
 		}
 	}
@@ -151,7 +152,7 @@ func (v *session) outlookLead(out []looked) string {
 		return ""
 	}
 	l := out[best]
-	return fmt.Sprintf("Next to be ready: %s, about %s (8 years in 10: %s).", l.Label(), words.Day(v.Calendar, l.outlook.Ready[1].Value), v.span(l.outlook.Ready))
+	return fmt.Sprintf("Next to be ready: %s, about %s (8 years in 10: %s).", l.Label(), words.Day(v.Calendar, l.Outlook.Ready[1].Value), v.words().Span(l.Outlook.Ready))
 }
 
 // restsOn says what the night's numbers rest on.

@@ -98,7 +98,7 @@ func (s *session) drawWindow(w risk.Window) {
 }
 
 // drawOutlook draws when each planting will be ready, and when it would be in a usual season.
-func (s *session) drawOutlook(out []looked) {
+func (s *session) drawOutlook(out []opened.LookedOut) {
 	if s.app.format != table.TextFormat {
 		return
 	}
@@ -106,13 +106,13 @@ func (s *session) drawOutlook(out []looked) {
 	var lanes []chart.Lane
 	nan := math.NaN()
 	for _, l := range out {
-		q := l.outlook.Ready
-		if !q[1].Known || math.IsInf(q[1].Value, 0) || isReady(l.outlook) {
+		q := l.Outlook.Ready
+		if !q[1].Known || math.IsInf(q[1].Value, 0) || l.Outlook.IsReady() {
 			continue
 		}
-		lanes = append(lanes, chart.Lane{Label: l.Label(), Mark: opened.Finite(l.outlook.Usual[1]),
+		lanes = append(lanes, chart.Lane{Label: l.Label(), Mark: opened.Finite(l.Outlook.Usual[1]),
 			Five: chart.Five{Low: q[0].Value, Quarter: nan, Middle: q[1].Value, ThreeQuarters: nan, High: q[2].Value}})
-		for _, v := range []float64{q[0].Value, q[1].Value, q[2].Value, opened.Finite(l.outlook.Usual[1])} {
+		for _, v := range []float64{q[0].Value, q[1].Value, q[2].Value, opened.Finite(l.Outlook.Usual[1])} {
 			if !math.IsInf(v, 0) && !math.IsNaN(v) {
 				scale.From, scale.To = min(scale.From, v), max(scale.To, v)
 			}

@@ -10,9 +10,9 @@ import (
 	"frostward/climate"
 	"frostward/climate/daily"
 	"frostward/climate/site"
+	"frostward/cmd/internal/deliver"
 	"frostward/cmd/internal/forecast"
 	"frostward/cmd/internal/garden"
-	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 	"frostward/risk/replay"
@@ -38,7 +38,7 @@ func (a *app) readTwoHeights(name, column string) (twoHeights, error) {
 	}{{"", &r.station}, {column, &r.spot}} {
 		f, err := os.Open(name)
 		if err != nil {
-			return r, fmt.Errorf("%s: %w", name, opened.Cause(err))
+			return r, fmt.Errorf("%s: %w", name, deliver.Cause(err))
 		}
 		s, report, err := daily.Read(f, name, daily.Options{Units: unit, Station: a.station, Tmin: x.tmin})
 		f.Close()
@@ -324,7 +324,7 @@ func (a *app) skillForecasts(name string) error {
 	}
 	f, err := os.Open(name)
 	if err != nil {
-		return fmt.Errorf("%s: %w", name, opened.Cause(err))
+		return fmt.Errorf("%s: %w", name, deliver.Cause(err))
 	}
 	defer f.Close()
 	columns, err := forecast.ReadPast(f, forecast.Options{Name: name, Unit: a.units})

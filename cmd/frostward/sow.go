@@ -7,10 +7,9 @@ import (
 	"github.com/spf13/cobra"
 
 	"frostward/climate"
-	"frostward/cmd/internal/garden"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
-	"frostward/crops"
 	"frostward/risk"
 )
 
@@ -54,120 +53,225 @@ neither killed nor past its best by then.`,
 	return c
 }
 
-// sowing is one crop at one spot to be sown again and again.
-type sowing struct {
-	s     *session
-	p     risk.Planting
-	spot  garden.Spot
-	field *risk.Field
-	usual climate.Window // a month on either side of what is customary
-	lasts int
-	aim   float64
-}
-
 func (a *app) sow(name, class string, o sowOptions) error {
 	s, err := a.open()
 	if err != nil {
 		return err
 	}
-	w := sowing{s: s, aim: s.Settings.Aim, lasts: o.lasts}
-	if w.p, w.spot, w.usual, err = s.whenPlanting(name, class, whenOptions{cover: o.cover, sown: o.sown}); err != nil {
+	t, err := s.tryout(name, class, o.cover, o.sown)
+	if err != nil {
 		return err
 	}
+	aim, lasts := s.Settings.Aim, o.lasts
 	if o.chance != 0 {
-		w.aim = o.chance
+		aim = o.chance
 	}
-	if w.lasts == 0 {
-		w.lasts = int(orElse(w.p.Crop.PickingDays, risk.WorthPicking))
+	if lasts == 0 {
+		lasts = risk.WorthPicking
+		if f := t.Crop.PickingDays; f.Known() {
+			lasts = int(f.Value)
+		}
 	}
-	if !(w.aim > 0 && w.aim < 1) || w.lasts < 1 {
-		return usagef("--chance %v --lasts %d; wanted a chance between 0 and 1, and at least 1 day", w.aim, w.lasts)
+	if !(aim > 0 && aim < 1) || lasts < 1 {
+		return usagef("--chance %v --lasts %d; wanted a chance between 0 and 1, and at least 1 day", aim, lasts)
 	}
 	fs, err := s.Fields()
 	if err != nil {
 		return err
 	}
-	w.field = fs.Field(w.spot, w.p.Crop, w.p.Raised)
+	field := fs.Field(t.Where, t.Crop, t.Raised)
 	if o.on != "" {
-		return w.fixedDate(o.on)
-	}
-	return w.supply()
-}
-
-func orElse(f crops.Fact, other float64) float64 {
-	if f.Known() {
-		return f.Value
-	}
-	return other
-}
-
-// supplied is a steady supply: the sowings, and the last one of the year.
-type supplied struct {
-	sowings []risk.Result
-	last    risk.Last
-	hasLast bool
-	lastSow *risk.Result // of a crop that frost ends: the last sowing that does as well as aimed for
-}
-
-// winterDays are the days on which the winter's standing is asked about: the shortest day, and
-// the ends of the two months after its own.
-var winterDays = []climate.SeasonDay{354, climate.YearDays + 30, climate.YearDays + 58}
-
-func (w *sowing) find() supplied {
-	var out supplied
-	tried := risk.Try(w.field, w.p, w.usual, 1, w.aim)
-	out.sowings = risk.Succession(tried.Results, w.lasts, w.aim)
-	if w.p.Crop.Tender() || w.p.Crop.Kind == crops.Fruit {
-		for i, r := range tried.Results {
-			if r.Succeeds.Known && r.Succeeds.Share >= w.aim {
-				out.lastSow = &tried.Results[i]
-			}
+		day, err := s.Calendar.Parse(o.on)
+		if err != nil {
+			return usage(fmt.Errorf("--for: %w", err))
 		}
-		return out
+		return s.writeSowFor(t, risk.SowFor(field, t.Planting, day, aim), aim)
 	}
-	out.last, out.hasLast = risk.LastStart(w.field, w.p, climate.Window{From: w.usual.From, To: w.usual.From + climate.YearDays - 1}, w.aim, winterDays)
-	return out
+	return s.writeSupply(t, risk.SupplyOf(field, t.Planting, t.Usual, lasts, aim), lasts, aim)
 }
 
-func (w *sowing) supply() error {
-	a, got := w.s.app, w.find()
+// startCells are a planting's days of sowing and, where it is raised, of planting out.
+func (s *session) startCells(p risk.Planting) []table.Cell {
+	cells := []table.Cell{table.Text(s.Calendar.Words(p.Sown()))}
+	if p.Raised {
+		cells = append(cells, table.Text(s.Calendar.Words(p.Start)))
+	}
+	return cells
+}
+
+// startColumns are the columns of startCells.
+func startColumns(raised bool) []table.Column {
+	if !raised {
+		return []table.Column{{Name: "sow"}}
+	}
+	return []table.Column{{Name: "sow"}, {Name: "plant out", Key: "plant_out"}}
+}
+
+// writeSupply prints the sowings for a steady supply, and the last of the year.
+func (s *session) writeSupply(t opened.Tryout, got risk.Supply, lasts int, aim float64) error {
+	a := s.app
 	if a.format == table.JSON {
-		return a.writeJSON(w.supplyJSON(got))
+		return a.writeJSON(s.supplyJSON(t, got, lasts, aim))
 	}
 	if a.format == table.TextFormat {
-		a.paragraph(a.out, w.supplyWords(got), 0)
-		if len(got.sowings) > 0 {
+		a.paragraph(a.out, s.words().Supply(t.Planting, got, lasts, aim), 0)
+		if len(got.Sowings) > 0 {
 			fmt.Fprintln(a.out)
 		}
 	}
-	t := table.Table{Columns: []table.Column{
-		{Name: "sow"}, {Name: "plant out", Key: "plant_out"}, {Name: "days after the last", Key: "days_after_last", Align: table.Right, Wrap: true, MinWidth: 9},
-		{Name: "picking from", Key: "ready"}, {Name: "8 years in 10", Key: "ready_10_90", Drop: 1},
-		{Name: "succeeds", Align: table.Right}, {Name: "90 % interval", Key: "interval", Drop: 2},
-	}}
-	if !w.p.Raised {
-		t.Columns = append(t.Columns[:1:1], t.Columns[2:]...)
-	}
-	for i, r := range got.sowings {
+	list := table.Table{Columns: append(startColumns(t.Raised),
+		table.Column{Name: "days after the last", Key: "days_after_last", Align: table.Right, Wrap: true, MinWidth: 9},
+		table.Column{Name: "picking from", Key: "ready"}, table.Column{Name: "8 years in 10", Key: "ready_10_90", Drop: 1},
+		table.Column{Name: "succeeds", Align: table.Right}, table.Column{Name: "90 % interval", Key: "interval", Drop: 2})}
+	for i, r := range got.Sowings {
 		after := words.Dash
 		if i > 0 {
-			after = fmt.Sprint(int(r.Planting.Start - got.sowings[i-1].Planting.Start))
+			after = fmt.Sprint(int(r.Planting.Start - got.Sowings[i-1].Planting.Start))
 		}
-		cells := []table.Cell{table.Text(w.day(w.sown(r.Planting)))}
-		if w.p.Raised {
-			cells = append(cells, table.Text(w.day(r.Planting.Start)))
-		}
-		t.Add(append(cells, table.Text(after), table.Text(w.s.picking(r)),
-			table.Text(w.s.span([3]climate.Quantile(r.Harvest))), share(r.Succeeds), intervalOf(r.Succeeds))...)
+		list.Add(append(s.startCells(r.Planting), table.Text(after), table.Text(s.picking(r)),
+			table.Text(s.words().Span([3]climate.Quantile(r.Harvest))), share(r.Succeeds), intervalOf(r.Succeeds))...)
 	}
-	if len(got.sowings) > 0 {
-		if err := t.Write(a.out, a.tables()); err != nil {
+	if len(got.Sowings) > 0 {
+		if err := list.Write(a.out, a.tables()); err != nil {
 			return err
 		}
 	}
-	if text := w.lastWords(got); text != "" && a.format == table.TextFormat {
+	if text := s.words().LastSowing(t.Planting, got); text != "" && a.format == table.TextFormat {
 		fmt.Fprintln(a.out)
 		a.paragraph(a.out, text, 0)
 	}
 	return nil
+}
+
+// writeSowFor prints the sowings for a fixed day.
+func (s *session) writeSowFor(t opened.Tryout, got risk.ForDay, aim float64) error {
+	a := s.app
+	if a.format == table.JSON {
+		return a.writeJSON(s.sowForJSON(t, got, aim))
+	}
+	if a.format == table.TextFormat {
+		a.paragraph(a.out, s.words().SowFor(t.Planting, got, aim), 0)
+		fmt.Fprintln(a.out)
+	}
+	list := table.Table{Columns: append(startColumns(t.Raised),
+		table.Column{Name: "ready by then", Key: "ready", Align: table.Right}, table.Column{Name: "ready and good", Key: "good", Align: table.Right},
+		table.Column{Name: "90 % interval", Key: "interval", Drop: 1}, table.Column{Name: "chance", Key: "bar", Drop: 2}, table.Column{Name: "", Key: "mark"})}
+	for i, x := range got.All {
+		mark := ""
+		switch i {
+		case got.Best:
+			mark = "surest"
+		case got.First:
+			mark = "first"
+		case got.Last:
+			mark = "last"
+		default:
+			if a.format == table.TextFormat && (i%7 != 0 || !x.Good.Known || x.Good.Share < 0.05) {
+				continue
+			}
+		}
+		list.Add(append(s.startCells(x.Planting), share(x.Ready), share(x.Good), intervalOf(x.Good), table.Cell{Text: a.bar(x.Good), Data: words.Dash}, table.Text(mark))...)
+	}
+	return list.Write(a.out, a.tables())
+}
+
+type sowJSON struct {
+	Crop    string       `json:"crop"`
+	Class   string       `json:"class"`
+	Spot    string       `json:"spot"`
+	Cover   string       `json:"cover"`
+	Raised  bool         `json:"raised"`
+	Chance  float64      `json:"chance"`
+	Lasts   int          `json:"lasts_days,omitempty"`
+	Sowings []sowingJSON `json:"sowings,omitempty"`
+	Last    *lastJSON    `json:"last,omitempty"`
+
+	For   *string       `json:"for,omitempty"`
+	First *standingJSON `json:"first,omitempty"`
+	Until *standingJSON `json:"until,omitempty"`
+	Best  *standingJSON `json:"best,omitempty"`
+}
+
+type sowingJSON struct {
+	Sow       string     `json:"sow"`
+	PlantOut  *string    `json:"plant_out"`
+	AfterLast *int       `json:"days_after_last"`
+	Ready     []pickJSON `json:"ready"`
+	Succeeds  shareJSON  `json:"succeeds"`
+}
+
+type lastJSON struct {
+	Sow       string       `json:"sow"`
+	PlantOut  *string      `json:"plant_out"`
+	LightLine *string      `json:"light_line"`
+	FullSize  *shareJSON   `json:"full_size_by_light_line"`
+	Succeeds  *shareJSON   `json:"succeeds"`
+	Winter    []winterJSON `json:"alive"`
+}
+
+type winterJSON struct {
+	On    string    `json:"on"`
+	Alive shareJSON `json:"share"`
+}
+
+type standingJSON struct {
+	Sow      string    `json:"sow"`
+	PlantOut *string   `json:"plant_out"`
+	Ready    shareJSON `json:"ready"`
+	Good     shareJSON `json:"ready_and_good"`
+}
+
+// startJSON is a planting's day of sowing and, where it is raised, of planting out.
+func (s *session) startJSON(p risk.Planting) (sow string, out *string) {
+	if p.Raised {
+		out = isoDay(s.Calendar, float64(p.Start))
+	}
+	return s.Calendar.Format(p.Sown()), out
+}
+
+func sowJSONOf(t opened.Tryout, aim float64) sowJSON {
+	return sowJSON{Crop: t.Crop.Name, Class: t.Crop.Class, Spot: t.Spot, Cover: t.Cover.Name, Raised: t.Raised, Chance: aim}
+}
+
+func (s *session) supplyJSON(t opened.Tryout, got risk.Supply, lasts int, aim float64) sowJSON {
+	j := sowJSONOf(t, aim)
+	j.Lasts, j.Sowings = lasts, []sowingJSON{}
+	for i, r := range got.Sowings {
+		x := sowingJSON{Ready: s.picksJSON(r), Succeeds: jsonOf(r.Succeeds)}
+		x.Sow, x.PlantOut = s.startJSON(r.Planting)
+		if i > 0 {
+			n := int(r.Planting.Start - got.Sowings[i-1].Planting.Start)
+			x.AfterLast = &n
+		}
+		j.Sowings = append(j.Sowings, x)
+	}
+	if r := got.LastOut; r != nil {
+		c := jsonOf(r.Succeeds)
+		j.Last = &lastJSON{Succeeds: &c, Winter: []winterJSON{}}
+		j.Last.Sow, j.Last.PlantOut = s.startJSON(r.Planting)
+	}
+	if l := got.Last; l != nil {
+		c := jsonOf(l.Size)
+		j.Last = &lastJSON{LightLine: isoDay(s.Calendar, float64(l.Line)), FullSize: &c, Winter: []winterJSON{}}
+		j.Last.Sow, j.Last.PlantOut = s.startJSON(l.Planting)
+		for _, x := range l.Winter {
+			j.Last.Winter = append(j.Last.Winter, winterJSON{s.Calendar.Format(x.On), jsonOf(x.Alive)})
+		}
+	}
+	return j
+}
+
+func (s *session) sowForJSON(t opened.Tryout, got risk.ForDay, aim float64) sowJSON {
+	j := sowJSONOf(t, aim)
+	j.For = isoDay(s.Calendar, float64(got.Day))
+	at := func(i int) *standingJSON {
+		if i < 0 {
+			return nil
+		}
+		x := standingJSON{Ready: jsonOf(got.All[i].Ready), Good: jsonOf(got.All[i].Good)}
+		x.Sow, x.PlantOut = s.startJSON(got.All[i].Planting)
+		return &x
+	}
+	j.First, j.Until, j.Best = at(got.First), at(got.Last), at(got.Best)
+	return j
 }

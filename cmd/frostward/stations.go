@@ -16,7 +16,7 @@ import (
 	"frostward/climate"
 	"frostward/climate/daily"
 	"frostward/cmd/internal/batch"
-	"frostward/cmd/internal/opened"
+	"frostward/cmd/internal/deliver"
 	"frostward/cmd/internal/words"
 	"frostward/crops"
 )
@@ -115,14 +115,14 @@ func (a *app) stations(o stationsOptions, args []string) error {
 	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	watch := a.watchStations(o.quiet)
+	watch := &batch.Progress{Quiet: o.quiet, Screen: a.screen, Term: a.getenv("TERM"), Note: a.notef}
 	sum, err := batch.Run(ctx, batch.Options{Settings: set, Args: args, Output: o.output, Tidy: o.tidy, Keep: []string{o.places}, Force: o.force, Workers: o.workers, Watch: watch})
-	watch.end()
+	watch.End()
 	switch {
 	case ctx.Err() != nil && errors.Is(err, context.Canceled):
 		return fmt.Errorf("interrupted; what is done is in %s: the same command goes on from there", batch.JournalName(o.output))
 	case err != nil:
-		return opened.Cause(err)
+		return deliver.Cause(err)
 	case !o.quiet:
 		if sum.Assumed > 0 {
 			a.notef("%s taken to lie at %.0f degrees, as neither the file nor --places or --latitude says where; their rows say assumed",
@@ -136,7 +136,7 @@ func (a *app) stations(o stationsOptions, args []string) error {
 	return nil
 }
 
-func summary(s batch.Summary, w *stationWatch) string {
+func summary(s batch.Summary, w *batch.Progress) string {
 	text := words.Plural(s.Stations, "station")
 	if s.Failed > 0 {
 		text += fmt.Sprintf(", of which %d failed", s.Failed)
@@ -147,7 +147,7 @@ func summary(s batch.Summary, w *stationWatch) string {
 	if s.Before > 0 {
 		text += fmt.Sprintf(" (%d taken up from an earlier run)", s.Before)
 	}
-	return text + w.rate()
+	return text + w.Rate()
 }
 
 // stationSettings checks the flags and looks crops and places up.
@@ -193,7 +193,7 @@ func (a *app) stationSettings(o stationsOptions) (batch.Settings, error) {
 		return set, usage(err)
 	}
 	if o.places != "" {
-		if set.Places, err = readPlaces(o.places); err != nil {
+		if set.Places, err = batch.ReadPlaces(o.places); err != nil {
 			return set, err
 		}
 	}

@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"frostward/climate"
+	"frostward/cmd/internal/deliver"
 	"frostward/cmd/internal/forecast"
 	"frostward/cmd/internal/journal"
 	"frostward/cmd/internal/nights"
@@ -213,7 +214,7 @@ func (a *app) readForecast(o tonightOptions) (number string, ahead []forecast.Ni
 	if o.forecast != "-" {
 		f, err := os.Open(o.forecast)
 		if err != nil {
-			return "", nil, usagef("--forecast %q is neither a temperature, such as 2 or 29f, nor a file that can be read: %v", o.forecast, opened.Cause(err))
+			return "", nil, usagef("--forecast %q is neither a temperature, such as 2 or 29f, nor a file that can be read: %v", o.forecast, deliver.Cause(err))
 		}
 		defer f.Close()
 		from, name = f, o.forecast

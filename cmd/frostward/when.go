@@ -2,12 +2,12 @@ package main
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"frostward/climate"
-	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
@@ -56,7 +56,11 @@ func (a *app) when(name, class string, o whenOptions) error {
 	if err != nil {
 		return err
 	}
-	p, spot, w, err := s.whenPlanting(name, class, o)
+	t, err := s.tryout(name, class, o.cover, o.sown)
+	if err != nil {
+		return err
+	}
+	days, err := s.whenDays(t.Usual, o)
 	if err != nil {
 		return err
 	}
@@ -71,70 +75,61 @@ func (a *app) when(name, class string, o whenOptions) error {
 	if !(aim > 0 && aim < 1) || o.step < 1 {
 		return usagef("--aim %v --step %d; wanted a chance between 0 and 1, and a step of at least 1 day", aim, o.step)
 	}
-	win := risk.Try(fs.Field(spot, p.Crop, p.Raised), p, w, o.step, aim)
-	var others *classes
-	if class == "" && p.Crop.Class != "" {
-		if others, err = s.compareClasses(p.Crop.Name, o, fs, aim); err != nil {
+	win := risk.Try(fs.Field(t.Where, t.Crop, t.Raised), t.Planting, days, o.step, aim)
+	var classes []opened.Class
+	if class == "" && t.Crop.Class != "" {
+		usual := func(w climate.Window) (climate.Window, error) { return s.whenDays(w, o) }
+		if classes, err = s.Classes(t, usual, o.step, aim); err != nil {
 			return err
 		}
 	}
 	if a.format == table.JSON {
-		j := s.whenJSON(p, win)
-		j.Classes = others.json(s)
+		j := s.whenJSON(t.Planting, win)
+		j.Classes = s.classesJSON(classes)
 		return a.writeJSON(j)
 	}
-	if err := s.writeWhen(p, spot, win); err != nil || others == nil || a.format != table.TextFormat {
+	if err := s.writeWhen(t.Planting, win); err != nil || classes == nil || a.format != table.TextFormat {
 		return err
 	}
-	return others.write(s)
+	return s.writeClasses(classes, aim)
 }
 
-// whenPlanting makes the planting to try and the days to try it on.
-func (s *session) whenPlanting(name, class string, o whenOptions) (p risk.Planting, spot garden.Spot, w climate.Window, err error) {
+// tryout makes the planting to try of what the command line names.
+func (s *session) tryout(name, class, cover string, sown bool) (opened.Tryout, error) {
 	cat, err := s.Catalogue()
 	if err != nil {
-		return p, spot, w, err
+		return opened.Tryout{}, err
 	}
 	crop, err := cat.Find(name, class)
 	if err != nil {
-		return p, spot, w, usage(err)
+		return opened.Tryout{}, usage(err)
 	}
-	if spot, err = s.Settings.Spot(s.app.spot); err != nil {
-		return p, spot, w, usage(err)
-	}
-	cover, err := s.Cover(o.cover)
-	if err != nil {
-		return p, spot, w, usage(err)
-	}
-	p = risk.Planting{Crop: crop, Spot: spot.Name, Cover: cover, Raised: !o.sown && opened.WeeksUnderCover(crop) > 0}
-	if p.Raised {
-		p.Sow = -climate.SeasonDay(7 * opened.WeeksUnderCover(crop))
-	}
-	if err = p.Check(); err != nil {
-		return p, spot, w, err
-	}
-	_, w = risk.Customary(crop)
+	return s.Tryout(crop, s.app.spot, cover, sown)
+}
+
+// whenDays are the days to try a planting on: the usual ones but for what the options say.
+func (s *session) whenDays(w climate.Window, o whenOptions) (_ climate.Window, err error) {
 	for _, end := range []struct {
 		text string
 		day  *climate.SeasonDay
 	}{{o.from, &w.From}, {o.to, &w.To}} {
 		if end.text != "" {
 			if *end.day, err = s.Calendar.Parse(end.text); err != nil {
-				return p, spot, w, usage(err)
+				return w, usage(err)
 			}
 		}
 	}
 	if w.From > w.To {
-		return p, spot, w, usagef("--from is after --to; wanted days of one season, which begins on %s", s.Calendar.Words(0))
+		return w, usagef("--from is after --to; wanted days of one season, which begins on %s", s.Calendar.Words(0))
 	}
-	return p, spot, w, nil
+	return w, nil
 }
 
 // writeWhen prints the window: the answer first, then a line every few days.
-func (s *session) writeWhen(p risk.Planting, spot garden.Spot, w risk.Window) error {
+func (s *session) writeWhen(p risk.Planting, w risk.Window) error {
 	a := s.app
 	if a.format == table.TextFormat {
-		a.paragraph(a.out, s.whenWords(p, spot, w), 0)
+		a.paragraph(a.out, s.words().Window(p, w), 0)
 		fmt.Fprintln(a.out)
 	}
 	t := table.Table{Columns: []table.Column{
@@ -192,35 +187,6 @@ func (a *app) bar(c climate.Chance) string {
 	return strings.Repeat(full, n) + strings.Repeat(empty, 20-n)
 }
 
-// whenWords is the answer in a sentence or two.
-func (s *session) whenWords(p risk.Planting, spot garden.Spot, w risk.Window) string {
-	verb := "goes out"
-	if !p.Raised {
-		verb = "is sown in place"
-	}
-	head := fmt.Sprintf("%s at the spot %q", words.Capital(p.Crop.Label()), spot.Name)
-	if p.Cover.Name != "" {
-		head += " under " + p.Cover.Name
-	}
-	if w.Best < 0 {
-		return head + ": not known; too few seasons can be played through."
-	}
-	b := w.Results[w.Best]
-	best := fmt.Sprintf("The best day is %s: it succeeds in %.0f %% of the years (90 %%: %s).", s.Calendar.Words(b.Planting.Start),
-		100*b.Succeeds.Share, words.Interval(b.Succeeds))
-	if b.Succeeds.Share == 0 {
-		return fmt.Sprintf("%s does not succeed in any season, whenever it %s.", head, verb)
-	}
-	if light := s.words().Light(b); light != "" {
-		best += " " + light
-	}
-	if w.Earliest < 0 {
-		return fmt.Sprintf("%s: no day meets the aim of %.0f %% at the lower end of the interval. %s", head, 100*w.Aim, best)
-	}
-	return fmt.Sprintf("%s %s from %s to %s with at least %.0f %% success even at the lower end of the interval. %s", head, verb,
-		s.Calendar.Words(w.Results[w.Earliest].Planting.Start), s.Calendar.Words(w.Results[w.Last].Planting.Start), 100*w.Aim, best)
-}
-
 type whenJSON struct {
 	Crop     string        `json:"crop"`
 	Class    string        `json:"class"`
@@ -255,6 +221,103 @@ func (s *session) whenJSON(p risk.Planting, w risk.Window) whenJSON {
 		Earliest: at(w.Earliest), Best: at(w.Best), Last: at(w.Last)}
 	for _, r := range w.Results {
 		out.Days = append(out.Days, whenDayJSON{s.Calendar.Format(r.Planting.Start), jsonOf(r.Survives), jsonOf(r.Ripens), jsonOf(r.Succeeds), s.picksJSON(r)})
+	}
+	return out
+}
+
+// writeClasses prints the comparison of a crop's classes.
+func (s *session) writeClasses(classes []opened.Class, aim float64) error {
+	a := s.app
+	fmt.Fprintln(a.out)
+	a.paragraph(a.out, classWords(classes, aim), 0)
+	fmt.Fprintln(a.out)
+	t := table.Table{Columns: []table.Column{
+		{Name: "class"}, {Name: "best day", Key: "best"}, {Name: "ripens", Align: table.Right}, {Name: "both", Key: "succeeds", Align: table.Right},
+		{Name: "90 % interval", Key: "interval"}, {Name: "picking", Key: "first_picking"},
+	}}
+	for _, r := range classes {
+		if !r.Known {
+			t.Add(table.Row(r.Planting.Crop.Class, words.Dash, "not known", "not known", words.Dash, words.Dash)...)
+			continue
+		}
+		t.Add(table.Text(r.Planting.Crop.Class), table.Text(s.Calendar.Words(r.Best.Planting.Start)), share(r.Best.Ripens), share(r.Best.Succeeds),
+			intervalOf(r.Best.Succeeds), table.Text(s.picking(r.Best)))
+	}
+	return t.Write(a.out, a.tables())
+}
+
+// classWords says which classes do as well as aimed for, and what each earlier one buys.
+func classWords(classes []opened.Class, aim float64) string {
+	var good []string
+	var buys []string
+	for i, r := range classes {
+		if !r.Known {
+			continue
+		}
+		if r.Best.Succeeds.Share >= aim {
+			good = append(good, r.Planting.Crop.Class)
+		}
+		if i+1 < len(classes) && classes[i+1].Known && sameSeason(r.Planting, classes[i+1].Planting) {
+			buys = append(buys, bought(r, classes[i+1]))
+		}
+	}
+	text := "Classes, each from its best day: "
+	switch len(good) {
+	case 0:
+		text += fmt.Sprintf("none succeeds in at least %.0f years in 10.", 10*aim)
+	case 1:
+		text += fmt.Sprintf("only %s succeeds in at least %.0f years in 10.", good[0], 10*aim)
+	default:
+		text += fmt.Sprintf("%s succeed in at least %.0f years in 10.", words.List(good), 10*aim)
+	}
+	return strings.Join(append([]string{text}, buys...), " ")
+}
+
+// sameSeason tells whether two classes are grown at the same time of the year, so that one is
+// the earlier choice for the other.
+func sameSeason(a, b risk.Planting) bool {
+	return a.Crop.OutFrom.Value == b.Crop.OutFrom.Value && a.Crop.OutTo.Value == b.Crop.OutTo.Value
+}
+
+// bought says what an earlier class buys over the next later one.
+func bought(early, late opened.Class) string {
+	e, l := early.Best, late.Best
+	text := fmt.Sprintf("%s rather than %s: succeeds in %s, not in %s", words.Capital(early.Planting.Crop.Class), late.Planting.Crop.Class,
+		words.InYears(e.Succeeds.Share), words.InYears(l.Succeeds.Share))
+	if words.InYears(e.Succeeds.Share) == words.InYears(l.Succeeds.Share) {
+		text = fmt.Sprintf("%s rather than %s: no surer", words.Capital(early.Planting.Crop.Class), late.Planting.Crop.Class)
+	}
+	if d := medianOf(l) - medianOf(e); !math.IsNaN(d) && d >= 1 {
+		text += fmt.Sprintf(", picked %s sooner", words.Plural(int(math.Round(d)), "day"))
+	}
+	return text + "."
+}
+
+func medianOf(r risk.Result) float64 {
+	if q := r.Harvest[1]; q.Known && !math.IsInf(q.Value, 0) {
+		return q.Value
+	}
+	return math.NaN()
+}
+
+// classJSON is a class from its best day.
+type classJSON struct {
+	Class    string     `json:"class"`
+	Best     *string    `json:"best"`
+	Ripens   shareJSON  `json:"ripens"`
+	Succeeds shareJSON  `json:"succeeds"`
+	Harvest  []pickJSON `json:"harvest"`
+}
+
+func (s *session) classesJSON(classes []opened.Class) []classJSON {
+	out := []classJSON{}
+	for _, r := range classes {
+		j := classJSON{Class: r.Planting.Crop.Class, Ripens: jsonOf(r.Best.Ripens), Succeeds: jsonOf(r.Best.Succeeds), Harvest: []pickJSON{}}
+		if r.Known {
+			j.Best = isoDay(s.Calendar, float64(r.Best.Planting.Start))
+			j.Harvest = s.picksJSON(r.Best)
+		}
+		out = append(out, j)
 	}
 	return out
 }

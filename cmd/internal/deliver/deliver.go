@@ -229,3 +229,12 @@ func cause(err error) error {
 	}
 	return err
 }
+
+// Cause strips the path that a file error repeats.
+func Cause(err error) error {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err
+	}
+	return err
+}

@@ -17,6 +17,7 @@ import (
 
 	"frostward/climate"
 	"frostward/climate/daily"
+	"frostward/cmd/internal/deliver"
 	"frostward/cmd/internal/forecast"
 	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/journal"
@@ -64,7 +65,7 @@ func (g *Garden) open(inFolder, option string) (f fs.File, name string, err erro
 
 // remedy says what to do about a file that cannot be opened.
 func remedy(err error) error {
-	switch cause := Cause(err); {
+	switch cause := deliver.Cause(err); {
 	case errors.Is(err, fs.ErrPermission):
 		return fmt.Errorf("%w; wanted a file that you may read", cause)
 	case errors.Is(err, fs.ErrNotExist):
@@ -84,7 +85,7 @@ func (g *Garden) text(inFolder, option string) (io.Reader, string, error) {
 	b, err := io.ReadAll(io.LimitReader(transform.NewReader(f, unicode.BOMOverride(transform.Nop)), maxText+1))
 	switch {
 	case err != nil:
-		err = fmt.Errorf("%s: %w", name, Cause(err))
+		err = fmt.Errorf("%s: %w", name, deliver.Cause(err))
 	case len(b) > maxText:
 		err = fmt.Errorf("%s: is over %d MiB; wanted a file of a garden", name, maxText>>20)
 	case bytes.IndexByte(b, 0) >= 0:

@@ -4,7 +4,6 @@
 package opened
 
 import (
-	"errors"
 	"fmt"
 	"io"
 	"io/fs"
@@ -266,13 +265,4 @@ func (g *Garden) Used() climate.Series {
 func (g *Garden) SeasonDay(season int, d climate.Day) climate.SeasonDay {
 	y, sd := g.Calendar.Locate(d)
 	return sd + climate.SeasonDay((y-season)*climate.YearDays)
-}
-
-// Cause strips the path that a file error repeats.
-func Cause(err error) error {
-	var p *fs.PathError
-	if errors.As(err, &p) {
-		return p.Err
-	}
-	return err
 }

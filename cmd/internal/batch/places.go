@@ -1,4 +1,4 @@
-package main
+package batch
 
 import (
 	"bufio"
@@ -6,6 +6,7 @@ import (
 	"encoding/csv"
 	"errors"
 	"fmt"
+	"frostward/cmd/internal/deliver"
 	"io"
 	"math"
 	"os"
@@ -14,23 +15,20 @@ import (
 
 	"golang.org/x/text/encoding/unicode"
 	"golang.org/x/text/transform"
-
-	"frostward/cmd/internal/batch"
-	"frostward/cmd/internal/opened"
 )
 
-// readPlaces reads where stations are: a CSV file with a header, or the fixed columns of
+// ReadPlaces reads where stations are: a CSV file with a header, or the fixed columns of
 // GHCN-Daily's ghcnd-stations.txt (its readme.txt, section IV).
-func readPlaces(name string) (map[string]batch.Place, error) {
+func ReadPlaces(name string) (map[string]Place, error) {
 	b, err := os.ReadFile(name)
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", name, opened.Cause(err))
+		return nil, fmt.Errorf("%s: %w", name, deliver.Cause(err))
 	}
 	if b, _, err = transform.Bytes(unicode.BOMOverride(transform.Nop), b); err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
 	head, _, _ := bytes.Cut(b, []byte{'\n'})
-	var places map[string]batch.Place
+	var places map[string]Place
 	if bytes.IndexByte(head, ',') >= 0 {
 		places, err = placesCSV(b)
 	} else {
@@ -42,7 +40,7 @@ func readPlaces(name string) (map[string]batch.Place, error) {
 	return places, nil
 }
 
-func placesCSV(b []byte) (map[string]batch.Place, error) {
+func placesCSV(b []byte) (map[string]Place, error) {
 	r := csv.NewReader(bytes.NewReader(b))
 	r.TrimLeadingSpace = true
 	head, err := r.Read()
@@ -61,7 +59,7 @@ func placesCSV(b []byte) (map[string]batch.Place, error) {
 	if !ok1 || !ok2 {
 		return nil, fmt.Errorf("1: %q; wanted columns named station and latitude", strings.Join(head, ","))
 	}
-	places := map[string]batch.Place{}
+	places := map[string]Place{}
 	for {
 		f, err := r.Read()
 		if err == io.EOF {
@@ -78,7 +76,7 @@ func placesCSV(b []byte) (map[string]batch.Place, error) {
 			}
 			return degreesOf(f[i], line, column, 180)
 		}
-		p := batch.Place{}
+		p := Place{}
 		if p.Latitude, err = degreesOf(f[lat], line, "latitude", 90); err != nil {
 			return nil, err
 		}
@@ -99,8 +97,8 @@ func placesCSV(b []byte) (map[string]batch.Place, error) {
 }
 
 // placesFixed reads ID 1-11, latitude 13-20, longitude 22-30, elevation 32-37, name 42-71.
-func placesFixed(b []byte) (map[string]batch.Place, error) {
-	places := map[string]batch.Place{}
+func placesFixed(b []byte) (map[string]Place, error) {
+	places := map[string]Place{}
 	s := bufio.NewScanner(bytes.NewReader(b))
 	for line := 1; s.Scan(); line++ {
 		t := s.Text()
@@ -110,7 +108,7 @@ func placesFixed(b []byte) (map[string]batch.Place, error) {
 		if len(t) < 37 {
 			return nil, fmt.Errorf("%d: %q; wanted station, latitude, longitude and elevation in fixed columns, or a CSV file with a header", line, t)
 		}
-		p := batch.Place{Elevation: math.NaN()}
+		p := Place{Elevation: math.NaN()}
 		var err error
 		if p.Latitude, err = degreesOf(strings.TrimSpace(t[12:20]), line, "latitude", 90); err != nil {
 			return nil, err

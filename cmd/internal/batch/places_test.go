@@ -1,4 +1,4 @@
-package main
+package batch
 
 import (
 	"math"
@@ -25,7 +25,7 @@ func TestPlacesFaultsAreAtTheirLine(t *testing.T) {
 	} {
 		name := filepath.Join(t.TempDir(), "places.csv")
 		require.NoError(t, os.WriteFile(name, []byte(text), 0o644))
-		_, err := readPlaces(name)
+		_, err := ReadPlaces(name)
 		assert.EqualError(t, err, filepath.Dir(name)+string(filepath.Separator)+want)
 	}
 }
@@ -38,7 +38,7 @@ func TestPlacesInUTF16(t *testing.T) {
 		b = append(b, byte(r), 0)
 	}
 	require.NoError(t, os.WriteFile(name, b, 0o644))
-	places, err := readPlaces(name)
+	places, err := ReadPlaces(name)
 	require.NoError(t, err)
 	assert.Equal(t, 50.0, places["a"].Latitude)
 	assert.True(t, math.IsNaN(places["a"].Elevation) && math.IsNaN(places["b"].Elevation))
