@@ -13,6 +13,7 @@ type Assessment struct {
 	Verdict Verdict
 	Aim     float64
 
+	field  *Field        // that it was played in
 	window Window        // other starting days, with the planned cover
 	search func() Window // finds it, where it has not been asked for
 	spread func() Spread // of the days of picking
@@ -38,7 +39,7 @@ func AssessAfter(f *Field, p Planting, other Cover, aim float64, h *Handover) As
 		free = h.On
 		h.Alone = Score(f, p)
 	}
-	a := Assessment{Aim: aim, Handover: h, Result: ScoreAfter(f, p, free),
+	a := Assessment{field: f, Aim: aim, Handover: h, Result: ScoreAfter(f, p, free),
 		search: func() Window { return WindowOf(f, p, free, aim) }}
 	a.spread = func() Spread { return spreadOf(a.Result, ScoreAfter(f.Certain(), p, free)) }
 	a.free, a.cleared = freed(f.Ensemble, a.Result.Outcomes)

@@ -46,7 +46,7 @@ func (a *app) planCmd() error {
 		return err
 	}
 	if a.format == table.JSON {
-		return a.writeJSON(s.planJSON(assessed))
+		return a.writeJSON(s.planJSON(plantings, assessed))
 	}
 	if err := s.writePlan(plantings, assessed); err != nil {
 		return err
@@ -59,6 +59,7 @@ func (a *app) planCmd() error {
 		if err := s.writeTogether(assessed); err != nil {
 			return err
 		}
+		s.writeCovers(plantings, assessed)
 		s.writeCautions(plantings)
 	}
 	return nil
@@ -101,6 +102,14 @@ func (s *session) writeTogether(assessed []risk.Assessment) error {
 		s.app.paragraph(s.app.out, "All together: "+strings.Join(said, " "), 2)
 	}
 	return nil
+}
+
+// writeCovers prints how often the covers owned would not do.
+func (s *session) writeCovers(plantings []opened.Planned, assessed []risk.Assessment) {
+	if said := words.Covers(s.WantCovers(plantings, assessed), s.Settings.Costs.Unit); said != "" {
+		fmt.Fprintln(s.app.out)
+		s.app.paragraph(s.app.out, "Covers: "+said, 2)
+	}
 }
 
 func (s *session) writePlan(plantings []opened.Planned, assessed []risk.Assessment) error {

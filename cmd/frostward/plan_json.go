@@ -2,6 +2,7 @@ package main
 
 import (
 	"frostward/climate"
+	"frostward/cmd/internal/opened"
 	"frostward/risk"
 )
 
@@ -11,6 +12,49 @@ type planJSON struct {
 	Aim       float64        `json:"aim"`
 	Seed      uint64         `json:"seed"`
 	Plantings []plantingJSON `json:"plantings"`
+	Covers    []coverJSON    `json:"covers"`
+}
+
+// coverJSON is what the plan wants of a cover at once, in pieces or, where it is owned so, metres.
+type coverJSON struct {
+	Cover   string     `json:"cover"`
+	Owned   *float64   `json:"owned"`
+	Metres  bool       `json:"metres"`
+	Wanted  *float64   `json:"wanted_p90"` // on the worst night of a season, in 9 of 10 at most
+	Short   shareJSON  `json:"would_not_do"`
+	OneMore float64    `json:"one_more"`
+	Saves   savingJSON `json:"one_more_saves"`
+}
+
+// savingJSON is what is saved a year, in the unit of the garden's costs.
+type savingJSON struct {
+	Unit string   `json:"unit"`
+	Mean *float64 `json:"mean"`
+	Low  *float64 `json:"low"`
+	High *float64 `json:"high"`
+}
+
+func (s *session) coversJSON(wants []risk.CoverWant) []coverJSON {
+	out := []coverJSON{}
+	for _, w := range wants {
+		j := coverJSON{Cover: w.Cover, Metres: w.Have.Metres > 0, Short: jsonOf(w.Short), OneMore: w.More, Saves: s.savingJSON(w.Saves)}
+		if w.Counted {
+			j.Owned = number(w.Have.Pieces+w.Have.Metres, 1)
+		}
+		if w.Most.Known {
+			j.Wanted = number(w.Most.Value, 1)
+		}
+		out = append(out, j)
+	}
+	return out
+}
+
+func (s *session) savingJSON(v risk.Saving) savingJSON {
+	j := savingJSON{Unit: s.Settings.Costs.Unit}
+	if v.Known {
+		j.Mean, j.Low, j.High = number(v.Mean, 2), number(v.Low, 2), number(v.High, 2)
+	}
+	return j
 }
 
 type plantingJSON struct {
@@ -68,11 +112,12 @@ type nightsJSON struct {
 	Ninety *float64 `json:"p90"`
 }
 
-func (s *session) planJSON(assessed []risk.Assessment) planJSON {
+func (s *session) planJSON(plantings []opened.Planned, assessed []risk.Assessment) planJSON {
 	out := planJSON{Garden: s.Settings.Name, By: s.way().String(), Aim: s.Settings.Aim, Seed: s.app.seed, Plantings: []plantingJSON{}}
 	for _, a := range assessed {
 		out.Plantings = append(out.Plantings, s.plantingJSON(a))
 	}
+	out.Covers = s.coversJSON(s.WantCovers(plantings, assessed))
 	return out
 }
 

@@ -336,8 +336,12 @@ func (v *evening) spotWords(t *nights.Spot) string {
 // why says what the numbers rest on, what would sharpen them, and the usual cautions.
 func (v *evening) why() {
 	a := v.app
-	c := v.Settings.Costs
-	work := fmt.Sprintf("a cover costs %.1f hours of work, a planting set back %.1f, one killed %.1f (costs in garden.yaml).", c.Cover, c.SetBack, c.Lost)
+	c, assumed := v.Settings.Costs.Assumed()
+	from := "costs in garden.yaml"
+	if assumed {
+		from = "assumed, where garden.yaml does not give them under costs"
+	}
+	work := fmt.Sprintf("a cover costs %.1f %s, a planting set back %.1f, one killed %.1f (%s).", c.Cover, v.Settings.Costs.Unit, c.SetBack, c.Lost, from)
 	a.labelled(a.out, "costs", work)
 	if len(v.Covers()) > 0 {
 		var g []string

@@ -82,12 +82,33 @@ func (g Garden) Stock() map[string]risk.Stock {
 	return out
 }
 
-// Costs are what work and losses are worth, in hours of work.
+// Costs are what work and losses are worth, in a unit of the grower's own; NaN is not given.
 type Costs struct {
+	Unit    string  `yaml:"unit"`
 	Cover   float64 `yaml:"cover"`    // to lay a cover over one planting and lift it again
 	BringIn float64 `yaml:"bring_in"` // to carry one planting's pots in and out again
 	SetBack float64 `yaml:"set_back"` // a planting set back
 	Lost    float64 `yaml:"lost"`     // a planting killed
+}
+
+// assumed are the costs that a night is weighed with where the garden does not give them.
+var assumed = Costs{Cover: 0.3, BringIn: 0.3, SetBack: 2, Lost: 8}
+
+// Night is the costs as given, NaN where they are not.
+func (c Costs) Night() risk.NightCosts {
+	return risk.NightCosts{Cover: c.Cover, BringIn: c.BringIn, SetBack: c.SetBack, Lost: c.Lost}
+}
+
+// Assumed has assumed costs in the place of those not given, and says whether any of cover, set_back and lost is.
+func (c Costs) Assumed() (all risk.NightCosts, any bool) {
+	or := func(v, other float64) float64 {
+		if math.IsNaN(v) {
+			return other
+		}
+		return v
+	}
+	all = Costs{Cover: or(c.Cover, assumed.Cover), BringIn: or(c.BringIn, assumed.BringIn), SetBack: or(c.SetBack, assumed.SetBack), Lost: or(c.Lost, assumed.Lost)}.Night()
+	return all, math.IsNaN(c.Cover + c.SetBack + c.Lost)
 }
 
 // Default is what a garden is where its file says nothing.
@@ -98,7 +119,7 @@ func Default() Garden {
 		Aim:    0.8,
 		Spots:  []Spot{{Name: "open bed", Kind: "open bed"}},
 		Covers: []Cover{{Name: risk.Fleece.Name, Gain: risk.Fleece.Gain, Spread: risk.Fleece.Spread}},
-		Costs:  Costs{Cover: 0.3, BringIn: 0.3, SetBack: 2, Lost: 8},
+		Costs:  Costs{Unit: "hours of work", Cover: math.NaN(), BringIn: math.NaN(), SetBack: math.NaN(), Lost: math.NaN()},
 	}
 }
 
@@ -208,8 +229,8 @@ func (g Garden) check() error {
 		}
 	}
 	for _, v := range []float64{g.Costs.Cover, g.Costs.BringIn, g.Costs.SetBack, g.Costs.Lost} {
-		if !(v > 0) || math.IsInf(v, 1) {
-			return fmt.Errorf("costs: %v hours; wanted hours of work above 0", v)
+		if v <= 0 || math.IsInf(v, 0) {
+			return fmt.Errorf("costs: %v; wanted a number above 0, of %s", v, g.Costs.Unit)
 		}
 	}
 	return nil

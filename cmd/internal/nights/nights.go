@@ -91,12 +91,8 @@ type ahead struct {
 func (a *ahead) night(evening climate.Day, standing []Standing) Night {
 	n := Night{Evening: evening}
 	a.at(&n, a.given.Spot)
-	var covers []risk.Cover
-	for _, c := range a.Covers() {
-		covers = append(covers, c.Risk())
-	}
-	c := a.Settings.Costs
-	costs := risk.NightCosts{Cover: c.Cover, BringIn: c.BringIn, SetBack: c.SetBack, Lost: c.Lost}
+	covers := a.RiskCovers()
+	costs, _ := a.Settings.Costs.Assumed()
 	for _, p := range standing {
 		age := int(evening - p.Since)
 		at := a.at(&n, p.Where)

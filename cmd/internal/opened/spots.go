@@ -72,6 +72,14 @@ func (s *Spots) withDays(spot garden.Spot, m site.Model) site.Model {
 // Covers are the garden's covers, what they gain moved by nights read under and beside them.
 func (g *Garden) Covers() []garden.Cover { return g.covers() }
 
+// RiskCovers are the covers as they are played.
+func (g *Garden) RiskCovers() (out []risk.Cover) {
+	for _, c := range g.Covers() {
+		out = append(out, c.Risk())
+	}
+	return out
+}
+
 // Cover is one of them by name; "" and "none" are no cover.
 func (g *Garden) Cover(name string) (risk.Cover, error) {
 	out, err := g.Settings.Cover(name)
