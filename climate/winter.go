@@ -18,8 +18,9 @@ func Hardening(dst []float64, s Season) []float64 {
 	dst = dst[:n]
 	const almost = 1 - 1e-9 // ten tenths are a hair below 1
 	h := 0.0
+	lows, highs := s.Air()
 	for i := range dst {
-		tmin, tmax := s.Tmin[i], s.Tmax[i]
+		tmin, tmax := lows[i], highs[i]
 		if m := (tmin + tmax) / 2; m == m {
 			switch {
 			case h > almost && m <= 0:
@@ -61,22 +62,33 @@ func GroundTemperatures(dst []float64, s Season) []float64 {
 	}
 	dst = dst[:n]
 	t := math.NaN()
+	lows, highs := s.Air()
 	for i := range dst {
-		air := (s.Tmin[i] + s.Tmax[i]) / 2
+		air := (lows[i] + highs[i]) / 2
 		if dst[i] = math.NaN(); air != air {
 			continue
 		}
 		if t != t {
 			t = air
 		}
-		k := groundShare
-		if t <= 0 && air < 0 {
-			k *= frozenShare
-		}
-		t += k * (air - t)
+		t += groundStep(t, air) * (air - t)
 		dst[i] = t
 	}
 	return dst
+}
+
+// groundStep is the share of the way that the ground goes in a day towards the air's mean.
+func groundStep(ground, air float64) float64 {
+	if ground <= 0 && air < 0 {
+		return groundShare * frozenShare
+	}
+	return groundShare
+}
+
+// AirForGround returns the day's mean of the air, in °C, that takes ground of one temperature to
+// another by the next day: the step of GroundTemperatures the other way round.
+func AirForGround(now, next float64) float64 {
+	return now + (next-now)/groundStep(now, next)
 }
 
 // Chilling returns what a day counts towards the cold that a plant must have before it flowers,

@@ -47,27 +47,27 @@ func (f *Field) Play(i int, p Planting) Outcome { return f.play(i, p, p.Start) }
 
 // play is Play with the planting's cover laid from a day on.
 func (f *Field) play(i int, p Planting, coveredFrom climate.SeasonDay) Outcome {
-	l := f.pass(i, &p, coveredFrom, false)
+	l := f.pass(i, &p, coveredFrom, f.bolts, false)
 	o, worth := l.outcome, l.worthAtEnd()
 	if !o.Known {
 		return o
 	}
 	if o.Ripens = o.ReadyOn+worth <= o.EndsOn; !o.Ripens && f.wantsLight() {
-		lit := f.pass(i, &p, coveredFrom, true)
+		lit := f.pass(i, &p, coveredFrom, f.bolts, true)
 		o.Light = lit.outcome.Known && lit.outcome.ReadyOn+worth <= o.EndsOn
 	}
 	return o
 }
 
-// pass takes a planting through its days; in full light, as if every day had the light of an
+// pass takes a planting through its days, up to one not included; in full light, as if every day had the light of an
 // early summer, which says whether light is what it fails for.
-func (f *Field) pass(i int, p *Planting, coveredFrom climate.SeasonDay, fullLight bool) life {
+func (f *Field) pass(i int, p *Planting, coveredFrom, until climate.SeasonDay, fullLight bool) life {
 	l := f.newLife(i, p)
 	// Most are over within the year, so the warmth of the days after it is not asked for yet.
 	first := max(0, int(p.Start-climate.SpanFrom))
 	known := min(first+200, climate.SpanLen)
 	nights, days := f.nights[i], f.growth.row(i, first, known)
-	for sd := p.Start; sd < f.bolts; sd++ { // to the end of the span, but for what runs to seed
+	for sd := p.Start; sd < until; sd++ {
 		d := int(sd - climate.SpanFrom)
 		if d >= known {
 			known = min(known+100, climate.SpanLen)
@@ -160,19 +160,13 @@ func (f *Field) newLife(i int, p *Planting) life {
 // night takes the planting through a night, its cover adding gain to the minimum, and says
 // whether it is over: killed at the end of its season, or picked out.
 func (l *life) night(sd climate.SeasonDay, low, gain float64) bool {
-	setBack, kill := l.setBack, l.kill
-	if !l.raised && sd < l.seedling {
-		setBack, kill = l.setBackYoung, l.killYoung
-	}
+	setBack, kill := l.stands(sd)
 	f := &l.outcome
 	ready := sd > f.ReadyOn
 	if !ready && (low <= setBack || low <= kill) {
 		f.ColdNights++
 	}
 	low += gain
-	if ready {
-		kill = l.killReady
-	}
 	switch {
 	case low <= kill && (ready || l.tender && sd >= climate.Midsummer):
 		f.EndsOn = sd
@@ -196,6 +190,17 @@ func (l *life) night(sd climate.SeasonDay, low, gain float64) bool {
 		f.EndsOn = min(f.EndsOn, sd)
 	}
 	return f.EndsOn != climate.NeverDay
+}
+
+// stands is what sets the planting back and kills it in the night that ends on a day.
+func (l *life) stands(sd climate.SeasonDay) (setBack, kill float64) {
+	switch {
+	case sd > l.outcome.ReadyOn:
+		return l.setBack, l.killReady
+	case !l.raised && sd < l.seedling:
+		return l.setBackYoung, l.killYoung
+	}
+	return l.setBack, l.kill
 }
 
 // measured returns the day's growth, that of the day before where it is missing, and whether

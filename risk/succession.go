@@ -164,7 +164,7 @@ func (f *Field) stands(i int, p Planting, outcome Outcome, date climate.SeasonDa
 	if date >= f.bolts && f.bolts < climate.SpanTo {
 		return climate.No // run to seed
 	}
-	nights := f.nights[i]
+	nights, kill := f.nights[i], f.newLife(i, &p).killReady
 	missing := 0
 	for sd := outcome.ReadyOn + 1; sd <= date && sd < climate.SpanTo; sd++ {
 		low := nights[sd-climate.SpanFrom]
@@ -177,7 +177,7 @@ func (f *Field) stands(i int, p Planting, outcome Outcome, date climate.SeasonDa
 		if p.Cover.Name != "" {
 			low += f.coverGain(i, sd, p.Cover)
 		}
-		if low <= max(p.Crop.KillHardened.Value, orElse(p.Crop.KillReady.Value, p.Crop.KillHardened.Value))+f.coldIn(i) {
+		if low <= kill {
 			return climate.No
 		}
 	}

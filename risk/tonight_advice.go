@@ -2,28 +2,22 @@ package risk
 
 import (
 	"math"
-
-	"frostward/crops"
 )
 
 // Exposed is a planting that stands out tonight, or would.
 type Exposed struct {
 	Label   string
-	SetBack float64 // damaged at or below, °C
-	Kill    float64 // killed at or below, °C
+	SetBack float64 // damaged where the air's minimum at its spot is at or below, °C
+	Kill    float64 // killed likewise, °C
+	Spread  float64 // standard deviation of both among gardens and varieties, °C
 	Movable bool    // in pots that can be carried in
 }
 
-// Exposure returns what a crop stands, as a seedling or hardened. What is not known of
-// a seedling is taken as of the hardened plant; where no setting back is known it is
-// taken as killing.
-func Exposure(c crops.Crop, label string, seedling, movable bool) Exposed {
-	x := Exposed{Label: label, SetBack: c.SetBackHardened.Value, Kill: c.KillHardened.Value, Movable: movable}
-	if seedling {
-		x.SetBack, x.Kill = orElse(c.SetBackSeedling.Value, x.SetBack), orElse(c.KillSeedling.Value, x.Kill)
-	}
-	x.SetBack = max(orElse(x.SetBack, x.Kill), x.Kill)
-	return x
+// under is a cover as the planting's own chances meet it: how far its limits may be off counts
+// like a cover's gain that may be off.
+func (x Exposed) under(c Cover) Cover {
+	c.Between = math.Hypot(c.Between, x.Spread)
+	return c
 }
 
 // NightCosts are what a night's work and its losses are worth, in hours of work.
@@ -101,7 +95,7 @@ func (t Tonight) choices(x Exposed, covers []Cover, costs NightCosts) []NightCho
 }
 
 func (t Tonight) choice(x Exposed, c NightChoice, costs NightCosts) NightChoice {
-	c.Damaged, c.Killed = t.AtOrBelow(x.SetBack, c.Cover), t.AtOrBelow(x.Kill, c.Cover)
+	c.Damaged, c.Killed = t.AtOrBelow(x.SetBack, x.under(c.Cover)), t.AtOrBelow(x.Kill, x.under(c.Cover))
 	c.Loss = costs.Lost*c.Killed.Share + costs.SetBack*max(0, c.Damaged.Share-c.Killed.Share)
 	return c
 }
@@ -136,7 +130,7 @@ func (t Tonight) breakEven(x Exposed, covers []Cover, costs NightCosts) float64 
 		}
 		u := t
 		u.Tmin = lo
-		return u.AtOrBelow(x.SetBack, Cover{}).Share
+		return u.AtOrBelow(x.SetBack, x.under(Cover{})).Share
 	}
 	return 1
 }

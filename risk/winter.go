@@ -10,21 +10,68 @@ import (
 // hangs on the day it was planted, so they are worked out once a season.
 
 // nightsFor returns what frost is judged by: the nights of the season; for a crop that winter
-// hardens, as much warmer as it is then hardier; for one that lives below ground, the soil.
+// hardens, as much warmer as it was hardier the day before; for one that lives below ground, the
+// soil. Exposed turns the same round for a night to come.
 func (g *Ground) nightsFor(f *Field, i int) []float64 {
-	s, c := &f.Ensemble.Seasons[i], &f.Crop
+	s, c := f.Ensemble.Seasons[i], &f.Crop
 	switch {
 	case c.BelowCm.Known():
-		return climate.GroundTemperatures(nil, f.Ensemble.Seasons[i])
+		return climate.GroundTemperatures(nil, s)
 	case c.KillWinter.Known():
-		h := climate.Hardening(nil, *s)
-		gain := c.KillHardened.Value - c.KillWinter.Value
-		for d, low := range s.Lows() {
-			h[d] = low + gain*min(1, h[d])
+		h := climate.Hardening(nil, s)
+		lows := s.Lows()
+		for d := len(h) - 1; d > 0; d-- {
+			h[d] = lows[d] + f.hardier(h[d-1])
 		}
+		h[0] = lows[0]
 		return h
 	}
 	return s.Lows()
+}
+
+// hardier is by how many °C a state of climate.Hardening lowers what harms the crop.
+func (f *Field) hardier(hardening float64) float64 {
+	return (f.Crop.KillHardened.Value - f.Crop.KillWinter.Value) * min(1, hardening)
+}
+
+// Exposed returns what a planting stands in the night that ends on a day of season i, judged as
+// Play judges it, as limits for the air's minimum at its spot. The days of the season up to the
+// one before are looked at; picked says that it is known to be ready. It is false for seed that is
+// not up yet; where days are missing, that is taken to last DefaultEmergenceDays.
+func (f *Field) Exposed(i int, p Planting, sd climate.SeasonDay, picked bool) (Exposed, bool) {
+	l := f.pass(i, &p, p.Start, min(sd, f.bolts), false)
+	known := l.outcome.Known
+	if !known {
+		l.outcome = begun()
+	}
+	if picked {
+		l.outcome.ReadyOn = min(l.outcome.ReadyOn, sd-1)
+	}
+	x := Exposed{Label: p.Label(), Spread: KillSpread(p.Crop)}
+	if !l.up {
+		if known || sd <= p.Start+DefaultEmergenceDays {
+			return x, false
+		}
+		l.seedling = p.Start + DefaultEmergenceDays + SeedlingDays + 1
+	}
+	x.SetBack, x.Kill = l.stands(sd)
+	s, d := f.Ensemble.Seasons[i], int(min(sd, climate.SpanTo)-climate.SpanFrom)
+	lows, highs := s.Air()
+	switch {
+	case p.Crop.BelowCm.Known():
+		last := d - 1 // the last day with a temperature
+		for last > 0 && math.IsNaN(f.nights[i][last]) {
+			last--
+		}
+		half := (highs[last] - lows[last]) / 2 // the day's mean above its minimum, as on that day
+		x.SetBack = climate.AirForGround(f.nights[i][last], x.SetBack) - half
+		x.Kill = climate.AirForGround(f.nights[i][last], x.Kill) - half
+	case p.Crop.KillWinter.Known():
+		gain := f.hardier(climate.Hardening(nil, s)[d-1])
+		x.SetBack, x.Kill = x.SetBack-gain, x.Kill-gain
+	}
+	x.SetBack = max(orElse(x.SetBack, x.Kill), x.Kill)
+	return x, true
 }
 
 // winters is the ground's part of a field: its nights, and from when on a crop that must have

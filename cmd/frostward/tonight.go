@@ -155,7 +155,7 @@ func (s *session) standing() ([]nights.Standing, error) {
 	var out []nights.Standing
 	for _, st := range states {
 		if st.Phase == opened.InGround && (s.app.spot == "" || st.Where.Name == s.app.spot) {
-			out = append(out, nights.Standing{Planned: st.Planned, Since: st.Since})
+			out = append(out, nights.Standing{Planned: st.Planned, Since: st.Since, Picked: st.Picked})
 		}
 	}
 	return out, nil

@@ -22,10 +22,10 @@ type Given struct {
 	Forecast []forecast.Night
 }
 
-// Standing is a planting that is out, and since when.
+// Standing is a planting that is out, since when, and since when it has been picked, 0 where it has not.
 type Standing struct {
 	opened.Planned
-	Since climate.Day
+	Since, Picked climate.Day
 }
 
 // Night is one night, and what to do about it.
@@ -61,6 +61,11 @@ func Ahead(g *opened.Garden, given Given, standing []Standing) ([]Night, error) 
 	if a.fields, err = g.Fields(); err != nil {
 		return nil, err
 	}
+	now, _ := g.Calendar.Locate(a.tonight)
+	a.since = now - 2 // by then all that stands has gone out
+	if a.soFar, err = g.FieldsOf(climate.Recorded(g.Masked, g.Settings.Latitude, a.since, now)); err != nil {
+		return nil, err
+	}
 	log, err := g.Log()
 	if err != nil {
 		return nil, err
@@ -86,6 +91,8 @@ type ahead struct {
 	log     []journal.Entry
 	kept    []forecast.Kept
 	fields  *opened.Fields
+	soFar   *opened.Fields // the seasons in which plantings that are out went out, as they came
+	since   int            // the first of them
 }
 
 func (a *ahead) night(evening climate.Day, standing []Standing) Night {
@@ -94,14 +101,15 @@ func (a *ahead) night(evening climate.Day, standing []Standing) Night {
 	covers := a.RiskCovers()
 	costs, _ := a.Settings.Costs.Assumed()
 	for _, p := range standing {
-		age := int(evening - p.Since)
 		at := a.at(&n, p.Where)
-		if !p.Raised && age < risk.DefaultEmergenceDays || !at.Out.Known {
+		season, start := a.Calendar.Locate(p.Since)
+		x, up := a.soFar.Field(p.Where, p.Crop, p.Raised).Certain().
+			Exposed(season-a.since, p.At(start), a.SeasonDay(season, evening+1), p.Picked != 0)
+		if !up || !at.Out.Known {
 			n.Waiting = append(n.Waiting, p.Label())
 			continue
 		}
-		seedling := !p.Raised && age < risk.DefaultEmergenceDays+risk.SeedlingDays
-		x := risk.Exposure(p.Crop, p.Label(), seedling, p.Where.Pots)
+		x.Movable = p.Where.Pots
 		advice := at.Out.Advise(x, covers, costs)
 		n.Out = append(n.Out, Planting{p, at, advice, advice.Best})
 	}
