@@ -2,6 +2,7 @@ package risk
 
 import (
 	"math"
+	"slices"
 
 	"frostward/climate"
 )
@@ -27,6 +28,16 @@ func (g *Ground) nightsFor(f *Field, i int) []float64 {
 		return h
 	}
 	return s.Lows()
+}
+
+// Judged is the field's ensemble with what frost is judged by for its nights.
+func (f *Field) Judged() climate.Ensemble {
+	e := f.Ensemble
+	e.Seasons = slices.Clone(e.Seasons)
+	for i := range e.Seasons {
+		e.Seasons[i].Night = f.nights[i]
+	}
+	return e
 }
 
 // hardier is by how many °C a state of climate.Hardening lowers what harms the crop.

@@ -49,7 +49,7 @@ func Events(g *opened.Garden, w words.In, season int) ([]Event, error) {
 		} else {
 			add("sow", at.Out, at.Out, "Sow "+label, outcome)
 		}
-		for k, days := range coldSpells(fields.At(p.Where), p, at) {
+		for k, days := range coldSpells(fields.Field(p.Where, p.Crop, p.Raised).Judged(), p, at) {
 			text := fmt.Sprintf("On more than 1 night in %.0f at this time of the year it is %s or colder at the spot, which sets the bare plants back.", 1/watchShare, w.Tenths(harmAt(p)))
 			add([2]string{"watch in spring", "watch in autumn"}[k], days[0], days[1], "Nights that may want a cover: "+label, text)
 		}
