@@ -16,9 +16,9 @@ func DayLength(latitude float64, yearDay int) float64 {
 }
 
 // SunriseToSunset is DayLength from the first to the last edge of the sun on a flat
-// horizon (SunHorizon), still with the declination of FAO-56 eq. 24.
+// horizon (sunHorizon), still with the declination of FAO-56 eq. 24.
 func SunriseToSunset(latitude float64, yearDay int) float64 {
-	return 24 / math.Pi * sunsetAngle(latitude, yearDay, SunHorizon)
+	return 24 / math.Pi * sunsetAngle(latitude, yearDay, sunHorizon)
 }
 
 // sunsetAngle is the sunset hour angle in radians, FAO-56 eq. 25 where height is 0.

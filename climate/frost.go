@@ -25,7 +25,7 @@ func (f Frost) LastSpring(s Season) float64 {
 // midsummer, so that it may be above 364. Never when no measured day had one.
 func (f Frost) FirstAutumn(s Season) float64 {
 	lows := s.Lows()
-	for i := int(Midsummer - SpanFrom); i < int(NextMidsummer-SpanFrom); i++ {
+	for i := int(Midsummer - SpanFrom); i < int(nextMidsummer-SpanFrom); i++ {
 		if lows[i] <= float64(f) {
 			return float64(SpanFrom + SeasonDay(i))
 		}
@@ -89,7 +89,7 @@ func DatesOf(e Ensemble, f Frost, rule Completeness) FrostDates {
 	}
 	if e.By != ByWeather {
 		d.Windows[0] = frostWindow(e, d.Spring, SpanFrom, Midsummer-1, rule)
-		d.Windows[1] = frostWindow(e, d.Autumn, Midsummer, NextMidsummer-1, rule)
+		d.Windows[1] = frostWindow(e, d.Autumn, Midsummer, nextMidsummer-1, rule)
 		for i, s := range e.Seasons {
 			if why := rule.Lacks(e.Calendar, s, d.Windows[0]); why != "" {
 				d.Spring[i] = math.NaN()

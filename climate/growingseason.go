@@ -55,8 +55,8 @@ func GrowingSeasonIn(rec Series, c Calendar, year int) GrowingSeason {
 	})
 }
 
-// GrowingSeasonOf is GrowingSeasonIn for a season of 365 days, such as a generated one.
-func GrowingSeasonOf(s Season, c Calendar) GrowingSeason {
+// growingSeasonOf is GrowingSeasonIn for a season of 365 days, such as a generated one.
+func growingSeasonOf(s Season, c Calendar) GrowingSeason {
 	means := make([]float64, YearDays)
 	for i := range means {
 		tmin, tmax := s.At(SeasonDay(i))

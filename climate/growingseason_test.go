@@ -46,7 +46,7 @@ func TestGrowingSeasonEdges(t *testing.T) {
 		{"six are enough", c.Of(6, 1), c.Of(6, 6), 30, GrowingBounded},
 	}
 	for _, w := range tests {
-		g := GrowingSeasonOf(spell(c, w.from, w.to, 6.85), c)
+		g := growingSeasonOf(spell(c, w.from, w.to, 6.85), c)
 		assert.Equal(t, w.state, g.State, w.name)
 		if math.IsNaN(w.want) {
 			assert.True(t, math.IsNaN(g.Days), w.name)
@@ -55,22 +55,22 @@ func TestGrowingSeasonEdges(t *testing.T) {
 		}
 	}
 	// "Season end for 15 June to 15 July: day 198 of 2000", which is 16 July.
-	g := GrowingSeasonOf(spell(c, c.Of(6, 15), c.Of(7, 15), 6.85), c)
+	g := growingSeasonOf(spell(c, c.Of(6, 15), c.Of(7, 15), 6.85), c)
 	assert.Equal(t, c.Of(time.July, 16), g.End)
 	assert.Equal(t, c.Of(time.June, 15), g.Start)
 	// 5.0 °C is neither warm nor cool.
-	assert.Equal(t, GrowingNever, GrowingSeasonOf(spell(c, 100, 250, 5), c).State)
+	assert.Equal(t, GrowingNever, growingSeasonOf(spell(c, 100, 250, 5), c).State)
 }
 
 func TestGrowingSeasonSouth(t *testing.T) {
 	c := Calendar{South: true}
-	g := GrowingSeasonOf(spell(c, c.Of(10, 1), c.Of(4, 30), 9), c)
+	g := growingSeasonOf(spell(c, c.Of(10, 1), c.Of(4, 30), 9), c)
 	assert.Equal(t, GrowingBounded, g.State)
 	assert.Equal(t, c.Of(time.October, 1), g.Start)
 	assert.Equal(t, c.Of(time.May, 1), g.End)
 	assert.Equal(t, 212., g.Days) // by hand: 31+30+31+31+28+31+30 days, October to April
 	// It may not end before 1 January.
-	g = GrowingSeasonOf(spell(c, c.Of(10, 1), c.Of(11, 30), 9), c)
+	g = growingSeasonOf(spell(c, c.Of(10, 1), c.Of(11, 30), 9), c)
 	assert.Equal(t, c.Of(time.January, 1), g.End)
 }
 
@@ -81,7 +81,7 @@ func TestGrowingSeasonGaps(t *testing.T) {
 		for _, sd := range days {
 			s.Tmax[sd-SpanFrom] = math.NaN()
 		}
-		return GrowingSeasonOf(s, c).State
+		return growingSeasonOf(s, c).State
 	}
 	require.Equal(t, GrowingBounded, miss())
 	assert.Equal(t, GrowingBounded, miss(c.Of(2, 10)), "one missing day among cold ones changes nothing")
@@ -92,7 +92,7 @@ func TestGrowingSeasonGaps(t *testing.T) {
 	assert.Equal(t, GrowingNotKnown, miss(c.Of(8, 1), c.Of(8, 2), c.Of(8, 3), c.Of(8, 4), c.Of(8, 5), c.Of(8, 6)), "it might have ended")
 	assert.Equal(t, GrowingBounded, miss(c.Of(8, 1), c.Of(8, 2), c.Of(8, 3), c.Of(8, 4), c.Of(8, 5)), "five days cannot end it")
 	assert.Equal(t, GrowingBounded, miss(c.Of(12, 1)), "it is over")
-	assert.True(t, math.IsNaN(GrowingSeasonOf(NewSeason(1), c).Days))
+	assert.True(t, math.IsNaN(growingSeasonOf(NewSeason(1), c).Days))
 }
 
 // Berlin began its growing season of 1960 with warm days on both 28 and 29 February, so the
@@ -123,7 +123,7 @@ func TestGrowingSeasonCountsTheLeapDay(t *testing.T) {
 		assert.Equal(t, c.Of(2, 25), g.Start)
 		assert.Equal(t, c.Of(10, 16), g.End)
 		assert.Equal(t, 234., g.Days, "by hand: 5+31+30+31+30+31+31+30+15, February to October")
-		assert.Equal(t, c.Of(4, 10), GrowingSeasonOf(SeasonOf(rec, c, 1960), c).Start, "folded, it came late")
+		assert.Equal(t, c.Of(4, 10), growingSeasonOf(SeasonOf(rec, c, 1960), c).Start, "folded, it came late")
 	}
 	// Warm all year: 366 days of a leap year, 365 of another.
 	warm := flat(NewDay(1960, 1, 1), NewDay(1961, 12, 31), 10, 20)

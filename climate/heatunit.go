@@ -6,8 +6,8 @@ import "math"
 // agriculture prints 4.4; some libraries compute with 4.44 (40 °F exactly), which
 // gives 0.036 units a day less.
 const (
-	HeatUnitNightBase      = 4.4
-	HeatUnitNightBaseExact = 4.44
+	heatUnitNightBase      = 4.4
+	heatUnitNightBaseExact = 4.44
 )
 
 // HeatUnits returns the Ontario crop heat units (CHU) of a day, the measure by which
@@ -20,10 +20,10 @@ const (
 //
 // The day half is greatest at 29.8 °C. It is NaN when a temperature is. The units are
 // counts of their own, not degree-days.
-func HeatUnits(tmin, tmax float64) float64 { return HeatUnitsFrom(HeatUnitNightBase, tmin, tmax) }
+func HeatUnits(tmin, tmax float64) float64 { return heatUnitsFrom(heatUnitNightBase, tmin, tmax) }
 
-// HeatUnitsFrom is HeatUnits with another base for the night, in °C.
-func HeatUnitsFrom(nightBase, tmin, tmax float64) float64 {
+// heatUnitsFrom is HeatUnits with another base for the night, in °C.
+func heatUnitsFrom(nightBase, tmin, tmax float64) float64 {
 	if math.IsNaN(tmin) || math.IsNaN(tmax) {
 		return math.NaN()
 	}
@@ -35,8 +35,8 @@ func HeatUnitsFrom(nightBase, tmin, tmax float64) float64 {
 	return (day + max(0, 1.8*(tmin-nightBase))) / 2
 }
 
-// HeatUnitDays returns the crop heat units of each day.
-func HeatUnitDays(tmin, tmax []float64) []float64 {
+// heatUnitDays returns the crop heat units of each day.
+func heatUnitDays(tmin, tmax []float64) []float64 {
 	out := make([]float64, len(tmin))
 	for i := range out {
 		out[i] = HeatUnits(tmin[i], tmax[i])
@@ -54,20 +54,20 @@ const (
 	HeatUnitMean            = 12.0
 )
 
-// HeatUnitEnd returns the last day that counts in a season: the day before the first
+// heatUnitEnd returns the last day that counts in a season: the day before the first
 // minimum of -2 °C or lower from midsummer on, but never later than until, the last day
-// before the long-term mean falls below 12 °C (see MeanFallsBelow). The station's own
+// before the long-term mean falls below 12 °C (see meanFallsBelow). The station's own
 // minima are used, not a spot's, as the units were made for.
-func HeatUnitEnd(s Season, until SeasonDay) SeasonDay {
+func heatUnitEnd(s Season, until SeasonDay) SeasonDay {
 	s.Night = nil
 	return SeasonDay(min(HeatUnitFrost.FirstAutumn(s)-1, float64(until)))
 }
 
-// MeanFallsBelow returns the first day from midsummer on whose long-term mean
+// meanFallsBelow returns the first day from midsummer on whose long-term mean
 // temperature, (Tmin+Tmax)/2 over all seasons and the 15 days around it, is below a
 // number of °C; the 15 days are ours, since single days' means are still rough after
 // 30 years. ok is false when it never is before the season ends, or nothing is known.
-func MeanFallsBelow(e Ensemble, celsius float64) (sd SeasonDay, ok bool) {
+func meanFallsBelow(e Ensemble, celsius float64) (sd SeasonDay, ok bool) {
 	const half = 7
 	var sum, n [SpanLen]float64
 	for _, s := range e.Seasons {

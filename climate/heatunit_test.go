@@ -11,7 +11,7 @@ import (
 
 func TestHeatUnitsPublished(t *testing.T) {
 	for _, r := range published(t, "crop-heat-units.csv") {
-		got := HeatUnitsFrom(number(t, r["night_base"]), number(t, r["tmin"]), number(t, r["tmax"]))
+		got := heatUnitsFrom(number(t, r["night_base"]), number(t, r["tmin"]), number(t, r["tmax"]))
 		assert.InDelta(t, number(t, r["units"]), got, 0.0005, "%v", r)
 	}
 }
@@ -49,11 +49,11 @@ func TestHeatUnitSeason(t *testing.T) {
 		rec.Tmin[d-rec.First], rec.Tmax[d-rec.First] = 6, 12
 	}
 	e = Recorded(rec, 45, 2000, 2000)
-	cool, ok := MeanFallsBelow(e, HeatUnitMean)
+	cool, ok := meanFallsBelow(e, HeatUnitMean)
 	require.True(t, ok)
 	assert.Equal(t, c.Of(time.September, 16), cool)
 	_, ends = e.HeatUnits(FillShort)
 	assert.Equal(t, c.Of(time.September, 15), ends[0])
-	_, ok = MeanFallsBelow(e, 2)
+	_, ok = meanFallsBelow(e, 2)
 	assert.False(t, ok)
 }

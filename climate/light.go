@@ -85,6 +85,6 @@ func EffectiveDegreeDay(d, radiation, f float64) float64 {
 	return d * radiation / (radiation + f*d)
 }
 
-// FullLight is the radiation, in MJ/m2 a day, of an English early summer: the mean of May,
+// fullLight is the radiation, in MJ/m2 a day, of an English early summer: the mean of May,
 // June and July as measured at KNMI station 283 (18.1, 19.2 and 18.3).
-const FullLight = 18.0
+const fullLight = 18.0

@@ -44,8 +44,8 @@ func TestEffectiveDegreeDay(t *testing.T) {
 				require.InDelta(t, 1/e, 1/d+f/r, 1e-9, "Scaife, Cox and Morris 1987")
 				require.Less(t, e, EffectiveDegreeDay(d, r+0.1, f), "more light is never worse")
 				c := Response{Base: 0, Optimum: 40, Ceiling: 60, Light: f}
-				if r < FullLight {
-					require.InDelta(t, EffectiveDegreeDay(d, FullLight, f), c.InFullLight(e, r), 1e-9)
+				if r < fullLight {
+					require.InDelta(t, EffectiveDegreeDay(d, fullLight, f), c.InFullLight(e, r), 1e-9)
 				} else {
 					require.Equal(t, e, c.InFullLight(e, r), "no day was better for less light")
 				}

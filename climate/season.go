@@ -11,9 +11,9 @@ const (
 	SpanLen            = int(SpanTo - SpanFrom) // 883
 )
 
-// NextMidsummer is the second midsummer of a season, before which its first autumn frost and
+// nextMidsummer is the second midsummer of a season, before which its first autumn frost and
 // the winter after it come.
-const NextMidsummer = Midsummer + YearDays
+const nextMidsummer = Midsummer + YearDays
 
 // Season is the weather of one season, as recorded, as generated, or part of each.
 // Index i of the slices is season day SpanFrom+i; missing is NaN.

@@ -10,12 +10,12 @@ import "math"
 // within days, so that a gap in the record or the start of a season does little harm; and
 // it was made in Sweden, in a cool climate.
 
-// SurfaceTemperature returns the temperature of the soil's surface in °C from the day's
+// surfaceTemperature returns the temperature of the soil's surface in °C from the day's
 // mean air temperature and the green area index of the crop on it, 0 for bare soil
 // (Kätterer and Andrén 2009, Acta Agric. Scand. B 59, 77-86, as set down in the help of
 // the R package reclim: 0.20 T below freezing, where snow and ice hold the ground, else
 // T (0.95 + 0.05 exp(-0.4 (LAI - 3))) with LAI = 0.8 GAI). Bare soil is 1.116 T.
-func SurfaceTemperature(air, gai float64) float64 {
+func surfaceTemperature(air, gai float64) float64 {
 	if air < 0 {
 		return 0.20 * air
 	}
@@ -34,11 +34,11 @@ func soilStep(soil, surface, rate float64) float64 { return soil + (surface-soil
 func soilRate(depthCm float64) float64 { return 0.24 * math.Exp(-0.017*depthCm) }
 
 // How SoilTemperatures deals with gaps: it carries the last surface temperature on for
-// up to SoilGap days, and after a longer gap, as at the start, it says nothing for
-// SoilWarmUp days: by then a start 5 °C wrong is 0.2 °C wrong (0.77^13). Both are ours.
+// up to soilGap days, and after a longer gap, as at the start, it says nothing for
+// soilWarmUp days: by then a start 5 °C wrong is 0.2 °C wrong (0.77^13). Both are ours.
 const (
-	SoilGap    = 5
-	SoilWarmUp = 13
+	soilGap    = 5
+	soilWarmUp = 13
 )
 
 // SoilTemperatures returns the daily mean temperature of bare soil at a depth in cm, in
@@ -50,7 +50,7 @@ func SoilTemperatures(dst []float64, s Season, depthCm float64) []float64 {
 		dst = make([]float64, n)
 	}
 	dst = dst[:n]
-	rate, bare := soilRate(depthCm), SurfaceTemperature(1, 0) // the surface is air times bare above 0 °C
+	rate, bare := soilRate(depthCm), surfaceTemperature(1, 0) // the surface is air times bare above 0 °C
 	soil, surface := math.NaN(), math.NaN()
 	gap, warm := 0, 0
 	for i := range dst {
@@ -58,20 +58,20 @@ func SoilTemperatures(dst []float64, s Season, depthCm float64) []float64 {
 		switch {
 		case !math.IsNaN(air):
 			if surface = bare * air; air < 0 {
-				surface = SurfaceTemperature(air, 0)
+				surface = surfaceTemperature(air, 0)
 			}
 			gap = 0
 			if math.IsNaN(soil) {
 				soil, warm = surface, 0
 			}
-		case gap < SoilGap:
+		case gap < soilGap:
 			gap++
 		default:
 			soil = math.NaN()
 		}
 		soil = soilStep(soil, surface, rate)
 		warm++
-		if dst[i] = soil; warm <= SoilWarmUp {
+		if dst[i] = soil; warm <= soilWarmUp {
 			dst[i] = math.NaN()
 		}
 	}

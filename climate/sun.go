@@ -23,10 +23,10 @@ type SunTimes struct {
 	Set   float64 // the setting after Noon; NaN unless RisesAndSets
 }
 
-// SunHorizon is the height in degrees of the sun's centre when its upper edge touches
+// sunHorizon is the height in degrees of the sun's centre when its upper edge touches
 // a flat horizon: half a degree-wide disc and 34' of refraction (Meeus 1998,
 // Astronomical Algorithms, ch. 15; also the NOAA calculator).
-const SunHorizon = -0.833
+const sunHorizon = -0.833
 
 // SunAt returns the rising and setting of a day for a latitude and longitude in
 // degrees, south and west negative. The day is the place's own by the sun: Noon is the
@@ -63,12 +63,12 @@ func crossing(d Day, latitude, longitude, noon, side float64) (float64, SunState
 	t := noon + 6*side
 	for i := 0; i < 4; i++ {
 		decl, eot := sunPosition(d, t)
-		ha, state := hourAngle(latitude*math.Pi/180, decl, SunHorizon*math.Pi/180)
+		ha, state := hourAngle(latitude*math.Pi/180, decl, sunHorizon*math.Pi/180)
 		if state != RisesAndSets {
 			// Judge by the noon's declination, so that both sides agree but for the
 			// days on which the state itself changes.
 			decl, _ = sunPosition(d, noon)
-			if ha, state = hourAngle(latitude*math.Pi/180, decl, SunHorizon*math.Pi/180); state != RisesAndSets {
+			if ha, state = hourAngle(latitude*math.Pi/180, decl, sunHorizon*math.Pi/180); state != RisesAndSets {
 				return math.NaN(), state
 			}
 		}

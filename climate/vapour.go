@@ -2,9 +2,9 @@ package climate
 
 import "math"
 
-// SaturationVapourPressure returns the vapour pressure, in kPa, of air saturated over
+// saturationVapourPressure returns the vapour pressure, in kPa, of air saturated over
 // water at a temperature in °C (FAO-56, Allen et al. 1998, eq. 11).
-func SaturationVapourPressure(t float64) float64 {
+func saturationVapourPressure(t float64) float64 {
 	return 0.6108 * math.Exp(17.27*t/(t+237.3))
 }
 
@@ -19,11 +19,11 @@ func DewPoint(t, humidity float64) float64 {
 	if !(humidity > 0 && humidity <= 101) {
 		return math.NaN()
 	}
-	return DewPointOf(SaturationVapourPressure(t) * min(humidity, 100) / 100)
+	return dewPointOf(saturationVapourPressure(t) * min(humidity, 100) / 100)
 }
 
-// DewPointOf returns the dew point in °C of air with a vapour pressure in kPa.
-func DewPointOf(kPa float64) float64 {
+// dewPointOf returns the dew point in °C of air with a vapour pressure in kPa.
+func dewPointOf(kPa float64) float64 {
 	x := math.Log(kPa / 0.6108)
 	return 237.3 * x / (17.27 - x)
 }

@@ -9,7 +9,7 @@ import (
 )
 
 func TestVapourPublished(t *testing.T) {
-	es := SaturationVapourPressure
+	es := saturationVapourPressure
 	for _, c := range []struct {
 		name      string
 		got, want float64
@@ -28,14 +28,14 @@ func TestVapourPublished(t *testing.T) {
 }
 
 func TestDewPoint(t *testing.T) {
-	es := SaturationVapourPressure
+	es := saturationVapourPressure
 	for tc := -25.0; tc <= 45; tc += 2.5 {
 		for h := 1.0; h <= 100; h += 3 {
 			d := DewPoint(tc, h)
 			require.LessOrEqual(t, d, tc+1e-9)
 			require.InDelta(t, h, 100*es(d)/es(tc), 1e-9, "round trip")
 			// The FAO's printed inverse (chapter 3, from memory) is within 0.1 °C over this range.
-			ea := SaturationVapourPressure(d)
+			ea := saturationVapourPressure(d)
 			fao := (116.91 + 237.3*math.Log(ea)) / (16.78 - math.Log(ea))
 			require.InDelta(t, fao, d, 0.1)
 		}

@@ -135,17 +135,17 @@ func (e Ensemble) DegreeDays(g DegreeDays, w Window, f Fill) []Warmth {
 }
 
 // HeatUnits returns the crop heat units of each season of the ensemble, from Ontario's
-// first day to its last, and the last day of each: HeatUnitStart and HeatUnitEnd. The
+// first day to its last, and the last day of each: HeatUnitStart and heatUnitEnd. The
 // end of a season whose autumn minima are missing may come out late, but then days are
 // missing from its sum as well.
 func (e Ensemble) HeatUnits(f Fill) (sums []Warmth, ends []SeasonDay) {
 	until := SeasonDay(YearDays - 1)
-	if cool, ok := MeanFallsBelow(e, HeatUnitMean); ok {
+	if cool, ok := meanFallsBelow(e, HeatUnitMean); ok {
 		until = cool - 1
 	}
 	for _, s := range e.Seasons {
-		end := HeatUnitEnd(s, until)
-		sums = append(sums, f.Sum(HeatUnitDays(s.Tmin, s.Tmax), int(HeatUnitStart-SpanFrom), int(end-SpanFrom)))
+		end := heatUnitEnd(s, until)
+		sums = append(sums, f.Sum(heatUnitDays(s.Tmin, s.Tmax), int(HeatUnitStart-SpanFrom), int(end-SpanFrom)))
 		ends = append(ends, end)
 	}
 	return sums, ends
@@ -156,7 +156,7 @@ func (e Ensemble) HeatUnits(f Fill) (sums []Warmth, ends []SeasonDay) {
 func (e Ensemble) GrowingSeasons() []GrowingSeason {
 	out := make([]GrowingSeason, len(e.Seasons))
 	for i, s := range e.Seasons {
-		out[i] = GrowingSeasonOf(s, e.Calendar)
+		out[i] = growingSeasonOf(s, e.Calendar)
 	}
 	return out
 }

@@ -26,9 +26,9 @@ const yearToYear = 0.07
 // tenth is the standard normal's 0.9 quantile: sums state their 1 in 10 and 9 in 10.
 const tenth = 1.2816
 
-// SumSpread is the standard deviation of the log of a crop's sum among gardens and years; 0
+// sumSpread is the standard deviation of the log of a crop's sum among gardens and years; 0
 // where the catalogue states no range.
-func SumSpread(c crops.Crop, raised bool) float64 {
+func sumSpread(c crops.Crop, raised bool) float64 {
 	f := c.GrowthSown
 	if raised {
 		f = c.GrowthPlanted
@@ -39,9 +39,9 @@ func SumSpread(c crops.Crop, raised bool) float64 {
 	return math.Log(f.High/f.Low) / (2 * tenth)
 }
 
-// KillSpread is the standard deviation, in °C, of the temperatures that harm a crop: a quarter
+// killSpread is the standard deviation, in °C, of the temperatures that harm a crop: a quarter
 // of the range that sources give; 0 where none is stated.
-func KillSpread(c crops.Crop) float64 {
+func killSpread(c crops.Crop) float64 {
 	if w := c.KillHardened.High - c.KillHardened.Low; w > 0 {
 		return w / 4
 	}
@@ -50,7 +50,7 @@ func KillSpread(c crops.Crop) float64 {
 
 // doubtOf draws a crop's doubt over an ensemble. Classes of a crop draw alike.
 func doubtOf(e climate.Ensemble, c crops.Crop, raised bool) (d doubt) {
-	total, cold := SumSpread(c, raised), KillSpread(c)
+	total, cold := sumSpread(c, raised), killSpread(c)
 	n := len(e.Seasons)
 	if n < 2 || total == 0 && cold == 0 {
 		return doubt{}

@@ -5,9 +5,9 @@ import (
 	"frostward/crops"
 )
 
-// SowingDepth is the depth in cm at which a seed meets the soil (common practice, no source:
+// sowingDepth is the depth in cm at which a seed meets the soil (common practice, no source:
 // beans and corn go in at about 5 cm, small seed shallower and so a little warmer by day).
-const SowingDepth = 5
+const sowingDepth = 5
 
 // Field is an ensemble of seasons as one crop meets them, raised or sown in place: beside
 // the nights, each day's growth counted for that crop and, for sowings, the soil. It is

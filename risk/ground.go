@@ -59,7 +59,7 @@ func (g *Ground) Field(spot climate.Ensemble, c crops.Crop, raised bool, seed ui
 	if !raised {
 		if g.soil == nil {
 			for _, s := range g.e.Seasons {
-				g.soil = append(g.soil, climate.SoilTemperatures(nil, s, SowingDepth))
+				g.soil = append(g.soil, climate.SoilTemperatures(nil, s, sowingDepth))
 			}
 		}
 		f.soil = g.soil

@@ -95,9 +95,9 @@ func outcomeBefore(e climate.Ensemble, outcomes []Outcome, i int, yearAfter bool
 	}
 }
 
-// PlayAfter plays a planting through season i as Play does, but not before its bed is free on
+// playAfter plays a planting through season i as Play does, but not before its bed is free on
 // the season day free.
-func (f *Field) PlayAfter(i int, p Planting, free float64) Outcome {
+func (f *Field) playAfter(i int, p Planting, free float64) Outcome {
 	switch {
 	case math.IsNaN(free):
 		return Outcome{Why: "days missing in the record of the planting before it"}
@@ -111,15 +111,15 @@ func (f *Field) PlayAfter(i int, p Planting, free float64) Outcome {
 	return f.Play(i, p.At(climate.SeasonDay(math.Ceil(free))))
 }
 
-// ScoreAfter is Score for a planting that waits in each season for its bed; nil: it is free.
-func ScoreAfter(f *Field, p Planting, free []float64) Result {
+// scoreAfter is Score for a planting that waits in each season for its bed; nil: it is free.
+func scoreAfter(f *Field, p Planting, free []float64) Result {
 	outcomes := make([]Outcome, len(f.Ensemble.Seasons))
 	climate.InParallel(len(outcomes), func(next func() int) {
 		for i := next(); i < len(outcomes); i = next() {
 			if free == nil {
 				outcomes[i] = f.Play(i, p)
 			} else {
-				outcomes[i] = f.PlayAfter(i, p, free[i])
+				outcomes[i] = f.playAfter(i, p, free[i])
 			}
 		}
 	})

@@ -128,12 +128,12 @@ func TestHandOverToTheYearAfter(t *testing.T) {
 func TestBedNeverFree(t *testing.T) {
 	c := testCrop()
 	f := field(c, true, even(10, 20))
-	outcome := f.PlayAfter(0, out(c, 150), float64(climate.SpanTo))
+	outcome := f.playAfter(0, out(c, 150), float64(climate.SpanTo))
 	assert.True(t, outcome.Known)
 	assert.False(t, outcome.Lost || outcome.Ripens)
-	assert.False(t, f.PlayAfter(0, out(c, 150), math.NaN()).Known)
-	assert.Equal(t, f.Play(0, out(c, 150)), f.PlayAfter(0, out(c, 150), 150))
-	assert.Equal(t, f.Play(0, out(c, 151)), f.PlayAfter(0, out(c, 150), 150.5), "from the first whole day")
+	assert.False(t, f.playAfter(0, out(c, 150), math.NaN()).Known)
+	assert.Equal(t, f.Play(0, out(c, 150)), f.playAfter(0, out(c, 150), 150))
+	assert.Equal(t, f.Play(0, out(c, 151)), f.playAfter(0, out(c, 150), 150.5), "from the first whole day")
 }
 
 // A handover never makes the follower start earlier than planned or than the bed is free, and
@@ -145,10 +145,10 @@ func TestHandoverNeverHurries(t *testing.T) {
 		f := field(c, true, someSeason(t))
 		p := out(c, climate.SeasonDay(rapid.IntRange(60, 240).Draw(t, "start")))
 		free := float64(rapid.IntRange(0, 400).Draw(t, "free"))
-		alone, after := f.Play(0, p), f.PlayAfter(0, p, free)
+		alone, after := f.Play(0, p), f.playAfter(0, p, free)
 		require.GreaterOrEqual(t, after.ReadyOn, alone.ReadyOn)
 		require.GreaterOrEqual(t, after.ReadyOn.OrNever(), free)
-		later := f.PlayAfter(0, p, free+float64(rapid.IntRange(0, 60).Draw(t, "later")))
+		later := f.playAfter(0, p, free+float64(rapid.IntRange(0, 60).Draw(t, "later")))
 		require.GreaterOrEqual(t, later.ReadyOn, after.ReadyOn)
 	})
 }
@@ -173,11 +173,11 @@ func TestPlayAfterAtItsEnds(t *testing.T) {
 	f := field(testCrop(), true, even(10, 20))
 	p := out(testCrop(), 150)
 	for free, want := range map[float64]climate.SeasonDay{149: 150, 150: 150, 150.5: 151, 151: 151} {
-		assert.Equal(t, f.Play(0, p.At(want)), f.PlayAfter(0, p, free), "%g", free)
+		assert.Equal(t, f.Play(0, p.At(want)), f.playAfter(0, p, free), "%g", free)
 	}
-	assert.Equal(t, f.Play(0, p.At(climate.SpanTo-1)), f.PlayAfter(0, p, float64(climate.SpanTo-1)))
+	assert.Equal(t, f.Play(0, p.At(climate.SpanTo-1)), f.playAfter(0, p, float64(climate.SpanTo-1)))
 	assert.Equal(t, Outcome{Known: true, KilledOn: climate.NeverDay, SetBackOn: climate.NeverDay, EmergedOn: climate.NeverDay,
-		ReadyOn: climate.NeverDay, EndsOn: climate.SpanTo}, f.PlayAfter(0, p, float64(climate.SpanTo)))
+		ReadyOn: climate.NeverDay, EndsOn: climate.SpanTo}, f.playAfter(0, p, float64(climate.SpanTo)))
 }
 
 // A planting that succeeds as often as 2 % less is as good; a share less is a cost.

@@ -33,7 +33,7 @@ const oddDate = 3
 // Learn works out a garden's own sum from its dates. A date is off by what differs from year to
 // year and by not looking every day: (Look²-1)/12 days², at the rate of the last week.
 func Learn(c crops.Crop, raised bool, dates []Seen) Learned {
-	total, typical := SumSpread(c, raised), needOf(c, raised)
+	total, typical := sumSpread(c, raised), needOf(c, raised)
 	year := min(yearToYear, total)
 	prior := total*total - year*year
 	l := Learned{Factor: 1, Spread: math.Sqrt(prior)}

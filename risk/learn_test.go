@@ -18,15 +18,15 @@ import (
 func TestLearnByHand(t *testing.T) {
 	c := litCrop()
 	c.GrowthPlanted = crops.Fact{Value: 200, Low: 200 * math.Exp(-tenth*0.12), High: 200 * math.Exp(tenth*0.12)}
-	require.InDelta(t, 0.12, SumSpread(c, true), 1e-9)
+	require.InDelta(t, 0.12, sumSpread(c, true), 1e-9)
 	l := Learn(c, true, []Seen{{Sum: 220, Rate: 5, Look: 1}})
 	assert.InDelta(t, math.Exp(math.Log(1.1)*204.08/(105.26+204.08)), l.Factor, 1e-4)
 	assert.InDelta(t, 1/math.Sqrt(309.34), l.Spread, 1e-4)
 	assert.Equal(t, 1, l.Years)
 	own := l.Of(c)
 	assert.InDelta(t, 200*l.Factor, own.GrowthPlanted.Value, 1e-9)
-	assert.Less(t, SumSpread(own, true), 0.12)
-	assert.Greater(t, SumSpread(own, true), yearToYear)
+	assert.Less(t, sumSpread(own, true), 0.12)
+	assert.Greater(t, sumSpread(own, true), yearToYear)
 
 	// Half as much is another sowing or thinnings: asked about, not averaged in.
 	l = Learn(c, true, []Seen{{Sum: 100, Rate: 5, Look: 1}, {Sum: math.NaN(), Look: 1}})
@@ -44,7 +44,7 @@ func TestLearnRecoversGardens(t *testing.T) {
 	f := NewField(e, c, false, 1)
 	p := Planting{Crop: c, Start: on(time.May, 20)}
 	rng := rand.New(rand.NewPCG(7, 1))
-	total := SumSpread(c, false)
+	total := sumSpread(c, false)
 	prior := math.Sqrt(total*total - yearToYear*yearToYear)
 	sumTo := func(i int, need float64) (day float64) { // from coming up
 		g := *f.Certain()

@@ -10,13 +10,13 @@ import (
 // Light. What a day is worth to a crop hangs on its light as on its warmth (climate.Response).
 //
 // Crops with LightHours, the leaves, obey besides the growers' line of the 10-hour day. It is
-// no wall: growth falls from all of it at the line to none a LightFade below it. So a crop a
+// no wall: growth falls from all of it at the line to none a lightFade below it. So a crop a
 // day short of ready when the line comes is a few days late and not four months.
 
-// LightFade is by how many hours a day must be shorter than a crop's LightHours for its growth
+// lightFade is by how many hours a day must be shorter than a crop's LightHours for its growth
 // to stop (our rule: growers say that it "really slows" at 10 hours, and that hardy leaves
 // still grow on sunny days below it).
-const LightFade = 1.0
+const lightFade = 1.0
 
 // overSpan writes a crop's line out over the days of a season, with no growth from the day on
 // which it runs to seed.
@@ -29,7 +29,7 @@ func overSpan(line [climate.YearDays]float64, bolts climate.SeasonDay) []float64
 }
 
 // lineOf is the growers' line of a crop: 1 on days of at least its LightHours, falling to 0 on
-// those a LightFade shorter. A crop with none grows in any light.
+// those a lightFade shorter. A crop with none grows in any light.
 func lineOf(e climate.Ensemble, c crops.Crop) (line [climate.YearDays]float64) {
 	for d := range line {
 		line[d] = 1
@@ -38,7 +38,7 @@ func lineOf(e climate.Ensemble, c crops.Crop) (line [climate.YearDays]float64) {
 		return line // most crops: the year's day lengths cost more than all else of a field
 	}
 	for d, hours := range (climate.Calendar{}).DayLengths(math.Abs(e.Latitude)) {
-		line[d] = min(1, max(0, 1-(c.LightHours.Value-hours)/LightFade))
+		line[d] = min(1, max(0, 1-(c.LightHours.Value-hours)/lightFade))
 	}
 	return line
 }

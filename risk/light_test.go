@@ -50,7 +50,7 @@ func TestTheLineIsNoWall(t *testing.T) {
 	assert.Less(t, next, line+5, "one day later in, at most days later out")
 }
 
-// The line's ends: all growth on a day of just LightHours, none on one a LightFade shorter.
+// The line's ends: all growth on a day of just LightHours, none on one a lightFade shorter.
 func TestLineEnds(t *testing.T) {
 	c := testCrop()
 	c.LightHours = fact(10)
@@ -61,7 +61,7 @@ func TestLineEnds(t *testing.T) {
 		switch {
 		case h >= 10:
 			assert.Equal(t, 1.0, line[d])
-		case h <= 10-LightFade:
+		case h <= 10-lightFade:
 			assert.Equal(t, 0.0, line[d])
 		default:
 			assert.InDelta(t, h-9, line[d], 1e-9)

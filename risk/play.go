@@ -12,17 +12,17 @@ const (
 	// up (common practice, no source).
 	SeedlingDays = 21
 
-	// ChillDays is how long after planting out a night at or below the chilling limit
+	// chillDays is how long after planting out a night at or below the chilling limit
 	// stops growth for a day: until the roots have taken (common practice, no source).
-	ChillDays = 14
+	chillDays = 14
 
 	// WorthPicking is the least picking, in days, that makes a crop worth its bed, or all
 	// of its picking time where that is shorter (our rule).
 	WorthPicking = 14
 
-	// DefaultSetBackDays is the growth lost to a night of damage where the catalogue gives
+	// defaultSetBackDays is the growth lost to a night of damage where the catalogue gives
 	// none (our assumption).
-	DefaultSetBackDays = 7
+	defaultSetBackDays = 7
 
 	// DefaultEmergenceDays is the time to come up, in soil warm enough, where the catalogue
 	// has no thermal time (common practice, no source).
@@ -143,7 +143,7 @@ func (f *Field) newLife(i int, p *Planting) life {
 	l := life{raised: p.Raised, start: p.Start, chill: c.Chill.Value, up: p.Raised, checkedUntil: p.Start - 1, bolts: f.bolts,
 		need: f.needIn(i), setBack: c.SetBackHardened.Value + f.coldIn(i), kill: c.KillHardened.Value + f.coldIn(i),
 		picking: climate.SeasonDay(math.Ceil(orElse(c.PickingDays.Value, WorthPicking))), tender: c.Tender(),
-		delay: climate.SeasonDay(orElse(c.SetBackDays.Value, DefaultSetBackDays)), outcome: begun()}
+		delay: climate.SeasonDay(orElse(c.SetBackDays.Value, defaultSetBackDays)), outcome: begun()}
 	l.setBackYoung, l.killYoung = orElse(c.SetBackSeedling.Value+f.coldIn(i), l.setBack), orElse(c.KillSeedling.Value+f.coldIn(i), l.kill)
 	l.worth = min(l.picking, WorthPicking)
 	l.killReady = max(l.kill, orElse(c.KillReady.Value+f.coldIn(i), l.kill))
@@ -182,7 +182,7 @@ func (l *life) night(sd climate.SeasonDay, low, gain float64) bool {
 		f.SetBacks++
 		l.checkedUntil = max(l.checkedUntil, sd-1+l.delay)
 	}
-	if l.raised && sd-l.start <= ChillDays && low <= l.chill {
+	if l.raised && sd-l.start <= chillDays && low <= l.chill {
 		f.Chilled++
 		l.checkedUntil = max(l.checkedUntil, sd)
 	}

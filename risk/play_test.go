@@ -257,9 +257,9 @@ func TestTooFewSeasonsAreNotKnown(t *testing.T) {
 	s := even(10, 20)
 	r := Score(field(c, true, s, s, s, s), p)
 	assert.False(t, r.Succeeds.Known)
-	assert.Equal(t, NotKnown, Grade(r.Succeeds, 0.5))
+	assert.Equal(t, NotKnown, grade(r.Succeeds, 0.5))
 	r = Score(field(c, true, s, s, s, s, s), p)
 	assert.True(t, r.Succeeds.Known)
-	assert.Equal(t, Likely, Grade(r.Succeeds, 0.8), "5 of 5 still reaches down to 0.65")
-	assert.Equal(t, Sound, Grade(r.Succeeds, 0.6))
+	assert.Equal(t, Likely, grade(r.Succeeds, 0.8), "5 of 5 still reaches down to 0.65")
+	assert.Equal(t, Sound, grade(r.Succeeds, 0.6))
 }

@@ -8,7 +8,7 @@ import (
 	"frostward/climate"
 )
 
-// scoreStarts is ScoreAfter for each starting day of a window, step days apart. A planting's
+// scoreStarts is scoreAfter for each starting day of a window, step days apart. A planting's
 // better day is looked for on some thirty days through hundreds of seasons, which is most of
 // what a plan costs, so it is done by sweeps on all cores; for one start the day loop is
 // quicker. The outcomes are written to memory, which grows as it must.
@@ -40,7 +40,7 @@ func scoreStarts(f *Field, p Planting, free []float64, w climate.Window, step in
 	return results
 }
 
-// starts plays season i from each start, or from the day the bed is free in it, as PlayAfter.
+// starts plays season i from each start, or from the day the bed is free in it, as playAfter.
 func (s *Sweep) starts(i int, starts []climate.SeasonDay, free []float64, out func(k int) *Outcome) {
 	if free == nil {
 		s.begin(i, starts[0])
@@ -52,7 +52,7 @@ func (s *Sweep) starts(i int, starts []climate.SeasonDay, free []float64, out fu
 	from := free[i]
 	if math.IsNaN(from) || from >= float64(climate.SpanTo) {
 		for k, sd := range starts {
-			*out(k) = s.f.PlayAfter(i, s.p.At(sd), from)
+			*out(k) = s.f.playAfter(i, s.p.At(sd), from)
 		}
 		return
 	}

@@ -89,7 +89,7 @@ func (s *Sweep) start(sd climate.SeasonDay, outcome *Outcome) {
 // within says whether a start is one that the sums are for; one beyond the span is the
 // caller's fault, which the day loop reports in its own way.
 func (s *Sweep) within(sd climate.SeasonDay) bool {
-	return sd >= climate.SpanFrom && sd+ChillDays+2 < climate.SpanTo && s.life.worth > 0 &&
+	return sd >= climate.SpanFrom && sd+chillDays+2 < climate.SpanTo && s.life.worth > 0 &&
 		s.life.killReady == s.life.kill && !s.f.waits(sd)
 }
 

@@ -73,7 +73,7 @@ func (s *Sweep) ripens(ready, over int) bool {
 // ones that would not were no day of it lost. The days worked out so far must do; else it is
 // for run.
 func (s *Sweep) plain(at int) (known, ripens bool) {
-	young := at + ChillDays + 1
+	young := at + chillDays + 1
 	if !s.p.Raised || len(s.gaps) > 0 || young >= s.built {
 		return false, false
 	}

@@ -46,7 +46,7 @@ func (a *anyLight) extend(s *Sweep) {
 func (s *Sweep) readyAnyLight(at, end int) (day int, ok bool) {
 	a := &s.any
 	a.extend(s)
-	young := at + ChillDays
+	young := at + chillDays
 	_, full, ok := s.given(at, young)
 	full += a.young[young+1] - a.young[at]
 	target := s.life.need - full + a.sum[young+1]

@@ -83,7 +83,7 @@ func (s *Sweep) beginning(at int) (lit float64, young int, ok bool) {
 		return lit, young, ok
 	}
 	s.out = at
-	young = at + ChillDays // the last day that a chilly night can cost it
+	young = at + chillDays // the last day that a chilly night can cost it
 	if young+1 >= s.built {
 		s.extend(young + 2)
 	}
@@ -133,7 +133,7 @@ func (s *Sweep) outcome(at int, outcome *Outcome) bool {
 	out := s.days[s.out+1].tally
 	nights := s.days[min(ready, lastNight)+1].tally - out
 	if s.p.Raised {
-		outcome.Chilled = (s.days[min(at+ChillDays, lastNight)+1].tally - out).of(chillNight)
+		outcome.Chilled = (s.days[min(at+chillDays, lastNight)+1].tally - out).of(chillNight)
 	} else {
 		nights += s.bed.early
 		outcome.EmergedOn = onDay(s.bed.up)

@@ -76,13 +76,13 @@ func (in TonightIn) learn(name string, bias, overdone float64, f formula, lacks 
 }
 
 func (in TonightIn) forecast() Method {
-	spread, overdone := ForecastErrors(in.Lead, in.Usual.SD)
+	spread, overdone := forecastErrors(in.Lead, in.Usual.SD)
 	return in.learn("forecast, corrected", forecastBias, overdone, func(e Evening, _ Usual) (float64, float64) {
 		return e.Forecast, spread
 	}, "no forecast minimum given")
 }
 
-// ForecastErrors is what is believed of forecasts so many nights ahead, before any are logged, for
+// forecastErrors is what is believed of forecasts so many nights ahead, before any are logged, for
 // a date whose minima have a standard deviation of usual °C: the spread of their errors in °C, once
 // drawn toward the usual, and the share of their departures from it that is too much.
 //
@@ -91,7 +91,7 @@ func (in TonightIn) forecast() Method {
 // 2021 it grew by 0.13 °C on the first day, here by 0.07). Where its variance has grown by x, of a
 // forecast that departs from the usual as much as nights do, the share x/2s² of its departures is
 // error, and drawn in by that it errs by x-x²/4s² more than at first.
-func ForecastErrors(lead int, usual float64) (spread, overdone float64) {
+func forecastErrors(lead int, usual float64) (spread, overdone float64) {
 	x := 0.27 * float64(lead*lead)
 	if !(usual > 0) {
 		return math.Sqrt(ForecastSpread*ForecastSpread + x), 0

@@ -211,7 +211,7 @@ func TestForecastErrorsByLead(t *testing.T) {
 	const usual = 3.5
 	last, lastDrawn := 0.0, -1.0
 	for lead := range 11 {
-		spread, overdone := ForecastErrors(lead, usual)
+		spread, overdone := forecastErrors(lead, usual)
 		require.Greater(t, spread, last)
 		require.GreaterOrEqual(t, overdone, lastDrawn)
 		require.LessOrEqual(t, overdone, 1.0)

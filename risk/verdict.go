@@ -23,10 +23,10 @@ func (v Verdict) String() string {
 // Fails says whether the chance misses the aim.
 func (v Verdict) Fails() bool { return v >= TooEarly }
 
-// Grade weighs a chance of success against the one that the grower aims for, such as 0.8: sound
+// grade weighs a chance of success against the one that the grower aims for, such as 0.8: sound
 // where the lower end of its interval is at least the aim, so that few seasons cannot make a
 // planting look sound; likely where the chance itself is; failing below.
-func Grade(succeeds climate.Chance, aim float64) Verdict {
+func grade(succeeds climate.Chance, aim float64) Verdict {
 	switch {
 	case !succeeds.Known:
 		return NotKnown
@@ -39,7 +39,7 @@ func Grade(succeeds climate.Chance, aim float64) Verdict {
 }
 
 // meets says whether a chance meets an aim at the lower end of its interval.
-func meets(c climate.Chance, aim float64) bool { return Grade(c, aim) == Sound }
+func meets(c climate.Chance, aim float64) bool { return grade(c, aim) == Sound }
 
 // kindOfFailing is what to change about a planting that fails: the way to a better day says more
 // than which of frost and warmth fails oftener, as a sowing may ripen late because it stood in

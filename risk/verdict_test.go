@@ -26,9 +26,9 @@ func TestGrade(t *testing.T) {
 		{0, 0, Failing},
 		{1, 1, Sound},
 	} {
-		assert.Equal(t, c.want, Grade(climate.Chance{Known: true, Low: c.low, Share: c.share, High: 1}, aim), "%v", c)
+		assert.Equal(t, c.want, grade(climate.Chance{Known: true, Low: c.low, Share: c.share, High: 1}, aim), "%v", c)
 	}
-	assert.Equal(t, NotKnown, Grade(climate.Chance{Low: 1, Share: 1}, aim))
+	assert.Equal(t, NotKnown, grade(climate.Chance{Low: 1, Share: 1}, aim))
 	for v, fails := range map[Verdict]bool{NotKnown: false, Sound: false, Likely: false, TooEarly: true, TooLate: true, Poor: true, Failing: true} {
 		assert.Equal(t, fails, v.Fails(), v.String())
 	}

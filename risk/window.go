@@ -66,17 +66,17 @@ func Customary(c crops.Crop) (span, window climate.Window) {
 // or last day has it from here. free has the day of each season from which the bed is free; nil: it always is.
 func WindowOf(f *Field, p Planting, free []float64, aim float64) Window {
 	_, w := Customary(p.Crop)
-	return TryAfter(f, p, free, w, 1, aim)
+	return tryAfter(f, p, free, w, 1, aim)
 }
 
 // Try plays a planting from every starting day in a window, both ends included, step days
 // apart.
 func Try(f *Field, p Planting, w climate.Window, step int, aim float64) Window {
-	return TryAfter(f, p, nil, w, step, aim)
+	return tryAfter(f, p, nil, w, step, aim)
 }
 
-// TryAfter is Try for a planting that waits in each season for its bed; nil: it is free.
-func TryAfter(f *Field, p Planting, free []float64, w climate.Window, step int, aim float64) Window {
+// tryAfter is Try for a planting that waits in each season for its bed; nil: it is free.
+func tryAfter(f *Field, p Planting, free []float64, w climate.Window, step int, aim float64) Window {
 	memory := outcomeMemory.Get().(*[]Outcome)
 	defer outcomeMemory.Put(memory)
 	out := Window{Aim: aim, Choice: noChoice, Results: scoreStarts(f, p, free, w, step, memory)}

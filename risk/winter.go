@@ -58,7 +58,7 @@ func (f *Field) Exposed(i int, p Planting, sd climate.SeasonDay, picked bool) (E
 	if picked {
 		l.outcome.ReadyOn = min(l.outcome.ReadyOn, sd-1)
 	}
-	x := Exposed{Label: p.Label(), Spread: KillSpread(p.Crop)}
+	x := Exposed{Label: p.Label(), Spread: killSpread(p.Crop)}
 	if !l.up {
 		if known || sd <= p.Start+DefaultEmergenceDays {
 			return x, false

@@ -149,7 +149,7 @@ func TestFaultsAreCapped(t *testing.T) {
 	_, rep, err := Read(strings.NewReader(b.String()), "x", Options{})
 	require.NoError(t, err)
 	assert.Equal(t, 10000, rep.FaultCount)
-	assert.Len(t, rep.Faults, DefaultMaxFaults)
+	assert.Len(t, rep.Faults, defaultMaxFaults)
 }
 
 func TestFutureDays(t *testing.T) {

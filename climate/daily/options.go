@@ -22,8 +22,8 @@ type Options struct {
 	Shift       *int        // days to move all dates by, where the stamps may mean either of two days; nil looks at the file
 	DayEnds     int         // for readings within the day: the hour at which a day ends, 0 for midnight
 
-	MaxBytes  int64 // the most that a compressed file may unpack to; 0 is DefaultMaxBytes
-	MaxFaults int   // faults kept in the report; 0 is DefaultMaxFaults. All are counted.
+	MaxBytes  int64 // the most that a compressed file may unpack to; 0 is defaultMaxBytes
+	MaxFaults int   // faults kept in the report; 0 is defaultMaxFaults. All are counted.
 
 	slowly bool // for tests: no short cut for plain rows
 }
@@ -37,7 +37,7 @@ func (o *Options) Set(answer string) (err error) {
 	}
 	switch key {
 	case "dates":
-		o.Dates, err = ParseDateOrder(value)
+		o.Dates, err = parseDateOrder(value)
 	case "tmin":
 		o.Tmin = value
 	case "tmax":
@@ -45,7 +45,7 @@ func (o *Options) Set(answer string) (err error) {
 	case "temperature":
 		o.Temperature = value
 	case "element":
-		o.Element, err = ParseElement(value)
+		o.Element, err = parseElement(value)
 	case "shift":
 		n, bad := strconv.Atoi(value)
 		if bad != nil || n < -1 || n > 1 {
@@ -70,22 +70,22 @@ const Answers = "dates=dmy, dates=mdy, tmin=COLUMN, tmax=COLUMN, temperature=COL
 // Limits that hold unless the options say otherwise. A year of the whole GHCN-Daily
 // network in one by-year file is about 1.3 GB; a faulty file soon repeats itself.
 const (
-	DefaultMaxBytes  = 4 << 30
-	DefaultMaxFaults = 50
+	defaultMaxBytes  = 4 << 30
+	defaultMaxFaults = 50
 )
 
 func (o Options) maxBytes() int64 {
 	if o.MaxBytes > 0 {
 		return o.MaxBytes
 	}
-	return DefaultMaxBytes
+	return defaultMaxBytes
 }
 
 func (o Options) maxFaults() int {
 	if o.MaxFaults > 0 {
 		return o.MaxFaults
 	}
-	return DefaultMaxFaults
+	return defaultMaxFaults
 }
 
 // Element is one of the two temperatures of a day, or neither.
@@ -100,8 +100,8 @@ const (
 
 func (e Element) String() string { return [...]string{"none", "tmin", "tmax"}[e] }
 
-// ParseElement reads "tmin" or "tmax".
-func ParseElement(s string) (Element, error) {
+// parseElement reads "tmin" or "tmax".
+func parseElement(s string) (Element, error) {
 	switch strings.ToLower(s) {
 	case "":
 		return NoElement, nil
@@ -123,8 +123,8 @@ const (
 	MonthFirst
 )
 
-// ParseDateOrder reads "dmy" or "mdy".
-func ParseDateOrder(s string) (DateOrder, error) {
+// parseDateOrder reads "dmy" or "mdy".
+func parseDateOrder(s string) (DateOrder, error) {
 	switch strings.ToLower(s) {
 	case "":
 		return AnyOrder, nil

@@ -118,15 +118,15 @@ func TestOptionWords(t *testing.T) {
 	}
 	_, err := ParseUnits("Réaumur")
 	assert.EqualError(t, err, `"Réaumur" is not a unit of temperature; wanted c, f, tenths (of °C) or k`)
-	e, err := ParseElement("TMAX")
+	e, err := parseElement("TMAX")
 	require.NoError(t, err)
 	assert.Equal(t, Tmax, e)
-	_, err = ParseElement("rain")
+	_, err = parseElement("rain")
 	assert.Error(t, err)
-	o, err := ParseDateOrder("mdy")
+	o, err := parseDateOrder("mdy")
 	require.NoError(t, err)
 	assert.Equal(t, MonthFirst, o)
-	_, err = ParseDateOrder("ymd")
+	_, err = parseDateOrder("ymd")
 	assert.Error(t, err)
 }
 

@@ -162,7 +162,7 @@ func TestGaps(t *testing.T) {
 		}
 	}
 	m := fit(t, gappy)
-	assert.Equal(t, 18, m.Seasons(), "two years have no days")
+	assert.Equal(t, 18, m.seasons, "two years have no days")
 	e := m.Ensemble(1, 25, 20, 50)
 	for _, s := range e.Seasons {
 		wholeAndOrdered(t, s)

@@ -31,16 +31,16 @@ type Model struct {
 // month into the next.
 type state struct{ last, slow [2]float64 }
 
-// Few is the fewest seasons of record that a model is fitted to.
-const Few = climate.MinSeasons
+// few is the fewest seasons of record that a model is fitted to.
+const few = climate.MinSeasons
 
-// Fit fits the model to a record. It is an error if fewer than Few seasons have most of their
+// Fit fits the model to a record. It is an error if fewer than few seasons have most of their
 // days.
 func Fit(rec climate.Series, cal climate.Calendar, opts Options) (*Model, error) {
 	m := &Model{opts: opts, cal: cal, rec: fold(rec, cal)}
 	counts := m.countSeasons()
-	if m.seasons < Few {
-		return nil, fmt.Errorf("%d seasons have most of their days, wanted at least %d to resample daily weather from", m.seasons, Few)
+	if m.seasons < few {
+		return nil, fmt.Errorf("%d seasons have most of their days, wanted at least %d to resample daily weather from", m.seasons, few)
 	}
 	first := newBasis(opts.MeanHarmonics)
 	second := newBasis(opts.SpreadHarmonics)
@@ -66,9 +66,6 @@ func Fit(rec climate.Series, cal climate.Calendar, opts Options) (*Model, error)
 	m.fitSwings()
 	return m, nil
 }
-
-// Seasons returns the number of seasons of record that have most of their days.
-func (m *Model) Seasons() int { return m.seasons }
 
 // countSeasons counts the days with both temperatures, season by season.
 func (m *Model) countSeasons() []int {

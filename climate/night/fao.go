@@ -27,17 +27,17 @@ type FAO struct {
 	mean, about float64 // of Evening: mean, and sum of squares about it
 }
 
-// MinRadiation is the fewest nights that FitFAO takes: the number of the book's own
+// minRadiation is the fewest nights that FitFAO takes: the number of the book's own
 // example.
-const MinRadiation = 10
+const minRadiation = 10
 
 // FitFAO finds the coefficients in two steps, as the book does: Tmin on the evening's
 // temperature, then what is left over on the dew point. The result differs from a
 // regression on both at once where the two are correlated.
 func FitFAO(nights []Radiation) (FAO, error) {
 	n := len(nights)
-	if n < MinRadiation {
-		return FAO{}, fmt.Errorf("%d clear, still nights with evening reading, dew point and minimum; wanted %d", n, MinRadiation)
+	if n < minRadiation {
+		return FAO{}, fmt.Errorf("%d clear, still nights with evening reading, dew point and minimum; wanted %d", n, minRadiation)
 	}
 	t0, td, tn := make([]float64, n), make([]float64, n), make([]float64, n)
 	for i, r := range nights {

@@ -38,7 +38,7 @@ type DayReading struct {
 }
 
 // WithDays moves a sheltered spot's gain by day by maxima read there: what they gained over the station
-// against MaxGain. A thermometer in the sun reads too high, so that for warmth the gain is pulled half-way
+// against maxGain. A thermometer in the sun reads too high, so that for warmth the gain is pulled half-way
 // back to the kind's; for harm it is taken as read.
 func (m Model) WithDays(station climate.Series, c climate.Calendar, latitude float64, days []DayReading) Model {
 	if !(m.Day > 0) {
@@ -50,13 +50,13 @@ func (m Model) WithDays(station climate.Series, c climate.Calendar, latitude flo
 	for _, d := range days {
 		tmin, tmax := station.At(d.Day)
 		_, sd := c.Locate(d.Day)
-		said := MaxGain(tmin+m.Days, tmax+m.Days, ra[sd.Fold()])
+		said := maxGain(tmin+m.Days, tmax+m.Days, ra[sd.Fold()])
 		got := d.Tmax - tmax - m.Days
 		if math.IsNaN(said+got) || math.Abs(got-m.Day*said) > 25 { // a slip of the pen
 			continue
 		}
-		top += dayWorth * got * said / sq(MaxGainSD)
-		bottom += dayWorth * said * said / sq(MaxGainSD)
+		top += dayWorth * got * said / sq(maxGainSD)
+		bottom += dayWorth * said * said / sq(maxGainSD)
 	}
 	factor := math.Max(0.05, top/bottom)
 	m.Hot = factor
@@ -73,6 +73,6 @@ func (m Model) Heat(tmin, tmax, ra float64) (mean, sd float64) {
 	if m.Hot > 0 {
 		factor = m.Hot
 	}
-	gain := factor * MaxGain(tmin+m.Days, tmax+m.Days, ra)
-	return tmax + m.Days + gain, math.Hypot(MaxGainSD, m.DaySD*gain)
+	gain := factor * maxGain(tmin+m.Days, tmax+m.Days, ra)
+	return tmax + m.Days + gain, math.Hypot(maxGainSD, m.DaySD*gain)
 }

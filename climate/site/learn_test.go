@@ -37,7 +37,7 @@ func TestWithDays(t *testing.T) {
 		d := climate.NewDay(2022, 4, 10) + climate.Day(k)
 		tmin, tmax := rec.At(d)
 		_, sd := climate.Calendar{}.Locate(d)
-		days = append(days, DayReading{d, tmax + 1.8*MaxGain(tmin, tmax, ra[sd.Fold()])})
+		days = append(days, DayReading{d, tmax + 1.8*maxGain(tmin, tmax, ra[sd.Fold()])})
 	}
 	then := m.WithDays(rec, climate.Calendar{}, 52, append(days, DayReading{days[3].Day, 400}))
 	require.InDelta(t, 1.8, then.Hot, 0.1)
@@ -46,7 +46,7 @@ func TestWithDays(t *testing.T) {
 	before, _ := m.Heat(8, 20, 40)
 	after, sd := then.Heat(8, 20, 40)
 	require.Greater(t, after, before+5)
-	require.Greater(t, sd, float64(MaxGainSD))
+	require.Greater(t, sd, float64(maxGainSD))
 	require.Equal(t, FitModel(rec, climate.Calendar{}, nil, OpenBed), FitModel(rec, climate.Calendar{}, nil, OpenBed).WithDays(rec, climate.Calendar{}, 52, days))
 }
 

@@ -20,7 +20,7 @@ type Model struct {
 	Roof  bool                  // under glass or film
 	Day   float64               // multiple of DayGain by day; 0: under the open sky
 	DaySD float64               // standard deviation of its logarithm
-	Hot   float64               // multiple of MaxGain that maxima read there show; 0: none read
+	Hot   float64               // multiple of maxGain that maxima read there show; 0: none read
 }
 
 var (

@@ -45,12 +45,12 @@ var (
 // against a screened station: months left out are met to 0.57 °C (root mean square).
 func DayGain(tmin, tmax, ra float64) float64 { return 0.222 * vented(tmin, tmax, ra, 0.162) }
 
-// MaxGain is the same of the maximum at the plants, by an unshaded thermometer: 0.878 S / (1 + 0.161 (Tmax - 15)), with
-// a standard deviation of MaxGainSD from day to day.
-func MaxGain(tmin, tmax, ra float64) float64 { return 0.878 * vented(tmin, tmax, ra, 0.161) }
+// maxGain is the same of the maximum at the plants, by an unshaded thermometer: 0.878 S / (1 + 0.161 (Tmax - 15)), with
+// a standard deviation of maxGainSD from day to day.
+func maxGain(tmin, tmax, ra float64) float64 { return 0.878 * vented(tmin, tmax, ra, 0.161) }
 
-// MaxGainSD is the standard deviation of a day's maximum inside about MaxGain, °C.
-const MaxGainSD = 3.2
+// maxGainSD is the standard deviation of a day's maximum inside about maxGain, °C.
+const maxGainSD = 3.2
 
 func vented(tmin, tmax, ra, c float64) float64 {
 	return climate.Inland * ra * math.Sqrt(max(0.5, tmax-tmin)) / (1 + c*max(0, tmax-15))

@@ -25,7 +25,7 @@ func (b Brier) Skill() float64 { return 1 - b.Score/b.Uncertainty }
 
 // NewBrier scores chances against what came.
 func NewBrier(chance []float64, came []bool) Brier {
-	return murphy(GroupByChance(chance, came))
+	return murphy(groupByChance(chance, came))
 }
 
 // Issued is the seasons for which one chance was issued.
@@ -35,8 +35,8 @@ type Issued struct {
 	Came   float64 // of them, with the event
 }
 
-// GroupByChance gathers seasons with identical chances, in rising order.
-func GroupByChance(chance []float64, came []bool) []Issued {
+// groupByChance gathers seasons with identical chances, in rising order.
+func groupByChance(chance []float64, came []bool) []Issued {
 	if len(chance) != len(came) {
 		panic("stat: wants one outcome a chance")
 	}

@@ -91,7 +91,7 @@ func (m Mixed) at(p, below, finite float64) float64 {
 // Interval returns a confidence interval for the p-quantile.
 //
 // With no infinite values it is exact for a normal population, from the noncentral t
-// (NormalQuantileInterval). The uncertainty of an atom's share is Wilson's; the two are
+// (normalQuantileInterval). The uncertainty of an atom's share is Wilson's; the two are
 // joined side by side as squares (Zou and Donner 2008, Stat. Med. 27, 1693-1702, from
 // memory). Where the share's own interval takes the quantile into the atom, that end is
 // infinite.
@@ -107,7 +107,7 @@ func (m Mixed) Interval(p, level float64) (low, high float64) {
 	low, high = q, q
 	if !math.IsInf(q, 0) {
 		u := (p - below) / finite
-		low, high = NormalQuantileInterval(m.Mean, m.SD, m.Finite(), u, level)
+		low, high = normalQuantileInterval(m.Mean, m.SD, m.Finite(), u, level)
 	}
 	if m.Below == 0 && m.Above == 0 {
 		return low, high
@@ -120,7 +120,7 @@ func (m Mixed) Interval(p, level float64) (low, high float64) {
 		case math.IsInf(v, 1):
 			high = v
 		case math.IsInf(q, 0): // the date may exist after all
-			l, h := NormalQuantileInterval(m.Mean, m.SD, m.Finite(), (p-end[0])/end[1], level)
+			l, h := normalQuantileInterval(m.Mean, m.SD, m.Finite(), (p-end[0])/end[1], level)
 			low, high = min(low, l), max(high, h)
 		case v < q:
 			low = q - math.Hypot(q-low, q-v)

@@ -8,12 +8,12 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// NormalQuantileInterval returns the exact confidence interval for the p-quantile of a
+// normalQuantileInterval returns the exact confidence interval for the p-quantile of a
 // normal population from the mean and standard deviation (with n-1) of n values: the
 // mean plus t(n-1, delta)/sqrt(n) standard deviations at the two tail chances, delta =
 // z_p sqrt(n) (Johnson and Welch 1940, Biometrika 31, 362-389, from memory; it is the
 // tolerance factor of the NIST handbook 7.2.6.3).
-func NormalQuantileInterval(mean, sd float64, n int, p, level float64) (low, high float64) {
+func normalQuantileInterval(mean, sd float64, n int, p, level float64) (low, high float64) {
 	a := (1 - level) / 2
 	root := math.Sqrt(float64(n))
 	delta := distuv.UnitNormal.Quantile(p) * root

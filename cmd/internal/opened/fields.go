@@ -77,9 +77,9 @@ func (f *Fields) groundAt(spot garden.Spot) *risk.Ground {
 	return f.ground
 }
 
-// KnowLogged puts the garden log's own readings of a season's nights, up to a day, in the
+// knowLogged puts the garden log's own readings of a season's nights, up to a day, in the
 // place of drawn ones at their spots. Readings under a cover tell of the cover.
-func (f *Fields) KnowLogged(season int, asOf climate.Day) {
+func (f *Fields) knowLogged(season int, asOf climate.Day) {
 	for _, e := range f.log.Nights() {
 		spot, err := f.g.Settings.Spot(e.Spot)
 		d := int(f.g.SeasonDay(season, e.Day) - climate.SpanFrom)

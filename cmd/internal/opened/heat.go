@@ -13,8 +13,8 @@ import (
 // Heat is how hot a sheltered spot becomes in the week after a day, aired as growers do.
 type Heat struct {
 	Spot    garden.Spot
-	Hot     float64 // share of the days, in the seasons recorded, that pass HotFor at the plants, by a thermometer in the sun
-	Mean    float64 // share whose mean passes MeanHot there
+	Hot     float64 // share of the days, in the seasons recorded, that pass hotFor at the plants, by a thermometer in the sun
+	Mean    float64 // share whose mean passes meanHot there
 	Seasons int
 }
 
@@ -23,8 +23,8 @@ type Heat struct {
 // from 25 to 29 (Peet et al. 1997). A maximum alone warns too often: the polytunnel of site.DayGain passed 32 on 36 of 90 days of a
 // summer, and a mean of 25 on 3.
 const (
-	HotFor    = 32
-	MeanHot   = 25
+	hotFor    = 32
+	meanHot   = 25
 	dayMeanSD = 1.1 // °C: of a day's mean about its curve, in that tunnel
 )
 
@@ -46,9 +46,9 @@ func (s *Spots) Heat(spot garden.Spot, from climate.Day) (h Heat, ok bool) {
 				continue
 			}
 			mean, sdev := m.Heat(tmin, tmax, ra[sd.Fold()])
-			h.Hot += distuv.UnitNormal.Survival((HotFor - mean) / sdev)
+			h.Hot += distuv.UnitNormal.Survival((hotFor - mean) / sdev)
 			gain := m.Day * site.DayGain(tmin, tmax, ra[sd.Fold()])
-			h.Mean += distuv.UnitNormal.Survival((MeanHot - (tmin+tmax)/2 - gain) / math.Hypot(dayMeanSD, gain*m.DaySD))
+			h.Mean += distuv.UnitNormal.Survival((meanHot - (tmin+tmax)/2 - gain) / math.Hypot(dayMeanSD, gain*m.DaySD))
 			days, known = days+1, true
 		}
 		if known {

@@ -109,7 +109,7 @@ func (g *Garden) lookingOut(season int, asOf climate.Day) (*lookingOut, error) {
 		return nil, err
 	}
 	v.usual, err = g.FieldsOf(usual)
-	v.now.KnowLogged(season, asOf)
+	v.now.knowLogged(season, asOf)
 	return v, err
 }
 

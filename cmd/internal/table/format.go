@@ -15,13 +15,13 @@ const (
 
 var formatNames = [...]string{"table", "markdown", "csv", "json"}
 
-// FormatNames returns the names that ParseFormat knows.
+// FormatNames returns the names that parseFormat knows.
 func FormatNames() []string { return formatNames[:] }
 
 func (f Format) String() string { return formatNames[f] }
 
-// ParseFormat reads the name of a format.
-func ParseFormat(s string) (Format, error) {
+// parseFormat reads the name of a format.
+func parseFormat(s string) (Format, error) {
 	for i, name := range formatNames {
 		if s == name {
 			return Format(i), nil
@@ -32,7 +32,7 @@ func ParseFormat(s string) (Format, error) {
 
 // Set and Type, with String, make *Format a flag value.
 func (f *Format) Set(s string) (err error) {
-	v, err := ParseFormat(s)
+	v, err := parseFormat(s)
 	if err == nil {
 		*f = v
 	}

@@ -158,7 +158,7 @@ func TestEmptyTables(t *testing.T) {
 
 func TestFormats(t *testing.T) {
 	for _, name := range FormatNames() {
-		f, err := ParseFormat(name)
+		f, err := parseFormat(name)
 		require.NoError(t, err)
 		assert.Equal(t, name, f.String())
 	}

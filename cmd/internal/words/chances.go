@@ -88,8 +88,8 @@ func Interval(c climate.Chance) string {
 	return Range(c.Low, c.High)
 }
 
-// Percent says a chance with its interval: "87 % (78-92)".
-func Percent(c climate.Chance) string {
+// percent says a chance with its interval: "87 % (78-92)".
+func percent(c climate.Chance) string {
 	if !c.Known {
 		return "not known"
 	}

@@ -62,20 +62,20 @@ func (w In) Ready(o risk.Outlook) string {
 func (w In) OutlookChances(o risk.Outlook, cover string) string {
 	var out []string
 	add := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
-	add("Ready before frost kills it: %s.", Percent(o.Ripens))
+	add("Ready before frost kills it: %s.", percent(o.Ripens))
 	if o.Worth.Share < o.Ripens.Share-0.005 {
-		add("In time for a picking worth the bed: %s.", Percent(o.Worth))
+		add("In time for a picking worth the bed: %s.", percent(o.Worth))
 	}
 	if !o.NoLine && o.Light.Known && o.Light.Share < o.Ripens.Share {
-		add("Before the short days, from about %s, in which little grows: %s.", w.day(o.LightLine), Percent(o.Light))
+		add("Before the short days, from about %s, in which little grows: %s.", w.day(o.LightLine), percent(o.Light))
 	}
 	if o.ByDate.Known {
-		add("By %s: %s.", w.day(o.Date), Percent(o.ByDate))
+		add("By %s: %s.", w.day(o.Date), percent(o.ByDate))
 	}
 	switch gain := o.Covered.Share - o.Ripens.Share; {
 	case o.Planting.Cover.Name != "" || !o.Covered.Known:
 	case gain >= 0.01:
-		add("Under %s from autumn on: %s.", cover, Percent(o.Covered))
+		add("Under %s from autumn on: %s.", cover, percent(o.Covered))
 	case o.CoverSaves >= 1:
 		add("%s in autumn would add about %s of picking.", Capital(cover), Plural(int(o.CoverSaves+0.5), "day"))
 	}
