@@ -14,9 +14,11 @@ import (
 
 // Seen is one first picking: the sum that the crop had when it was seen, between two looks.
 type Seen struct {
-	Sum  float64 // effective day-degrees by the middle of the days since the look before
-	Rate float64 // effective day-degrees a day in the week before
-	Look float64 // days between looks; 1: every day
+	Sum    float64 // effective day-degrees by the middle of the days since the look before
+	Usual  float64 // what the catalogue's crop needs, raised or sown as this one was
+	Spread float64 // standard deviation of the log of that among gardens and years
+	Rate   float64 // effective day-degrees a day in the week before
+	Look   float64 // days between looks; 1: every day
 }
 
 // Learned is what own dates say of a crop's sum.
@@ -30,10 +32,13 @@ type Learned struct {
 // oddDate is how many standard deviations a date may be off before it is asked about.
 const oddDate = 3
 
-// Learn works out a garden's own sum from its dates. A date is off by what differs from year to
-// year and by not looking every day: (Look²-1)/12 days², at the rate of the last week.
-func Learn(c crops.Crop, raised bool, dates []Seen) Learned {
-	total, typical := sumSpread(c, raised), needOf(c, raised)
+// Learn works out a garden's own sum of a crop from its dates. A date is off by what differs from
+// year to year and by not looking every day: (Look²-1)/12 days², at the rate of the last week.
+func Learn(dates []Seen) Learned {
+	total := 0.0
+	for _, d := range dates {
+		total = max(total, d.Spread)
+	}
 	year := min(yearToYear, total)
 	prior := total*total - year*year
 	l := Learned{Factor: 1, Spread: math.Sqrt(prior)}
@@ -42,7 +47,7 @@ func Learn(c crops.Crop, raised bool, dates []Seen) Learned {
 	}
 	weight, sum := 1/prior, 0.0
 	for i, d := range dates {
-		at := math.Log(d.Sum / typical)
+		at := math.Log(d.Sum / d.Usual)
 		look := d.Rate / d.Sum
 		v := year*year + (d.Look*d.Look-1)/12*look*look
 		if !(math.Abs(at) <= oddDate*math.Sqrt(prior+v)) { // NaN is odd, too
@@ -54,6 +59,11 @@ func Learn(c crops.Crop, raised bool, dates []Seen) Learned {
 	}
 	l.Factor, l.Spread = math.Exp(sum/weight), math.Sqrt(1/weight)
 	return l
+}
+
+// Range is the factor's 1 in 10 and 9 in 10, without what differs from year to year.
+func (l Learned) Range() (low, high float64) {
+	return l.Factor * math.Exp(-tenth*l.Spread), l.Factor * math.Exp(tenth*l.Spread)
 }
 
 // Of returns the crop as the garden has shown it: its sums multiplied, their range narrowed.
@@ -86,9 +96,14 @@ func (f *Field) SeenOn(i int, p Planting, picked climate.SeasonDay, look float64
 		return Seen{}, false
 	}
 	days := f.growth.row(i, int(from-climate.SpanFrom), int(picked-climate.SpanFrom)+1)
-	seen := Seen{Look: look}
+	seen := Seen{Look: look, Usual: f.need, Spread: sumSpread(f.Crop, f.Raised)}
+	var l life // for days missing: bridged as Play bridges them
 	for sd := from; sd < picked; sd++ {
-		worth := days[sd-climate.SpanFrom] * f.line[sd-climate.SpanFrom]
+		worth, whole := l.measured(days[sd-climate.SpanFrom], 0)
+		if !whole {
+			return Seen{}, false
+		}
+		worth *= f.line[sd-climate.SpanFrom]
 		if sd < middle {
 			seen.Sum += worth
 		}
@@ -96,5 +111,5 @@ func (f *Field) SeenOn(i int, p Planting, picked climate.SeasonDay, look float64
 			seen.Rate += worth / 7
 		}
 	}
-	return seen, seen.Sum > 0 // false for NaN
+	return seen, seen.Sum > 0
 }

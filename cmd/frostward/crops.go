@@ -29,7 +29,8 @@ Tender plants are killed by the first frosts, half-hardy ones by -5 °C or so, h
 -10 °C or so; very hardy ones stand more.
 
 A garden's own facts, in the file that garden.yaml names under crops, go before the
-catalogue's and are marked.`,
+catalogue's and are marked. What the first pickings in its diary say of a crop is said, too:
+plans, windows and outlooks go by it.`,
 		Example: `  frostward crops
   frostward crops --kind leaf
   frostward crops "sweet corn" early
@@ -55,7 +56,11 @@ catalogue's and are marked.`,
 			if err != nil {
 				return usage(err)
 			}
-			return s.showCrop(cat, crop)
+			own, err := a.learned(crop)
+			if err != nil {
+				return err
+			}
+			return s.showCrop(cat, crop, own)
 		},
 	}
 	c.Flags().StringVar(&kind, "kind", "", "only crops of this `kind`: fruit, leaf, root, bulb or flower")
@@ -70,6 +75,25 @@ var kinds = []string{string(crops.Fruit), string(crops.Leaf), string(crops.Root)
 func (a *app) openCatalogue() (*session, error) {
 	g, err := opened.Place(a.choice())
 	return &session{g, a}, err
+}
+
+// learned is what the garden's diary has shown of a crop. Only a diary that has a first picking wants the record.
+func (a *app) learned(c crops.Crop) (own opened.OwnCrop, err error) {
+	choice := a.choice()
+	choice.Note = nil
+	g, err := opened.Place(choice)
+	if err != nil {
+		return own, err
+	}
+	if diary, err := g.Diary(); err != nil || !diary.Picked() {
+		return own, err
+	}
+	s, err := a.open()
+	if err != nil {
+		return own, err
+	}
+	all, err := s.Learned()
+	return all[c.Label()], err
 }
 
 // listCrops prints the crops, a class a line.

@@ -6,22 +6,23 @@ import (
 	"strings"
 
 	"frostward/climate"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 	"frostward/crops"
 )
 
 // showCrop prints every fact of a crop.
-func (s *session) showCrop(cat *crops.Catalogue, c crops.Crop) error {
+func (s *session) showCrop(cat *crops.Catalogue, c crops.Crop, own opened.OwnCrop) error {
 	a := s.app
 	facts := cat.Facts(c)
 	switch a.format {
 	case table.JSON:
 		j := s.cropJSON(c)
-		j.Classes, j.Facts = cat.Classes(c.Name), factsJSON(facts)
+		j.Classes, j.Facts, j.Own = cat.Classes(c.Name), factsJSON(facts), ownJSON(own)
 		return a.writeJSON(j)
 	case table.TextFormat:
-		s.writeCrop(cat, c, facts)
+		s.writeCrop(cat, c, facts, own)
 		return nil
 	}
 	t := table.Table{Title: c.Label(), Columns: []table.Column{
@@ -65,12 +66,16 @@ func keyOf(l crops.Line) crops.Key {
 
 // writeCrop prints the facts as a list for reading: the caution first, then what it is,
 // then a line or two for each fact.
-func (s *session) writeCrop(cat *crops.Catalogue, c crops.Crop, facts []crops.Line) {
+func (s *session) writeCrop(cat *crops.Catalogue, c crops.Crop, facts []crops.Line, own opened.OwnCrop) {
 	a := s.app
 	a.paragraph(a.out, table.Safe(s.cropWords(cat, c)), 0)
 	if c.Caution != "" {
 		fmt.Fprintln(a.out)
 		a.paragraph(a.out, "Caution: "+table.Safe(c.Caution), 0)
+	}
+	if len(own.Dates) > 0 {
+		fmt.Fprintln(a.out)
+		a.paragraph(a.out, table.Safe(words.Learned(c.Title, own.Learned, own.Usual, own.Dates, a.unit())), 0)
 	}
 	for _, l := range facts {
 		k := keyOf(l)
@@ -173,6 +178,28 @@ type cropJSON struct {
 	Caution         string     `json:"caution"`
 	Classes         []string   `json:"classes,omitempty"`
 	Facts           []factJSON `json:"facts,omitempty"`
+	Own             *ownCrop   `json:"own,omitempty"`
+}
+
+// ownCrop is what the garden's diary has shown of a crop: its sum over the catalogue's, as the middle and a range of 8 in 10.
+type ownCrop struct {
+	Factor        float64  `json:"factor"`
+	Low           float64  `json:"low"`
+	High          float64  `json:"high"`
+	FirstPickings int      `json:"first_pickings"`
+	LeftOut       []string `json:"left_out,omitempty"` // dates too far off to count
+}
+
+func ownJSON(own opened.OwnCrop) *ownCrop {
+	if len(own.Dates) == 0 {
+		return nil
+	}
+	low, high := own.Range()
+	j := ownCrop{Factor: *number(own.Factor, 3), Low: *number(low, 3), High: *number(high, 3), FirstPickings: own.Years}
+	for _, i := range own.Odd {
+		j.LeftOut = append(j.LeftOut, own.Dates[i].String())
+	}
+	return &j
 }
 
 type factJSON struct {

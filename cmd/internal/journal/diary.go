@@ -64,6 +64,11 @@ type Diary struct {
 	Faults []Fault
 }
 
+// Picked says whether it has a first picking.
+func (d Diary) Picked() bool {
+	return slices.ContainsFunc(d.Deeds, func(d Deed) bool { return d.What == FirstPicked })
+}
+
 // ReadDiary reads a diary; file names it in messages. Lines that cannot be read are faults.
 func ReadDiary(r io.Reader, file string) (Diary, error) {
 	l, err := readForm(r, file, diaryForm)

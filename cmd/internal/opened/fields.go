@@ -18,6 +18,7 @@ type Fields struct {
 	byCrop map[fieldKey]*risk.Field
 	ground *risk.Ground            // what fields share in the station's air; nil before the first
 	roofed map[string]*risk.Ground // at spots with an air of their own: under glass, by a wall, at another height
+	own    map[string]OwnCrop      // what the diary has shown of the garden's crops
 }
 
 type fieldKey struct {
@@ -37,8 +38,17 @@ func (g *Garden) Fields() (*Fields, error) {
 	return g.FieldsOf(s.Ensemble)
 }
 
-// FieldsOf are the fields of other seasons at the station.
+// FieldsOf are the fields of other seasons at the station, with the garden's own crops as its diary has shown them.
 func (g *Garden) FieldsOf(e climate.Ensemble) (*Fields, error) {
+	f, err := g.catalogueFields(e)
+	if err == nil {
+		f.own, err = g.Learned()
+	}
+	return f, err
+}
+
+// catalogueFields are the fields of crops as the catalogue has them.
+func (g *Garden) catalogueFields(e climate.Ensemble) (*Fields, error) {
 	s, err := g.Spots()
 	return &Fields{Spots: s, Base: e, spots: map[string]climate.Ensemble{}, byCrop: map[fieldKey]*risk.Field{}, roofed: map[string]*risk.Ground{}}, err
 }
@@ -57,7 +67,7 @@ func (f *Fields) At(spot garden.Spot) climate.Ensemble {
 func (f *Fields) Field(spot garden.Spot, c crops.Crop, raised bool) *risk.Field {
 	k := fieldKey{spot.Name, c.Label(), raised}
 	if f.byCrop[k] == nil {
-		f.byCrop[k] = f.groundAt(spot).Field(f.At(spot), c, raised, f.g.Options.Seed)
+		f.byCrop[k] = f.groundAt(spot).Field(f.At(spot), f.own[k.crop].Of(c), raised, f.g.Options.Seed)
 	}
 	return f.byCrop[k]
 }

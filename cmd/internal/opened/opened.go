@@ -85,6 +85,7 @@ type Garden struct {
 	diary     func() (journal.Diary, error)
 	states    func() ([]State, error)
 	covers    func() []garden.Cover
+	learned   func() (map[string]OwnCrop, error)
 	catalogue func() (*crops.Catalogue, error)
 }
 
@@ -171,6 +172,7 @@ func (g *Garden) readOnce() {
 	g.diary = sync.OnceValues(g.readDiary)
 	g.states = sync.OnceValues(g.workOutStates)
 	g.covers = sync.OnceValue(g.learnCovers)
+	g.learned = sync.OnceValues(g.workOutLearned)
 	g.catalogue = sync.OnceValues(g.readCatalogue)
 }
 

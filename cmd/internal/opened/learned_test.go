@@ -1,0 +1,153 @@
+package opened
+
+import (
+	"encoding/csv"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"frostward/climate"
+	"frostward/cmd/internal/demo"
+	"frostward/risk"
+)
+
+// gardenWith is the built-in garden as one's own, with a diary.
+func gardenWith(t *testing.T, diary string) *Garden {
+	t.Helper()
+	dir := t.TempDir()
+	require.NoError(t, os.CopyFS(dir, demo.Files()))
+	if diary != "" {
+		require.NoError(t, os.WriteFile(filepath.Join(dir, "diary.csv"), []byte("date,planting,what,note\n"+diary), 0o644))
+	}
+	g, err := Open(Options{Folder: dir, AsOf: "2026-05-17", Seed: 1})
+	require.NoError(t, err)
+	return g
+}
+
+// A made-up garden whose courgettes want a quarter more than the catalogue's: four first pickings bring it out, and the
+// plan's dates move with it, at every planting of the crop and at no other.
+func TestDiaryMovesTheGardensOwnCrops(t *testing.T) {
+	usual := gardenWith(t, "")
+	rows, err := usual.Plan()
+	require.NoError(t, err)
+	plantings, err := usual.Resolve(rows)
+	require.NoError(t, err)
+	p := plantings[1]
+	require.Equal(t, "courgettes", p.Name)
+	const first = 2022
+	fields, err := usual.catalogueFields(climate.Recorded(usual.Masked, usual.Settings.Latitude, first, 2025))
+	require.NoError(t, err)
+	slow := p.Crop
+	slow.Name = "slow courgette"
+	slow.GrowthPlanted.Value *= 1.25
+	rng := rand.New(rand.NewPCG(3, 1))
+	var diary strings.Builder
+	for i := range 4 {
+		start := p.Start + climate.SeasonDay(rng.IntN(8))
+		ready := fields.Field(p.Where, slow, true).Certain().Play(i, risk.Planting{Crop: slow, Start: start, Raised: true}).ReadyOn
+		require.Less(t, ready, climate.YearDays)
+		seen := ready + climate.SeasonDay(rng.IntN(3)) // looked at every third day
+		fmt.Fprintf(&diary, "%v,courgettes,planted out,\n%v,Courgettes,first picked,\n", usual.Calendar.Day(first+i, start), usual.Calendar.Day(first+i, seen))
+	}
+	// A start alone, a first picking alone and one half a year too early teach nothing.
+	diary.WriteString("2021-06-05,courgettes,first picked,\n2026-05-10,courgettes,planted out,\n")
+	diary.WriteString("2024-06-04,sweet corn,planted out,\n2024-06-20,sweet corn,first picked,\n")
+	g := gardenWith(t, diary.String())
+	all, err := g.Learned()
+	require.NoError(t, err)
+	own := all["courgette"]
+	assert.Equal(t, 4, own.Years)
+	assert.InDelta(t, 1.25, own.Factor, 0.08)
+	low, high := own.Range()
+	assert.True(t, low < 1.25 && 1.25 < high, "%v to %v", low, high)
+	assert.Equal(t, []int{0}, all["sweet corn, early"].Odd)
+	assert.Zero(t, all["sweet corn, early"].Years)
+
+	_, before, err := usual.AssessPlan()
+	require.NoError(t, err)
+	_, after, err := g.AssessPlan()
+	require.NoError(t, err)
+	for i, p := range plantings {
+		a, b := before[i].Result.Harvest[1].Value, after[i].Result.Harvest[1].Value
+		switch {
+		case p.Crop.Name != "courgette":
+			assert.Equal(t, a, b, p.Name)
+		case math.IsInf(b, 0): // early courgettes: frost has most of them
+			assert.Equal(t, 0, i)
+		default:
+			assert.Greater(t, b-a, 3.0, p.Name)
+		}
+	}
+}
+
+// The diary of St Paul, 2021: main tomatoes took a fifth longer than the catalogue's in that hot, dry June. What some
+// varieties teach the garden takes a third off the miss of the others.
+func TestDiaryOfStPaul(t *testing.T) {
+	const at = "../../../../shared/data/diary/"
+	rec, err := os.ReadFile(at + "st-paul-2021-record.csv")
+	if err != nil {
+		t.Skip("the diary of St Paul, 2021, is not part of the repository")
+	}
+	f, err := os.Open(at + "st-paul-2021.csv")
+	require.NoError(t, err)
+	defer f.Close()
+	lines, err := csv.NewReader(f).ReadAll()
+	require.NoError(t, err)
+	var picked [][2]string
+	for _, l := range lines[1:] {
+		if l[0] == "tomatoes" && l[1] != "Early Girl" {
+			picked = append(picked, [2]string{l[2], l[3]})
+		}
+	}
+	require.GreaterOrEqual(t, len(picked), 6)
+	dir := t.TempDir()
+	write := func(name, text string) {
+		require.NoError(t, os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644))
+	}
+	write("record.csv", string(rec))
+	write("garden.yaml", "name: St Paul\nlatitude: 45\nrecord: record.csv\nplan: plan.csv\n")
+	var plan, diary strings.Builder
+	plan.WriteString("name,crop,class,spot,bed,sow,plant_out,cover,follows\n")
+	for i := range picked {
+		fmt.Fprintf(&plan, "tomato %d,tomato,main,,,,05-22,,\n", i)
+	}
+	write("plan.csv", plan.String())
+	open := func() *Garden {
+		g, err := Open(Options{Folder: dir, AsOf: "2021-12-01", Unchecked: true, Seed: 1})
+		require.NoError(t, err)
+		return g
+	}
+	miss := func(g *Garden, from int) (off float64) {
+		fields, err := g.FieldsOf(climate.Recorded(g.Masked, 45, 2021, 2021))
+		require.NoError(t, err)
+		rows, err := g.Plan()
+		require.NoError(t, err)
+		plantings, err := g.Resolve(rows)
+		require.NoError(t, err)
+		for i := from; i < len(picked); i++ {
+			p := plantings[i]
+			day, err := climate.ReadDay(picked[i][1])
+			require.NoError(t, err)
+			ready := fields.Field(p.Where, p.Crop, true).Certain().Play(0, p.Planting).ReadyOn
+			off += math.Abs(float64(g.Calendar.Day(2021, ready)-day)) / float64(len(picked)-from)
+		}
+		return off
+	}
+	const taught = 3
+	usual := miss(open(), taught)
+	diary.WriteString("date,planting,what,note\n")
+	for i := range taught {
+		fmt.Fprintf(&diary, "%s,tomato %d,planted out,\n%s,tomato %d,first picked,\n", picked[i][0], i, picked[i][1], i)
+	}
+	write("diary.csv", diary.String())
+	own := miss(open(), taught)
+	t.Logf("%d varieties told by the catalogue: %.1f days off; by what %d others taught: %.1f", len(picked)-taught, usual, taught, own)
+	assert.Less(t, own, 0.7*usual)
+}
