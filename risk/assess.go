@@ -2,6 +2,7 @@ package risk
 
 import (
 	"math"
+	"sync"
 
 	"frostward/climate"
 )
@@ -14,8 +15,7 @@ type Assessment struct {
 	Aim     float64
 
 	field  *Field        // that it was played in
-	window Window        // other starting days, with the planned cover
-	search func() Window // finds it, where it has not been asked for
+	around func() Window // other starting days, with the planned cover: looked for once, however often the assessment is copied
 	spread func() Spread // of the days of picking
 
 	Hardening Hardening // of a raised planting, where the caller has scored it
@@ -40,7 +40,7 @@ func AssessAfter(f *Field, p Planting, other Cover, aim float64, h *Handover) As
 		h.Alone = Score(f, p)
 	}
 	a := Assessment{field: f, Aim: aim, Handover: h, Result: scoreAfter(f, p, free),
-		search: func() Window { return WindowOf(f, p, free, aim) }}
+		around: sync.OnceValue(func() Window { return WindowOf(f, p, free, aim) })}
 	a.spread = func() Spread { return spreadOf(a.Result, scoreAfter(f.Certain(), p, free)) }
 	a.free, a.cleared = freed(f.Ensemble, a.Result.Outcomes)
 	if a.Verdict = grade(a.Result.Succeeds, aim); a.bedTaken() {
@@ -94,19 +94,23 @@ func spreadOf(all, typical Result) Spread {
 // Around is when the planting may start. Looking for it is most of what an assessment costs, and nobody moves a
 // planting that is sound, so it is put off until it is asked for.
 func (a *Assessment) Around() Window {
-	if a.search != nil {
-		a.window, a.search = a.search(), nil
+	if a.around == nil {
+		return Window{Choice: noChoice}
 	}
-	return a.window
+	return a.around()
 }
 
 // Better returns the best day of the planting's window, and how it does there, where that is better than the
 // planned one. There is none when the plan is sound.
 func (a *Assessment) Better() (Result, bool) {
-	if a.Verdict == Sound || a.Verdict == NotKnown || a.Around().Best < 0 {
+	if a.Verdict == Sound || a.Verdict == NotKnown {
 		return Result{}, false
 	}
-	r := a.window.Results[a.window.Best]
+	w := a.Around()
+	if w.Best < 0 {
+		return Result{}, false
+	}
+	r := w.Results[w.Best]
 	return r, r.Succeeds.Share > a.Result.Succeeds.Share+asGood
 }
 

@@ -41,6 +41,7 @@ type Sweep struct {
 	harm     []int16 // nights that kill or set back, and of them
 	kills    []int16
 	setBacks []int16
+	ends     []int16 // nights that end it once it is ready
 	gaps     []int16 // days not measured
 
 	// Where the last start was found, which is where the next one is looked for.
@@ -89,8 +90,7 @@ func (s *Sweep) start(sd climate.SeasonDay, outcome *Outcome) {
 // within says whether a start is one that the sums are for; one beyond the span is the
 // caller's fault, which the day loop reports in its own way.
 func (s *Sweep) within(sd climate.SeasonDay) bool {
-	return sd >= climate.SpanFrom && sd+chillDays+2 < climate.SpanTo && s.life.worth > 0 &&
-		s.life.killReady == s.life.kill && !s.f.waits(sd)
+	return sd >= climate.SpanFrom && sd+chillDays+2 < climate.SpanTo && s.life.worth > 0 && !s.f.waits(sd)
 }
 
 // loop plays one start by the day loop.
@@ -109,7 +109,7 @@ func (s *Sweep) begin(i int, from climate.SeasonDay) {
 	at := min(max(0, int(from-climate.SpanFrom)), climate.SpanLen)
 	s.built, s.last, s.lost = at, 0, at-1
 	s.days[at] = before{}
-	s.harm, s.kills, s.setBacks, s.gaps = s.harm[:0], s.kills[:0], s.setBacks[:0], s.gaps[:0]
+	s.harm, s.kills, s.setBacks, s.ends, s.gaps = s.harm[:0], s.kills[:0], s.setBacks[:0], s.ends[:0], s.gaps[:0]
 	s.harmAt, s.gapAt, s.runAt, s.ready, s.readyAny = 0, 0, 0, at, at
 	s.any.begin(at)
 	s.bed.begin(at)
@@ -123,7 +123,7 @@ func (s *Sweep) extend(to int) {
 	}
 	to = min(max(to+16, s.usual), climate.SpanLen)
 	s.f.growth.row(s.i, s.built, to)
-	worst, kill, chill, cover := s.worst, s.life.kill, s.life.chill, s.cover
+	worst, kill, end, chill, cover := s.worst, s.life.kill, s.life.killReady, s.life.chill, s.cover
 	b, lost, last := s.days[s.built], s.lost, s.last
 	nights, worth, line, days := s.nights[:to], s.worth[:to], s.line[:to], s.days[1:][:to]
 	for d := s.built; d < to; d++ {
@@ -144,6 +144,9 @@ func (s *Sweep) extend(to int) {
 		}
 		if low <= worst { // few are
 			lost = s.cold(d, low <= kill, &b, lost)
+		}
+		if low <= end {
+			s.ends = append(s.ends, int16(d))
 		}
 		// In a cool place every other night of spring is a chilly one, which no processor can
 		// foretell: so without a branch, what does not count is masked to 0.

@@ -77,8 +77,8 @@ func (s *Sweep) plain(at int) (known, ripens bool) {
 	if !s.p.Raised || len(s.gaps) > 0 || young >= s.built {
 		return false, false
 	}
-	kill := s.killAfter(at)
-	last := min(kill, s.built, s.life.boltsOn()) - int(s.life.worth) // the last day on which ready is in time
+	kill, end := s.killAfter(at), s.endAfter(at)
+	last := min(end, s.built, s.life.boltsOn()) - int(s.life.worth) // the last day on which ready is in time
 	if last < young {
 		return false, false
 	}
@@ -86,7 +86,7 @@ func (s *Sweep) plain(at int) (known, ripens bool) {
 	if in-s.days[young].sum >= s.life.need+nearly {
 		return true, true
 	}
-	if kill >= s.built || kill > s.life.boltsOn() || kill < midsummer || !s.life.tender {
+	if end < kill || kill >= s.built || kill > s.life.boltsOn() || kill < midsummer || !s.life.tender {
 		return false, false
 	}
 	for s.harmAt < len(s.harm) && int(s.harm[s.harmAt]) <= at {

@@ -1,6 +1,10 @@
 package risk
 
-import "frostward/climate"
+import (
+	"slices"
+
+	"frostward/climate"
+)
 
 // nearly is how far a sum, in °C-days, must be from what is needed for its rounding not to
 // matter: sums of two years of days are rounded to some 1e-9 at worst.
@@ -57,7 +61,7 @@ func (s *Sweep) run(at int) (ready, over int, how standing) {
 		if last >= s.built {
 			s.extend(last + 1)
 		}
-		over = min(s.killAfter(ready), last)
+		over = min(s.endAfter(ready), last)
 	}
 	if over == never {
 		s.extend(never)
@@ -208,6 +212,15 @@ func (s *Sweep) given(at, young int) (lit, full float64, ok bool) {
 // killAfter returns the first deadly night after a day, as far as the days go.
 func (s *Sweep) killAfter(day int) int {
 	return at(s.kills, s.days[day+1].tally.of(killNight))
+}
+
+// endAfter is the same of a planting that is ready.
+func (s *Sweep) endAfter(day int) int {
+	if s.life.killReady == s.life.kill {
+		return s.killAfter(day)
+	}
+	n, _ := slices.BinarySearch(s.ends, int16(day+1))
+	return at(s.ends, n)
 }
 
 // deadly returns the night that kills a tender planting for good, as far as the days go.
