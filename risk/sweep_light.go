@@ -7,12 +7,12 @@ import "frostward/climate"
 type anyLight struct {
 	built, lost, harmAt int
 	last                float64
-	sum, young          [climate.SpanLen + 1]float64 // as in before
+	sum, young, all     [climate.SpanLen + 1]float64 // as in before, and with none lost
 }
 
 func (a *anyLight) begin(at int) {
 	a.built, a.lost, a.harmAt, a.last = at, at-1, 0, 0
-	a.sum[at], a.young[at] = 0, 0
+	a.sum[at], a.young[at], a.all[at] = 0, 0, 0
 }
 
 // extend follows the sweep's own days.
@@ -36,7 +36,7 @@ func (a *anyLight) extend(s *Sweep) {
 				young += full
 			}
 		}
-		a.sum[d+1], a.young[d+1] = sum, young
+		a.sum[d+1], a.young[d+1], a.all[d+1] = sum, young, a.all[d]+full
 	}
 	a.built = s.built
 }
@@ -46,9 +46,14 @@ func (a *anyLight) extend(s *Sweep) {
 func (s *Sweep) readyAnyLight(at, end int) (day int, ok bool) {
 	a := &s.any
 	a.extend(s)
-	young := at + chillDays
-	_, full, ok := s.given(at, young)
-	full += a.young[young+1] - a.young[at]
+	young, full := s.bed.young, 0.0
+	if s.p.Raised {
+		young = at + chillDays
+		_, full, ok = s.given(at, young)
+		full += a.young[young+1] - a.young[at]
+	} else {
+		full, ok = s.bed.grown(a.all[:], s.life.delay), true
+	}
 	target := s.life.need - full + a.sum[young+1]
 	if !ok || full > s.life.need-nearly {
 		return never, false

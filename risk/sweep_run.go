@@ -152,9 +152,6 @@ func (s *Sweep) outcome(at int, outcome *Outcome) bool {
 	if outcome.Ripens = s.ripens(ready, over); outcome.Ripens {
 		return true
 	}
-	if !s.p.Raised {
-		return false // whether light is why, the day loop decides
-	}
 	any, ok := s.readyAnyLight(at, min(over, ready))
 	outcome.Light = any < never && onDay(any)+s.life.worthBy(over) <= outcome.EndsOn
 	return ok

@@ -17,7 +17,8 @@ type seedbed struct {
 	risen            [climate.SpanLen + 1]float64 // of the way to coming up
 
 	// Of the sowing last looked at.
-	hardened          int   // its last night as a seedling
+	hardened, young   int   // its last night as a seedling, and the last day that one of those can cost it
+	harm              []int // nights up to then that did harm
 	early             tally // nights as a seedling
 	killed, setBackAt int   // the first of them that killed it, or set it back; never
 }
@@ -85,29 +86,40 @@ func (s *Sweep) sown(at int) (lit float64, young int, ok bool) {
 	if math.IsNaN(s.worth[u+1]) || math.IsNaN(s.nights[u+1]) {
 		return 0, 0, false // not measured, and perhaps no day before it to take its growth from
 	}
-	b.hardened = u + SeedlingDays
-	young = b.hardened + int(l.delay)
-	s.extend(young + 2)
+	b.hardened, b.harm = u+SeedlingDays, b.harm[:0]
+	b.young = b.hardened
+	s.extend(b.hardened + int(l.delay) + 2)
 	b.extend(s)
 	b.early, b.killed, b.setBackAt = 0, never, never
-	lit = 0 // it grows from the day after it comes up
-	lost := u
-	for d := u + 1; d <= young; d++ {
-		if d > b.hardened {
-			if t := s.days[d+1].tally - s.days[d].tally; t.of(killNight)+t.of(setBackNight) > 0 {
-				lost = d - 1 + int(l.delay)
-			}
-		} else if harm, deadly := s.seedlingNight(d); harm {
-			if deadly && l.tender && d >= midsummer {
+	for d := u + 1; d <= b.young; d++ {
+		t := s.days[d+1].tally - s.days[d].tally
+		harm := t.of(killNight)+t.of(setBackNight) > 0
+		if d <= b.hardened {
+			hardy := harm
+			var deadly bool
+			if harm, deadly = s.seedlingNight(d); deadly && l.tender && d >= midsummer {
 				return 0, 0, false // that is its end
 			}
-			lost = d - 1 + int(l.delay)
+			if harm || hardy { // lost to it, or held lost by the running sums
+				b.young = max(b.young, d-1+int(l.delay))
+			}
 		}
-		if d > lost {
-			lit += b.full[d+1] - b.full[d]
+		if harm {
+			b.harm = append(b.harm, d)
 		}
 	}
-	return lit, young, true
+	return b.grown(b.full[:], l.delay), b.young, true
+}
+
+// grown is what a running sum comes to from the day after a sowing is up to the end of its young
+// days, without those lost to nights that did harm.
+func (b *seedbed) grown(sum []float64, delay climate.SeasonDay) (total float64) {
+	from := b.up + 1
+	for _, night := range b.harm {
+		total += sum[max(from, night)] - sum[from]
+		from = min(max(from, night+int(delay)), b.young+1)
+	}
+	return total + sum[b.young+1] - sum[from]
 }
 
 // defaultEmergence is how many days the day loop's sum of equal parts takes to come to 1: one
