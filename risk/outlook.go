@@ -41,6 +41,10 @@ func (o Outlook) IsReady() bool { return o.Ready[2].Known && o.Ready[2].Value <=
 // FreeOn has the days by which it has left its bed, at Picks.
 func (o Outlook) FreeOn() []climate.Quantile { return o.free }
 
+// UsualGiveUp is the chance of a picking worth the bed below which the bed is better used otherwise, unless the grower
+// says another (common practice, no source).
+const UsualGiveUp = 0.2
+
 // OutlookOptions are what a grower may ask beside.
 type OutlookOptions struct {
 	Cover  Cover             // to try over it in autumn

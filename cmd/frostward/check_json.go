@@ -149,7 +149,7 @@ type halfCountJSON struct {
 func (c *checked) json() checkJSON {
 	s, r := c.s, c.s.Report
 	out := checkJSON{
-		Verdict: c.verdict.word, Says: c.verdict.sentence(), Reasons: append([]string{}, c.verdict.reasons...),
+		Verdict: c.Verdict.Word, Says: c.Verdict.Sentence(), Reasons: append([]string{}, c.Verdict.Reasons...),
 		Record: recordJSON{File: s.RecordName, Format: string(r.Format), Compression: r.Compression,
 			Units: string(r.Units), UnitsFrom: r.UnitsFrom, Station: r.Station, StationName: r.StationName,
 			Latitude: number(r.Latitude, 5), Longitude: number(r.Longitude, 5), Elevation: number(r.Elevation, 1),
@@ -159,7 +159,7 @@ func (c *checked) json() checkJSON {
 			Notes: append([]string{}, r.Notes...), Files: []string{}, Overlap: r.Overlap, Differ: r.Differ, DayEnds: r.DayEnds,
 			Readings: append([]int{}, r.Readings...), Incomplete: r.Incomplete, Shifted: r.Shifted},
 		Faults: []faultJSON{}, Gaps: []missingJSON{}, Years: []missingYearJSON{}, Flags: []flagJSON{},
-		FlaggedDays: c.days, Questions: []questionJSON{}, Steps: []stepJSON{}, Lone: []loneJSON{},
+		FlaggedDays: c.DoubtfulDays, Questions: []questionJSON{}, Steps: []stepJSON{}, Lone: []loneJSON{},
 	}
 	for _, f := range r.Files {
 		out.Record.Files = append(out.Record.Files, f.Name)
@@ -167,30 +167,30 @@ func (c *checked) json() checkJSON {
 	for _, f := range r.Faults {
 		out.Faults = append(out.Faults, faultJSON{f.Line, f.Field, f.Text, f.Want, f.Error()})
 	}
-	for _, g := range c.gaps {
-		out.Gaps = append(out.Gaps, missingJSON{g.from.String(), g.to.String(), g.days(), g.element})
+	for _, g := range c.Gaps {
+		out.Gaps = append(out.Gaps, missingJSON{g.From.String(), g.To.String(), g.Days(), g.Element})
 	}
-	for _, y := range c.years {
-		out.Years = append(out.Years, missingYearJSON{y.year, y.tmin, y.tmax})
+	for _, y := range c.Years {
+		out.Years = append(out.Years, missingYearJSON{y.Year, y.Tmin, y.Tmax})
 	}
 	for _, rule := range quality.Rules {
-		out.Rules = append(out.Rules, ruleJSON{rule.Name, rule.Says, rule.Threshold, rule.Unit, rule.Source, quality.Values(c.byRule[rule.Name])})
+		out.Rules = append(out.Rules, ruleJSON{rule.Name, rule.Says, rule.Threshold, rule.Unit, rule.Source, quality.Values(c.ByRule[rule.Name])})
 	}
 	for _, f := range s.Flags {
 		out.Flags = append(out.Flags, flagJSON{f.Day.String(), f.Element.String(), f.Rule, f.Why})
 	}
-	for _, q := range c.questions {
+	for _, q := range c.Questions {
 		out.Questions = append(out.Questions, questionJSON{q.From.String(), q.To.String(), q.Element.String(), q.Kind, q.Why, q.Ask, fmt.Sprintf("%s %v %v", q.About, q.From, q.To), q.Masked})
 	}
-	for _, t := range c.steps {
+	for _, t := range c.Steps {
 		out.Steps = append(out.Steps, stepJSON{t.Of, t.Kept(), t.Date.String(), t.Before, t.After, number(t.Size, 2),
 			number(t.Statistic, 2), t.Critical, t.Significant, t.Strongly, number(t.Trend, 2), t.Gradual})
 	}
-	for _, l := range c.lone {
-		half := map[string]string{"last in spring": "spring", "first in autumn": "autumn"}[l.half]
-		out.Lone = append(out.Lone, loneJSON{l.day.String(), half, float64(l.threshold), number(l.tmin, 2), number(l.off, 1)})
+	for _, l := range c.Lone {
+		half := map[string]string{"last in spring": "spring", "first in autumn": "autumn"}[l.Half]
+		out.Lone = append(out.Lone, loneJSON{l.Day.String(), half, float64(l.Threshold), number(l.Tmin, 2), number(l.Off, 1)})
 	}
-	for _, d := range c.frosts {
+	for _, d := range c.Frosts {
 		h := halvesJSON{Threshold: float64(d.Threshold), First: s.First, Last: s.Last, LeftOut: []leftOutJSON{}}
 		h.Spring.Counts, _ = opened.Counted(d.Spring)
 		h.Autumn.Counts, _ = opened.Counted(d.Autumn)
@@ -209,29 +209,29 @@ func (c *checked) json() checkJSON {
 func (c *checked) findings() table.Table {
 	t := table.Table{Columns: []table.Column{{Name: "finding"}, {Name: "from"}, {Name: "to"}, {Name: "element"}, {Name: "rule"}, {Name: "says"}}}
 	add := func(cells ...string) { t.Rows = append(t.Rows, table.Row(cells...)) }
-	add("verdict", c.s.Report.First.String(), c.s.Report.Last.String(), "", c.verdict.word, c.verdict.sentence())
+	add("verdict", c.s.Report.First.String(), c.s.Report.Last.String(), "", c.Verdict.Word, c.Verdict.Sentence())
 	for _, f := range c.s.Report.Faults {
 		add("fault", "", "", f.Field, "", f.Error())
 	}
-	for _, g := range c.gaps {
-		add("gap", g.from.String(), g.to.String(), g.element, "", words.Plural(g.days(), "day"))
+	for _, g := range c.Gaps {
+		add("gap", g.From.String(), g.To.String(), g.Element, "", words.Plural(g.Days(), "day"))
 	}
 	for _, f := range c.s.Flags {
 		add("flag", f.Day.String(), f.Day.String(), f.Element.String(), f.Rule, f.Why)
 	}
-	for _, q := range c.questions {
+	for _, q := range c.Questions {
 		add("question", q.From.String(), q.To.String(), q.Element.String(), q.Kind, q.Why+": "+q.Ask)
 	}
-	for _, s := range c.steps {
+	for _, s := range c.Steps {
 		if s.Kept() {
 			add("step", s.Date.String(), s.Date.String(), s.Of, "homogeneity", stepWords(c.s.app.unit(), s))
 		}
 	}
-	for _, l := range c.lone {
-		add("frost date", l.day.String(), l.day.String(), "tmin", fmt.Sprintf("%s at %v °C", l.half, float64(l.threshold)),
-			fmt.Sprintf("%.1f °C: %s", l.tmin, l.why()))
+	for _, l := range c.Lone {
+		add("frost date", l.Day.String(), l.Day.String(), "tmin", fmt.Sprintf("%s at %v °C", l.Half, float64(l.Threshold)),
+			fmt.Sprintf("%.1f °C: %s", l.Tmin, loneWords(l)))
 	}
-	for _, d := range c.frosts {
+	for _, d := range c.Frosts {
 		for i, w := range d.Windows {
 			n, _ := opened.Counted([][]float64{d.Spring, d.Autumn}[i])
 			add("seasons", c.s.Calendar.Format(w.From), c.s.Calendar.Format(w.To), "tmin", fmt.Sprintf("frost at %v °C", float64(d.Threshold)),

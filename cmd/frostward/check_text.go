@@ -5,37 +5,24 @@ import (
 	"math"
 	"slices"
 
+	"frostward/climate"
 	"frostward/climate/daily"
 	"frostward/climate/quality"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 )
 
-// byLength merges gaps of both elements over the same days and puts the longest first.
-func byLength(gaps []gap) []gap {
-	slices.SortStableFunc(gaps, func(a, b gap) int { return int(a.from - b.from) })
-	var out []gap
-	for _, g := range gaps {
-		if n := len(out); n > 0 && out[n-1].from == g.from && out[n-1].to == g.to {
-			out[n-1].element = "both"
-			continue
-		}
-		out = append(out, g)
-	}
-	slices.SortStableFunc(out, func(a, b gap) int { return b.days() - a.days() })
-	return out
-}
-
 // write prints the verdict and the tables under it.
 func (c *checked) write() error {
 	a := c.s.app
-	a.paragraph(a.out, c.s.RecordName+": "+c.verdict.sentence(), 0)
+	a.paragraph(a.out, c.s.RecordName+": "+c.Verdict.Sentence(), 0)
 	tables := []table.Table{c.readTable(), c.faultTable(), c.gapTable(), c.ruleTable()}
 	if c.all {
 		tables = append(tables, c.flagTable())
 	}
 	tables = append(tables, c.questionTable(), c.stepTable())
-	for _, d := range c.frosts {
+	for _, d := range c.Frosts {
 		tables = append(tables, c.seasonTable(d))
 	}
 	tables = append(tables, c.loneTable())
@@ -180,11 +167,11 @@ func more(shown, all int) []string {
 func (c *checked) gapTable() table.Table {
 	t := table.Table{Title: "Longest gaps", Columns: []table.Column{{Name: "from"}, {Name: "to"},
 		{Name: "days", Align: table.Right}, {Name: "of"}}}
-	for _, g := range c.gaps[:c.some(len(c.gaps))] {
-		t.Rows = append(t.Rows, table.Row(g.from.String(), g.to.String(), fmt.Sprint(g.days()), g.element))
+	for _, g := range c.Gaps[:c.some(len(c.Gaps))] {
+		t.Rows = append(t.Rows, table.Row(g.From.String(), g.To.String(), fmt.Sprint(g.Days()), g.Element))
 	}
-	t.Notes = more(len(t.Rows), len(c.gaps))
-	if len(c.years) > 0 {
+	t.Notes = more(len(t.Rows), len(c.Gaps))
+	if len(c.Years) > 0 {
 		t.Notes = append(t.Notes, c.yearNote())
 	}
 	return t
@@ -192,11 +179,11 @@ func (c *checked) gapTable() table.Table {
 
 // yearNote lists the years with the most missing days, all with --all.
 func (c *checked) yearNote() string {
-	years := slices.Clone(c.years)
-	slices.SortStableFunc(years, func(a, b yearGaps) int { return max(b.tmin, b.tmax) - max(a.tmin, a.tmax) })
+	years := slices.Clone(c.Years)
+	slices.SortStableFunc(years, func(a, b opened.MissingYear) int { return max(b.Tmin, b.Tmax) - max(a.Tmin, a.Tmax) })
 	var said []string
 	for _, y := range years[:c.some(len(years))] {
-		said = append(said, fmt.Sprintf("%d (%d)", y.year, max(y.tmin, y.tmax)))
+		said = append(said, fmt.Sprintf("%d (%d)", y.Year, max(y.Tmin, y.Tmax)))
 	}
 	return fmt.Sprintf("Days missing in %s; most in %s.", words.Plural(len(years), "year"), words.List(said))
 }
@@ -206,21 +193,21 @@ func (c *checked) ruleTable() table.Table {
 	t := table.Table{Title: "Doubtful values, left out",
 		Columns: []table.Column{{Name: "rule"}, {Name: "values", Align: table.Right}, {Name: "such as", Wrap: true, MinWidth: 30}}}
 	for _, r := range quality.Rules {
-		if flags := c.byRule[r.Name]; len(flags) > 0 {
+		if flags := c.ByRule[r.Name]; len(flags) > 0 {
 			f := flags[0]
 			t.Add(table.Text(r.Name), table.Textf("%d", quality.Values(flags)), table.Textf("%v %v: %s", f.Day, f.Element, f.Why))
 		}
 	}
-	if flags := c.byRule[quality.UnlikeNeighbours]; len(flags) > 0 {
+	if flags := c.ByRule[quality.UnlikeNeighbours]; len(flags) > 0 {
 		f := flags[0]
 		t.Add(table.Text(f.Rule), table.Textf("%d", len(flags)), table.Textf("%v %v: %s", f.Day, f.Element, f.Why))
 	}
 	days := max(c.s.Report.Days, 1)
-	if c.days == 0 {
+	if c.DoubtfulDays == 0 {
 		t.Notes = []string{fmt.Sprintf("none in %d days, by %d rules.", days, len(quality.Rules))}
 		return t
 	}
-	t.Notes = []string{fmt.Sprintf("%s of %d, %.2f %%, by %d rules.", words.Plural(c.days, "day"), days, 100*float64(c.days)/float64(days), len(quality.Rules))}
+	t.Notes = []string{fmt.Sprintf("%s of %d, %.2f %%, by %d rules.", words.Plural(c.DoubtfulDays, "day"), days, 100*float64(c.DoubtfulDays)/float64(days), len(quality.Rules))}
 	if !c.all {
 		t.Notes[0] += " --all lists them."
 	}
@@ -233,4 +220,113 @@ func (c *checked) flagTable() table.Table {
 		t.Rows = append(t.Rows, table.Row(f.Day.String(), f.Element.String(), f.Rule, f.Why))
 	}
 	return t
+}
+
+func (c *checked) questionTable() table.Table {
+	t := table.Table{Title: "Questions: only who keeps the record knows",
+		Columns: []table.Column{{Name: "from"}, {Name: "to"}, {Name: "question", Wrap: true, MinWidth: 30}}}
+	for _, q := range c.Questions {
+		text := fmt.Sprintf("%s: %s: %s", q.Element, q.Why, q.Ask)
+		if q.Masked {
+			text += " Until you say, they are left out."
+		} else {
+			text += " Until you say, they are used as they are."
+		}
+		text += fmt.Sprintf(" Answer: --answer \"%s %v %v yes\", or no.", q.About, q.From, q.To)
+		t.Rows = append(t.Rows, table.Row(q.From.String(), q.To.String(), text))
+	}
+	return t
+}
+
+// stepTable tells of steps, and of the years that were tested.
+func (c *checked) stepTable() table.Table {
+	t := table.Table{Title: "Has a thermometer been moved",
+		Columns: []table.Column{{Name: "of"}, {Name: "years", Align: table.Right}, {Name: "found", Wrap: true, MinWidth: 30}}}
+	for _, s := range c.Steps {
+		t.Rows = append(t.Rows, table.Row(s.Of, fmt.Sprint(s.Before+s.After), stepWords(c.s.app.unit(), s)))
+	}
+	if len(c.Steps) == 0 {
+		t.Notes = []string{"not known, since fewer than 10 years have 300 measured days."}
+		return t
+	}
+	for _, s := range c.Steps {
+		if s.Kept() && s.Strongly && !quality.Moved(s, c.s.Answers) {
+			t.Notes = append(t.Notes, fmt.Sprintf("If a thermometer was moved then, the record from there on is what holds now: --answer \"moved %v %v yes\"; if nothing was moved, the same with no.", s.Date, s.Date))
+			break
+		}
+	}
+	if len(c.s.Steps) > 0 {
+		t.Notes = append(t.Notes, "By the standard normal homogeneity test of what the yearly means differ from the neighbours' (Alexandersson 1986): one unchanged record in 20 shows a step by chance, one in 100 a clear one. The neighbour may be the one that was moved.")
+		return t
+	}
+	t.Notes = append(t.Notes, "By the standard normal homogeneity test of yearly means (Alexandersson 1986): one unchanged record in 20 shows a step by chance, one in 100 a clear one. "+
+		"Without a neighbour to compare with, it cannot tell a moved thermometer from a sudden change of climate.")
+	return t
+}
+
+// stepWords says what the test found in one measure.
+func stepWords(u words.Units, s quality.Step) string {
+	switch {
+	case !s.Significant:
+		return "no step"
+	case s.Gradual:
+		return fmt.Sprintf("no step, but a slow change of %+.2f %s a decade", u.Difference(s.Trend), u.Unit())
+	}
+	sure := "a step"
+	if s.Strongly {
+		sure = "a clear step"
+	}
+	return fmt.Sprintf("%s of %+.1f %s about %v, %d years after the first", sure, u.Difference(s.Size), u.Unit(), s.Date, s.Before)
+}
+
+// seasonTable says which seasons count at a threshold, and why others do not.
+func (c *checked) seasonTable(d climate.FrostDates) table.Table {
+	s := c.s
+	t := table.Table{Title: "Seasons that count, frost at " + s.app.unit().Degrees(float64(d.Threshold)),
+		Columns: []table.Column{{Name: "half"}, {Name: "count", Align: table.Right}, {Name: "months asked for"}, {Name: "left out", Wrap: true, MinWidth: 25}}}
+	for h, half := range []string{"spring", "autumn"} {
+		n, _ := opened.Counted([][]float64{d.Spring, d.Autumn}[h])
+		w := d.Windows[h]
+		var why []string
+		for _, l := range d.LeftOut {
+			if l.Half == half {
+				why = append(why, fmt.Sprintf("%d (%s)", l.Season, l.Why))
+			}
+		}
+		text := words.Dash
+		if len(why) > 0 {
+			shown := c.some(len(why))
+			text = words.List(why[:shown])
+			if left := len(why) - shown; left > 0 {
+				text += fmt.Sprintf("; and %d more", left)
+			}
+		}
+		from, _ := s.Calendar.MonthDay(w.From)
+		to, _ := s.Calendar.MonthDay(w.To)
+		months := fmt.Sprintf("%.3s to %.3s", from, to)
+		if from == to {
+			months = fmt.Sprintf("%.3s", from)
+		}
+		t.Rows = append(t.Rows, table.Row(half, fmt.Sprintf("%d of %d", n, len(d.Spring)), months, text))
+	}
+	return t
+}
+
+// loneTable lists the frost dates worth a look at the old book.
+func (c *checked) loneTable() table.Table {
+	t := table.Table{Title: "Frost dates that rest on one reading which nothing beside it bears out",
+		Columns: []table.Column{{Name: "day"}, {Name: "frost"}, {Name: "reading", Align: table.Right}, {Name: "why", Wrap: true, MinWidth: 25}}}
+	for _, l := range c.Lone[:c.some(len(c.Lone))] {
+		t.Rows = append(t.Rows, table.Row(l.Day.String(), fmt.Sprintf("%s at %s", l.Half, c.s.app.unit().Degrees(float64(l.Threshold))),
+			c.s.app.unit().Degrees(l.Tmin), loneWords(l)))
+	}
+	if len(c.Lone) > 0 {
+		t.Notes = append(more(len(t.Rows), len(c.Lone)), "They are used as they are. A reading that proves wrong is best blanked in the file.")
+	}
+	return t
+}
+
+// loneWords says why a frost date is doubted.
+func loneWords(l opened.LoneFrost) string {
+	return fmt.Sprintf("%.1f s.d. below what the days beside and its own maximum lead to expect", -l.Off)
 }

@@ -126,7 +126,7 @@ func (s *session) listLog(last int) error {
 		if !math.IsNaN(e.Humidity) && math.IsNaN(e.DewPoint) {
 			e.DewPoint = climate.DewPoint(e.Evening, e.Humidity)
 		}
-		t.Add(table.Text(e.Day.String()), table.Text(e.Spot), a.degreeCell(e.Tmin), a.degreeCell(e.Forecast), a.degreeCell(e.Evening), a.degreeCell(e.DewPoint),
+		t.Add(table.Text(e.Day.String()), table.Text(e.Spot), a.unit().Cell(e.Tmin), a.unit().Cell(e.Forecast), a.unit().Cell(e.Evening), a.unit().Cell(e.DewPoint),
 			table.Text(joined(e.Cloud.String(), e.Wind.String())), table.Text(e.Covered), table.Text(joined(e.Damage, e.Note)))
 	}
 	if len(nights) == 0 {
@@ -144,15 +144,6 @@ func joined(words ...string) string {
 		}
 	}
 	return strings.Join(out, ", ")
-}
-
-// degreeCell is a temperature in a table whose heading has the unit.
-func (a *app) degreeCell(celsius float64) table.Cell {
-	if math.IsNaN(celsius) {
-		return table.Text("")
-	}
-	text := strconv.FormatFloat(math.Round(a.unit().Value(celsius)*10)/10+0, 'f', 1, 64)
-	return table.Cell{Text: text, Data: strconv.FormatFloat(math.Round(celsius*100)/100, 'f', -1, 64)}
 }
 
 // entryJSON is a line of the log for programs, by the names of its columns.

@@ -45,7 +45,7 @@ weather was not on all of them. --skill does the same for your record and plan.
 	}
 	f := c.Flags()
 	f.StringVar(&o.byDate, "by-date", "", "ready by this `day`, such as 24 May")
-	f.Float64Var(&o.giveUp, "give-up", 0.2, "the `chance` of a worthwhile picking below which the bed is better used otherwise")
+	f.Float64Var(&o.giveUp, "give-up", risk.UsualGiveUp, "the `chance` of a worthwhile picking below which the bed is better used otherwise")
 	f.BoolVar(&o.skill, "skill", false, "how good such outlooks have been: the record replayed for the crops of the plan")
 	return c
 }

@@ -2,18 +2,11 @@ package main
 
 import (
 	"bytes"
-	"fmt"
-	"math"
 
 	"github.com/spf13/cobra"
 
-	"frostward/climate"
-	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/page"
-	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/view"
-	"frostward/cmd/internal/words"
-	"frostward/risk"
 )
 
 func newPage(a *app) *cobra.Command {
@@ -80,12 +73,9 @@ func (s *session) look() (*view.Garden, error) {
 		return nil, err
 	}
 	v.Ways = s.waysWords()
-	if v.NoPlan != nil {
-		v.Ground.NotKnown = "the plan cannot be used"
-		return v, nil
+	if v.NoPlan == nil {
+		v.Night = s.nightAhead()
 	}
-	v.Ground = s.groundSection()
-	v.Night = s.nightAhead()
 	return v, nil
 }
 
@@ -97,73 +87,10 @@ func (s *session) nightAhead() view.Night {
 	}
 	n := view.Night{Waiting: e.Waiting}
 	for _, p := range e.Out {
-		n.Plantings = append(n.Plantings, view.AtNight{Label: p.Label(), Title: titled(p), Danger: e.dangerTo(p), Advice: p.Advice})
+		n.Plantings = append(n.Plantings, view.AtNight{Label: p.Label(), Title: p.Title(), Danger: p.Danger(s.app.unit()), Advice: p.Advice})
 	}
 	if len(n.Plantings) > 0 {
-		n.Table, n.RestsOn, n.BeyondHelp = e.plantingTable(), e.restsOn(), e.beyondHelp()
+		n.Table, n.RestsOn, n.BeyondHelp = e.Table(s.app.unit()), e.RestsOn(s.app.unit()), e.BeyondHelp()
 	}
 	return n
-}
-
-// giveUpAt is the chance of a picking worth the bed below which the page, as outlook does
-// unless told, calls the bed better used otherwise.
-const giveUpAt = 0.2
-
-// groundSection is when what stands in the ground will be ready.
-func (v *session) groundSection() page.Section {
-	out, err := v.LookOut(v.Today(), risk.OutlookOptions{Cover: v.OtherCover(), GiveUp: giveUpAt})
-	switch {
-	case err != nil:
-		return page.Section{NotKnown: err.Error()}
-	case len(out) == 0:
-		return page.Section{Lead: fmt.Sprintf("Nothing is in the ground on %s.", words.Date(v.Today()))}
-	}
-	t := table.Table{Title: "Outlook for what is in the ground", Columns: []table.Column{
-		{Name: "planting"}, {Name: "ready"}, {Name: "8 years in 10"}, {Name: "usual"},
-		{Name: "before frost", Align: table.Right}, {Name: "before short days", Align: table.Right}, {Name: "out since"}}}
-	seasons := 0
-	for _, l := range out {
-		o := l.Outlook
-		since := v.Calendar.Words(l.Start)
-		if !l.Logged {
-			since += ", as planned"
-		}
-		t.Add(table.Text(l.Label()), table.Text(words.Day(v.Calendar, orNaN(o.Ready[1]))), table.Text(v.words().Span(o.Ready)), table.Text(words.Day(v.Calendar, orNaN(o.Usual[1]))),
-			share(o.Ripens), share(o.Light), table.Text(since))
-		seasons = max(seasons, o.Ripens.Seasons)
-	}
-	t.Notes = []string{fmt.Sprintf("This season's days so far in the place of expected ones; shares of %s. Before short days: before the days grow too short for growth.", words.Plural(seasons, "season"))}
-	return page.Section{Tables: []table.Table{t}, Lead: v.outlookLead(out)}
-}
-
-// outlookLead tells of the first that will be ready.
-func (v *session) outlookLead(out []opened.LookedOut) string {
-	best := -1
-	for i, l := range out {
-		q := l.Outlook.Ready[1]
-		if !q.Known || q.Value <= float64(l.Outlook.AsOf) || q.Value >= float64(climate.SpanTo) {
-			continue
-		}
-		if best < 0 || q.Value < out[best].Outlook.Ready[1].Value {
-			best = i
-		}
-	}
-	if best < 0 {
-		return ""
-	}
-	l := out[best]
-	return fmt.Sprintf("Next to be ready: %s, about %s (8 years in 10: %s).", l.Label(), words.Day(v.Calendar, l.Outlook.Ready[1].Value), v.words().Span(l.Outlook.Ready))
-}
-
-// restsOn says what the night's numbers rest on.
-func (v *evening) restsOn() string {
-	var by []string
-	for _, m := range v.Spots[0].Out.Methods {
-		if m.Why == "" {
-			by = append(by, m.Name)
-		}
-	}
-	low, high := v.Spots[0].Out.Interval()
-	return fmt.Sprintf("The night is expected between %s and %s at the spot \"%s\" (9 nights in 10), by: %s.",
-		v.app.unit().Degrees(math.Round(low*10)/10), v.app.unit().Degrees(math.Round(high*10)/10), v.Spots[0].Name, words.List(by))
 }

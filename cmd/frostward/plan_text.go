@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"io"
 	"math"
 	"strings"
 
@@ -77,25 +76,6 @@ func (s *session) strip(h risk.Hardening) string {
 		n = append(n, fmt.Sprintf("%.0f", 100*x.Harm.Share))
 	}
 	return fmt.Sprintf(" Night by night from %s: %s %%.", s.Calendar.Words(h.Nights[0].Day), strings.Join(n, " "))
-}
-
-// labelWidth is the room for the labels of labelled lines.
-const labelWidth = 12
-
-// labelled prints a paragraph with a label in the margin.
-func (a *app) labelled(w io.Writer, label, text string) {
-	var b strings.Builder
-	inner := app{world: a.world}
-	if a.width > 0 {
-		inner.width = max(a.width-labelWidth, 20)
-	}
-	inner.paragraph(&b, text, 0)
-	for i, line := range strings.Split(strings.TrimSuffix(b.String(), "\n"), "\n") {
-		if i > 0 {
-			label = ""
-		}
-		fmt.Fprintf(w, "  %-*s%s\n", labelWidth-2, label, line)
-	}
 }
 
 // writeCautions prints what must be said once of crops that can hurt.

@@ -8,76 +8,15 @@ import (
 	"strings"
 
 	"frostward/climate"
-	"frostward/climate/daily"
 	"frostward/climate/site"
 	"frostward/cmd/internal/deliver"
 	"frostward/cmd/internal/forecast"
 	"frostward/cmd/internal/garden"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 	"frostward/risk/replay"
 )
-
-// twoHeights is a record of one place in the screen and at plant height.
-type twoHeights struct {
-	name          string
-	station, spot climate.Series
-	latitude      float64
-}
-
-// readTwoHeights reads a file once for each of its two minima.
-func (a *app) readTwoHeights(name, column string) (twoHeights, error) {
-	r := twoHeights{name: filepath.Base(name)}
-	unit, err := daily.ParseUnits(a.units)
-	if err != nil {
-		return r, usage(fmt.Errorf("--units: %w", err))
-	}
-	for _, x := range []struct {
-		tmin string
-		to   *climate.Series
-	}{{"", &r.station}, {column, &r.spot}} {
-		f, err := os.Open(name)
-		if err != nil {
-			return r, fmt.Errorf("%s: %w", name, deliver.Cause(err))
-		}
-		s, report, err := daily.Read(f, name, daily.Options{Units: unit, Station: a.station, Tmin: x.tmin})
-		f.Close()
-		if err != nil {
-			return r, err
-		}
-		*x.to, r.latitude = s, report.Latitude
-	}
-	if l := a.latitude; l != "" {
-		if r.latitude, err = latitudeOf(l); err != nil {
-			return r, err
-		}
-	}
-	if math.IsNaN(r.latitude) {
-		r.latitude = 50 // north; only the half of the earth matters here
-	}
-	r.spot = trimmed(r.spot)
-	return r, nil
-}
-
-func latitudeOf(text string) (float64, error) {
-	v, err := typedNumber(text)
-	if err != nil || !(v >= -90 && v <= 90) {
-		return 0, usagef("--latitude %q; wanted degrees between -90 and 90, south negative", text)
-	}
-	return v, nil
-}
-
-// trimmed is a series from its first to its last measured minimum.
-func trimmed(s climate.Series) climate.Series {
-	from, to := 0, s.Len()-1
-	for from <= to && math.IsNaN(s.Tmin[from]) {
-		from++
-	}
-	for to >= from && math.IsNaN(s.Tmin[to]) {
-		to--
-	}
-	return s.Between(s.First+climate.Day(from), s.First+climate.Day(to))
-}
 
 // spotsFrom says where the gardens of --spots lie.
 type spotsFrom struct {
@@ -113,11 +52,11 @@ func (a *app) spotTrial(w spotsFrom) (replay.SpotTrial, error) {
 			}
 			file, place = f[0], site.Place{Km: km, Rise: rise}
 		}
-		r, err := a.readTwoHeights(file, "")
+		r, err := opened.ReadTwoHeights(a.choice(), file, "")
 		if err != nil {
 			return t, err
 		}
-		t.Others = append(t.Others, site.Station{Record: r.station, Place: place})
+		t.Others = append(t.Others, site.Station{Record: r.Station, Place: place})
 	}
 	return t, nil
 }
@@ -131,17 +70,17 @@ func (a *app) skillSpots(files []string, column string, where spotsFrom) error {
 		return err
 	}
 	for _, file := range files {
-		r, err := a.readTwoHeights(file, column)
+		r, err := opened.ReadTwoHeights(a.choice(), file, column)
 		if err != nil {
 			return err
 		}
-		t.Calendar = climate.CalendarAt(r.latitude)
-		sc := t.Score(r.station, r.spot)
+		t.Calendar = climate.CalendarAt(r.Latitude)
+		sc := t.Score(r.Station, r.Spot)
 		if len(sc.Scores) == 0 {
 			a.notef("%s: has %s with both heights complete from midwinter to midsummer; wanted %d", file, words.Plural(sc.Seasons, "season"), climate.MinSeasons+1)
 			continue
 		}
-		names, scores = append(names, r.name), append(scores, sc)
+		names, scores = append(names, r.Name), append(scores, sc)
 	}
 	if len(scores) == 0 {
 		return fmt.Errorf("no record has enough seasons at both heights to score")
@@ -256,15 +195,15 @@ func (a *app) skillTonight(files []string, column string) error {
 		t = replay.DefaultNightTrial(s.Calendar, s.Settings.Latitude, site.AtStation)
 		station, spot, where = s.Used(), s.Used(), s.RecordName+", in the screen"
 	} else {
-		r, err := a.readTwoHeights(files[0], column)
+		r, err := opened.ReadTwoHeights(a.choice(), files[0], column)
 		if err != nil {
 			return err
 		}
 		if len(files) > 1 {
 			return usagef("--tonight replays one record at a time")
 		}
-		t = replay.DefaultNightTrial(climate.CalendarAt(r.latitude), r.latitude, site.OpenBed)
-		station, spot, where = r.station, r.spot, r.name+", at plant height"
+		t = replay.DefaultNightTrial(climate.CalendarAt(r.Latitude), r.Latitude, site.OpenBed)
+		station, spot, where = r.Station, r.Spot, r.Name+", at plant height"
 	}
 	t.Seed = a.seed
 	n := t.Replay(station, spot)

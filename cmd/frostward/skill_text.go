@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"frostward/climate"
+	"frostward/climate/stat"
 	"frostward/cmd/internal/chart"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
@@ -231,4 +232,75 @@ func ratioTone(r replay.Ratio) table.Tone {
 		return table.Doubtful
 	}
 	return table.Plain
+}
+
+// reliabilityTable pools the yes-or-no questions of all events: of what was said to come with
+// a chance, how much came. It is for the way asked for, or the best, learning from as many
+// seasons as was allowed.
+func (s *session) reliabilityTable(scores []replay.Score) table.Table {
+	by := s.shownWay(scores)
+	most := scores[len(scores)-1].Training
+	for _, x := range scores {
+		if x.Training == replay.All || most != replay.All && x.Training > most {
+			most = x.Training
+		}
+	}
+	var chance []float64
+	var came []bool
+	for _, x := range scores {
+		if x.By == by && x.Training == most {
+			chance = append(chance, x.Chances...)
+			came = append(came, x.Came...)
+		}
+	}
+	t := table.Table{
+		Title: fmt.Sprintf("Did the chances come true? By %s, learnt from %s; all events, each asked about on 5 days", by, trainingWords(most)),
+		Columns: []table.Column{{Name: "chance said", Key: "chance", Align: table.Right}, {Name: "came", Align: table.Right},
+			{Name: "90 % interval", Key: "interval"}, {Name: "questions", Align: table.Right}},
+	}
+	for _, r := range stat.ReliabilityTable(chance, came, 10) {
+		low, high := stat.Wilson(int(r.Came), int(r.N), 0.9)
+		t.Add(table.Textf("%.0f %%", 100*r.Chance), table.Textf("%.0f %%", 100*r.Came/r.N),
+			table.Textf("%.0f-%.0f %%", 100*low, 100*high), table.Textf("%.0f", r.N))
+	}
+	b := stat.NewBrier(chance, came)
+	t.Notes = []string{
+		fmt.Sprintf("Brier score %.4f = reliability %.4f - resolution %.4f + uncertainty %.4f; skill over the base rate %.2f.",
+			b.Score, b.Reliability, b.Resolution, b.Uncertainty, b.Skill()),
+		"The questions of a season hang together, so the intervals are somewhat narrow.",
+	}
+	return t
+}
+
+// skillCSV is the table for programs: a line for each score.
+func (s *session) skillCSV(scores []replay.Score) table.Table {
+	t := table.Table{}
+	for _, k := range []string{"event", "threshold_c", "by", "training", "seasons_scored", "unit", "crps", "ratio_to_curve_30",
+		"ratio_low", "ratio_high", "bias", "covered_80", "covered_90", "brier", "brier_reliability", "brier_resolution", "brier_uncertainty", "pit"} {
+		t.Columns = append(t.Columns, table.Column{Name: k, Key: k})
+	}
+	for _, x := range s.wanted(scores) {
+		threshold, unit := "", "degree_days"
+		if !math.IsNaN(x.Event.Threshold) {
+			threshold = fmt.Sprint(x.Event.Threshold)
+		}
+		if x.Event.Dates {
+			unit = "days"
+		}
+		t.Add(table.Text(x.Event.Name), table.Text(threshold), table.Text(x.By.String()), table.Text(trainingName(x.Training)),
+			table.Textf("%d", x.Seasons), table.Text(unit), table.Textf("%.4f", x.CRPS), table.Textf("%.4f", x.Ratio.Value),
+			table.Textf("%.4f", x.Ratio.Low), table.Textf("%.4f", x.Ratio.High), table.Textf("%.2f", x.Bias),
+			table.Textf("%.3f", x.Within80), table.Textf("%.3f", x.Within90), table.Textf("%.5f", x.Brier.Score),
+			table.Textf("%.5f", x.Brier.Reliability), table.Textf("%.5f", x.Brier.Resolution), table.Textf("%.5f", x.Brier.Uncertainty),
+			table.Text(pitData(x.PIT)))
+	}
+	return t
+}
+
+func pitData(pit []float64) string {
+	var words []string
+	for _, v := range pit {
+		words = append(words, fmt.Sprintf("%.3f", v))
+	}
+	return strings.Join(words, " ")
 }

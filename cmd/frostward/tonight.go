@@ -15,10 +15,8 @@ import (
 	"frostward/cmd/internal/forecast"
 	"frostward/cmd/internal/journal"
 	"frostward/cmd/internal/nights"
-	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
-	"frostward/crops"
 	"frostward/risk"
 )
 
@@ -134,7 +132,7 @@ func (s *session) evening(o tonightOptions) (*evening, error) {
 	if v.given, err = s.given(o); err != nil {
 		return nil, err
 	}
-	standing, err := s.standing()
+	standing, err := nights.InGround(s.Garden, s.app.spot)
 	if err != nil {
 		return nil, err
 	}
@@ -144,21 +142,6 @@ func (s *session) evening(o tonightOptions) (*evening, error) {
 	}
 	v.Night, v.later = all[0], all[1:]
 	return v, nil
-}
-
-// standing are the plantings that are out, of the spot asked for.
-func (s *session) standing() ([]nights.Standing, error) {
-	states, err := s.States()
-	if err != nil {
-		return nil, err
-	}
-	var out []nights.Standing
-	for _, st := range states {
-		if st.Phase == opened.InGround && (s.app.spot == "" || st.Where.Name == s.app.spot) {
-			out = append(out, nights.Standing{Planned: st.Planned, Since: st.Since, Picked: st.Picked})
-		}
-	}
-	return out, nil
 }
 
 // given is the evening as the options give it.
@@ -255,19 +238,4 @@ func (v *evening) keep(o tonightOptions) error {
 	}
 	v.app.notef("logged in %s: %s", v.LogPath(), v.app.entryWords(e))
 	return nil
-}
-
-// titled names a planting in a sentence: its own name, or its crop's in the plural.
-func titled(p nights.Planting) string {
-	if p.Name != "" {
-		return "the " + p.Name
-	}
-	return "the " + titleOf(p.Crop)
-}
-
-func titleOf(c crops.Crop) string {
-	if c.Title != "" {
-		return c.Title
-	}
-	return c.Label()
 }

@@ -112,7 +112,7 @@ type shareOnly struct {
 }
 
 func (v *evening) json() tonightJSON {
-	out := tonightJSON{Garden: v.Settings.Name, Evening: v.Evening.String(), Morning: (v.Evening + 1).String(), Action: "none", Headline: v.headline(),
+	out := tonightJSON{Garden: v.Settings.Name, Evening: v.Evening.String(), Morning: (v.Evening + 1).String(), Action: "none", Headline: v.Headline(v.app.unit()),
 		Spots: []tonightSpotJSON{}, Plantings: []tonightPlantJSON{}, LeftOut: append([]string{}, v.Waiting...), Later: v.laterJSON()}
 	known := false
 	for _, t := range v.Spots {

@@ -19,10 +19,10 @@ func (v *evening) write(o tonightOptions) error {
 	a := v.app
 	text := a.format == table.TextFormat
 	if text {
-		a.paragraph(a.out, v.headline(), 2)
+		a.paragraph(a.out, v.Headline(v.app.unit()), 2)
 		fmt.Fprintln(a.out)
 	}
-	if err := v.plantingTable().Write(a.out, a.tables()); err != nil || !text {
+	if err := v.Table(a.unit()).Write(a.out, a.tables()); err != nil || !text {
 		return err
 	}
 	if len(v.later) > 0 {
@@ -38,156 +38,6 @@ func (v *evening) write(o tonightOptions) error {
 	fmt.Fprintln(a.out)
 	v.why()
 	return nil
-}
-
-// headline is what to do.
-func (v *evening) headline() string {
-	if len(v.Out) == 0 {
-		if v.Spots[0].Out.Known {
-			return fmt.Sprintf("Nothing that frost can harm is out on the evening of %s.", words.Date(v.Evening))
-		}
-		return "Not known: the record has too few seasons for the date, and no forecast or reading was given."
-	}
-	var deeds []string           // in order of first use
-	who := map[string][]string{} // by deed
-	top, worst := -1, 0          // the most in danger of those to protect, and of all
-	for i, p := range v.Out {
-		danger := func(j int) float64 { return v.Out[j].Advice.Choices[0].Damaged.Share }
-		if danger(i) > danger(worst) {
-			worst = i
-		}
-		deed := ""
-		switch c := p.Advice.Do(); c.Action {
-		case risk.Leave:
-			continue
-		case risk.LayCover:
-			deed = "cover %s with " + c.Cover.Name
-		case risk.BringIn:
-			deed = "bring in %s"
-		}
-		if top < 0 || danger(i) > danger(top) {
-			top = i
-		}
-		if who[deed] == nil {
-			deeds = append(deeds, deed)
-		}
-		who[deed] = append(who[deed], titled(p))
-	}
-	if top < 0 {
-		p := v.Out[worst]
-		return fmt.Sprintf("Leave everything as it is tonight: the most in danger are %s, with %s.", titled(p), v.dangerTo(p)) + v.short() + v.beyondHelp()
-	}
-	for i, d := range deeds {
-		deeds[i] = strings.Replace(d, "%s", words.List(who[d]), 1)
-	}
-	return fmt.Sprintf("%s tonight: %s.", words.Capital(strings.Join(deeds, "; ")), v.dangerTo(v.Out[top])) + v.short() + v.beyondHelp()
-}
-
-// short says what goes without the cover that would be worth laying, because there is not enough, and
-// what that risks.
-func (v *evening) short() string {
-	wanted := map[string]int{}
-	var bare, other []string
-	for _, p := range v.Out {
-		if c := p.Advice.Choices[p.Wanted]; c.Action == risk.LayCover {
-			wanted[c.Cover.Name]++
-		}
-		if !p.Short() {
-			continue
-		}
-		do := p.Advice.Do()
-		said := fmt.Sprintf("%s (%.0f %% of harm)", titled(p), 100*do.Damaged.Share)
-		if do.Action == risk.Leave {
-			bare = append(bare, said)
-		} else {
-			other = append(other, said)
-		}
-	}
-	if len(bare)+len(other) == 0 {
-		return ""
-	}
-	var lack []string
-	stock := v.Settings.Stock()
-	for _, c := range v.Settings.Covers {
-		if have, ok := stock[c.Name]; ok && wanted[c.Name] > 0 {
-			if have.Metres > 0 {
-				lack = append(lack, fmt.Sprintf("%v m of %s are owned and %s would be worth it for", have.Metres, c.Name, words.Plural(wanted[c.Name], "planting")))
-			} else {
-				lack = append(lack, fmt.Sprintf("%v of %s are owned and %d would be worth laying", have.Pieces, c.Name, wanted[c.Name]))
-			}
-		}
-	}
-	out := " " + words.Capital(words.List(lack)) + "; shared out where it saves most"
-	if len(bare) > 0 {
-		out += ", it leaves " + words.List(bare) + " bare"
-	}
-	if len(other) > 0 {
-		out += ", with the next best for " + words.List(other)
-	}
-	return out + "."
-}
-
-// beyondHelp names what is likely to die and not worth covering for it.
-func (v *evening) beyondHelp() string {
-	var lost []string
-	for _, p := range v.Out {
-		if p.Advice.Do().Action == risk.Leave && !p.Short() && p.Advice.Choices[0].Killed.Share > 0.5 {
-			lost = append(lost, titled(p))
-		}
-	}
-	if len(lost) == 0 {
-		return ""
-	}
-	return fmt.Sprintf(" No cover in garden.yaml is likely to save %s.", words.List(lost))
-}
-
-// dangerTo is the chance of harm to a bare planting, with its interval.
-func (v *evening) dangerTo(p nights.Planting) string {
-	c := p.Advice.Choices[0].Damaged
-	return fmt.Sprintf("%s (%s %%) of %s at the %s", words.Chances(c.Share), words.Range(c.Low, c.High), v.orBelow(p.Advice.Exposed.SetBack), p.Where.Name)
-}
-
-func (v *evening) orBelow(celsius float64) string {
-	return v.app.unit().Degrees(math.Round(celsius*10)/10) + " or below"
-}
-
-// plantingTable has a line a planting, a column a cover.
-func (v *evening) plantingTable() table.Table {
-	a := v.app
-	t := table.Table{
-		Title: fmt.Sprintf("%s: night to %s", v.Settings.Name, words.Date(v.Evening+1)),
-		Columns: []table.Column{
-			{Name: "planting", Wrap: true, MinWidth: 12}, {Name: "do"}, {Name: "spot", Wrap: true, Drop: 3},
-			{Name: "harmed, killed at", Unit: a.unit().Unit(), Key: "limits_c", Align: table.Right, Wrap: true, MinWidth: 11},
-			{Name: "bare", Key: "bare", Align: table.Right},
-		},
-	}
-	for _, c := range v.Covers() {
-		t.Columns = append(t.Columns, table.Column{Name: c.Name, Align: table.Right})
-	}
-	t.Columns = append(t.Columns, table.Column{Name: "bare, 90 % interval", Key: "bare_interval", Align: table.Right, Wrap: true, MinWidth: 8, Drop: 2},
-		table.Column{Name: "worth it from", Key: "break_even", Align: table.Right, Wrap: true, MinWidth: 8, Drop: 1})
-	for _, p := range v.Out {
-		x := p.Advice.Exposed
-		row := []table.Cell{table.Text(p.Label()), doCell(p.Advice.Do()), table.Text(p.Where.Name),
-			table.Textf("%s, %s", a.degreeCell(x.SetBack).Text, a.degreeCell(x.Kill).Text)}
-		var cells []table.Cell
-		for _, c := range p.Advice.Choices {
-			if c.Action != risk.BringIn {
-				cells = append(cells, harmCell(c))
-			}
-		}
-		row = append(row, cells...)
-		bare := p.Advice.Choices[0].Damaged
-		even := "never"
-		if p.Advice.BreakEven < 1 {
-			even = fmt.Sprintf("%.0f %%", 100*p.Advice.BreakEven)
-		}
-		row = append(row, table.Text(words.Range(bare.Low, bare.High)+" %"), table.Text(even))
-		t.Add(row...)
-	}
-	t.Notes = []string{"chance of being set back or killed / killed; worth it from: the chance of harm from which covering or carrying in costs less than the harm it saves."}
-	return t
 }
 
 // atRisk is the chance of harm from which a planting that is to be left is listed.
@@ -213,12 +63,12 @@ func (v *evening) aheadTable() table.Table {
 	for k, n := range all {
 		_, sd := v.Calendar.Locate(n.Evening + 1)
 		t.Columns = append(t.Columns, table.Column{Name: v.Calendar.Words(sd), Key: (n.Evening + 1).String(), Align: table.Right, Drop: max(0, k-2)})
-		said = append(said, a.degreeCell(n.Spots[0].In.Forecast))
+		said = append(said, a.unit().Cell(n.Spots[0].In.Forecast))
 		for i, sp := range v.Spots {
 			cell := table.Text("")
 			for _, other := range n.Spots {
 				if other.Name == sp.Name && other.Out.Known {
-					cell = a.degreeCell(other.Out.Tmin)
+					cell = a.unit().Cell(other.Out.Tmin)
 				}
 			}
 			spots[i] = append(spots[i], cell)
@@ -258,22 +108,6 @@ func aheadCell(p nights.Planting) table.Cell {
 	return cell
 }
 
-func harmCell(c risk.NightChoice) table.Cell {
-	return table.Cell{Text: fmt.Sprintf("%.0f / %.0f %%", 100*c.Damaged.Share, 100*c.Killed.Share), Data: fmt.Sprintf("%.3f", c.Damaged.Share)}
-}
-
-func doCell(c risk.NightChoice) table.Cell {
-	tone := table.Bad
-	word := c.Action.String()
-	switch c.Action {
-	case risk.Leave:
-		tone = table.Good
-	case risk.LayCover:
-		word += ", " + c.Cover.Name
-	}
-	return table.Cell{Text: word, Tone: tone}
-}
-
 // methodTable shows each method's number at each spot.
 func (v *evening) methodTable() table.Table {
 	a := v.app
@@ -300,14 +134,14 @@ func (v *evening) methodTable() table.Table {
 			if m.Station {
 				where = "station"
 			}
-			out.Add(table.Text(t.Name), table.Text(m.Name), a.degreeCell(m.Said), table.Text(where), a.degreeCell(m.Tmin), table.Textf("%.1f", a.unit().Difference(m.SD)),
+			out.Add(table.Text(t.Name), table.Text(m.Name), a.unit().Cell(m.Said), table.Text(where), a.unit().Cell(m.Tmin), table.Textf("%.1f", a.unit().Difference(m.SD)),
 				table.Textf("%.0f %%", 100*m.Weight), table.Textf("%d", m.Nights))
 		}
 		if said > 1 {
-			out.Add(table.Text(t.Name), table.Text("together"), table.Text(""), table.Text(""), a.degreeCell(t.Out.Tmin), table.Textf("%.1f", a.unit().Difference(t.Out.SD)), table.Text(""), table.Text(""))
+			out.Add(table.Text(t.Name), table.Text("together"), table.Text(""), table.Text(""), a.unit().Cell(t.Out.Tmin), table.Textf("%.1f", a.unit().Difference(t.Out.SD)), table.Text(""), table.Text(""))
 		}
 		low, high := t.Out.Interval()
-		out.Notes = append(out.Notes, fmt.Sprintf("%s: in 9 nights of 10 between %s and %s %s.", t.Name, a.degreeCell(low).Text, a.degreeCell(high).Text, a.unit().Unit()))
+		out.Notes = append(out.Notes, fmt.Sprintf("%s: in 9 nights of 10 between %s and %s %s.", t.Name, a.unit().Cell(low).Text, a.unit().Cell(high).Text, a.unit().Unit()))
 		if w := v.spotWords(t); w != "" {
 			out.Notes = append(out.Notes, w)
 		}

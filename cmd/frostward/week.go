@@ -70,10 +70,10 @@ func (a *app) week(o tonightOptions) error {
 		for _, t := range tasks {
 			list = append(list, map[string]any{"date": t.Day.String(), "planting": t.Planting, "what": t.Sentence()})
 		}
-		return a.writeJSON(map[string]any{"garden": s.Settings.Name, "from": today.String(), "days": weekDays, "tasks": list, "tonight": night.headline()})
+		return a.writeJSON(map[string]any{"garden": s.Settings.Name, "from": today.String(), "days": weekDays, "tasks": list, "tonight": night.Headline(a.unit())})
 	}
 	if a.format == table.TextFormat {
-		a.paragraph(a.out, night.headline(), 2)
+		a.paragraph(a.out, night.Headline(a.unit()), 2)
 		fmt.Fprintln(a.out)
 	}
 	t := table.Table{Title: fmt.Sprintf("%s: the week from %s", s.Settings.Name, words.Date(today)),

@@ -34,6 +34,8 @@ type Night struct {
 	Spots   []*Spot     // the spot of the readings first
 	Out     []Planting
 	Waiting []string // sown and not up yet, or where the night is not known
+
+	garden *opened.Garden
 }
 
 // Spot is a spot with its night.
@@ -53,6 +55,21 @@ type Planting struct {
 
 // Short tells whether a cover that it would be worth having is needed more elsewhere.
 func (p Planting) Short() bool { return p.Wanted != p.Advice.Best }
+
+// InGround are the plantings that are out, of one spot where it is named.
+func InGround(g *opened.Garden, spot string) ([]Standing, error) {
+	states, err := g.States()
+	if err != nil {
+		return nil, err
+	}
+	var out []Standing
+	for _, st := range states {
+		if st.Phase == opened.InGround && (spot == "" || st.Where.Name == spot) {
+			out = append(out, Standing{Planned: st.Planned, Since: st.Since, Picked: st.Picked})
+		}
+	}
+	return out, nil
+}
 
 // Ahead returns the night to come and, after it, those that the forecast has, in their order.
 func Ahead(g *opened.Garden, given Given, standing []Standing) ([]Night, error) {
@@ -96,7 +113,7 @@ type ahead struct {
 }
 
 func (a *ahead) night(evening climate.Day, standing []Standing) Night {
-	n := Night{Evening: evening}
+	n := Night{Evening: evening, garden: a.Garden}
 	a.at(&n, a.given.Spot)
 	covers := a.RiskCovers()
 	costs, _ := a.Settings.Costs.Assumed()

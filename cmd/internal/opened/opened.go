@@ -220,15 +220,20 @@ func (g *Garden) place() error {
 }
 
 // askedLatitude takes the latitude that the options give, if they do.
-func (g *Garden) askedLatitude() error {
+func (g *Garden) askedLatitude() (err error) {
 	if l := g.Options.Latitude; l != "" {
-		v, err := strconv.ParseFloat(l, 64)
-		if err != nil || !(v >= -90 && v <= 90) {
-			return usagef("--latitude %q; wanted degrees between -90 and 90, south negative", l)
-		}
-		g.Settings.Latitude = v
+		g.Settings.Latitude, err = ParseLatitude(l)
 	}
-	return nil
+	return err
+}
+
+// ParseLatitude reads the degrees of --latitude.
+func ParseLatitude(text string) (float64, error) {
+	v, err := strconv.ParseFloat(text, 64)
+	if err != nil || !(v >= -90 && v <= 90) {
+		return 0, usagef("--latitude %q; wanted degrees between -90 and 90, south negative", text)
+	}
+	return v, nil
 }
 
 // pickSeasons narrows the seasons that the record touches to those asked for.

@@ -33,9 +33,8 @@ type Garden struct {
 
 // Given is what other questions have answered already.
 type Given struct {
-	Night  Night
-	Ground page.Section // what is in the ground
-	Ways   []string     // where the chances come from, in sentences
+	Night Night
+	Ways  []string // where the chances come from, in sentences
 }
 
 // Night is the night to come.
@@ -78,7 +77,7 @@ func (v *Garden) View() page.View {
 		About:    v.about(),
 		Decision: v.week(),
 		Plan:     v.planSection(),
-		Outlook:  v.Ground,
+		Outlook:  v.groundSection(),
 		Frosts:   v.frostSection(),
 		Warmth:   v.warmthSection(),
 		Windows:  v.windowSection(),

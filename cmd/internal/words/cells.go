@@ -3,6 +3,7 @@ package words
 import (
 	"fmt"
 	"math"
+	"strconv"
 
 	"frostward/climate"
 	"frostward/cmd/internal/table"
@@ -79,4 +80,13 @@ func Of(c climate.Chance, share float64) float64 {
 		return math.NaN()
 	}
 	return share
+}
+
+// Cell is a temperature in a table whose heading has the unit.
+func (u Units) Cell(celsius float64) table.Cell {
+	if math.IsNaN(celsius) {
+		return table.Text("")
+	}
+	text := strconv.FormatFloat(math.Round(u.Value(celsius)*10)/10+0, 'f', 1, 64)
+	return table.Cell{Text: text, Data: strconv.FormatFloat(math.Round(celsius*100)/100, 'f', -1, 64)}
 }

@@ -1,0 +1,96 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/spf13/cobra"
+
+	"frostward/cmd/internal/deliver"
+	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/words"
+)
+
+// output is where a command writes its result: -o and --force.
+type output struct {
+	name  string
+	force bool
+}
+
+func (o *output) flags(c *cobra.Command, mark string) {
+	c.Flags().StringVarP(&o.name, "output", "o", "", "`file` to write; standard output without")
+	c.Flags().BoolVar(&o.force, "force", false, "write over a file that this command did not make (its own has "+mark+" near its beginning)")
+}
+
+// deliver writes a result to a file in one step, or to the output where none is named. The files
+// of keep are not written over.
+func (a *app) deliver(o output, mark string, keep []string, b []byte) error {
+	if o.name == "" {
+		_, err := a.out.Write(b)
+		return err
+	}
+	f := deliver.File{Name: o.name, Mark: mark, Keep: keep, Force: o.force}
+	return f.Write(func(w io.Writer) error {
+		_, err := w.Write(b)
+		return err
+	})
+}
+
+// paragraph prints text broken at spaces to the width of the terminal, unbroken where there
+// is none, with the lines after the first indented.
+func (a *app) paragraph(w io.Writer, text string, indent int) {
+	if a.width == 0 {
+		fmt.Fprintln(w, text)
+		return
+	}
+	at := 0
+	for i, word := range strings.Fields(kept.Replace(text)) {
+		n := utf8.RuneCountInString(word)
+		switch {
+		case i == 0:
+		case at+1+n > a.width:
+			fmt.Fprintf(w, "\n%s", strings.Repeat(" ", indent))
+			at = indent
+		default:
+			fmt.Fprint(w, " ")
+			at++
+		}
+		fmt.Fprint(w, strings.ReplaceAll(word, keep, " "))
+		at += n
+	}
+	fmt.Fprintln(w)
+}
+
+// keep stands for a space at which no line may break: a number stays with its unit.
+const keep = "\x00"
+
+var kept = strings.NewReplacer(" %", keep+"%", " °", keep+"°", keep, "")
+
+// unit is what temperatures are said in: CSV and JSON stay in °C.
+func (a *app) unit() words.Units {
+	return words.Units{Fahrenheit: a.fahr && a.format != table.CSV && a.format != table.JSON}
+}
+
+// words says results in the garden's days and the unit asked for.
+func (s *session) words() words.In { return words.In{Units: s.app.unit(), Calendar: s.Calendar} }
+
+// labelWidth is the room for the labels of labelled lines.
+const labelWidth = 12
+
+// labelled prints a paragraph with a label in the margin.
+func (a *app) labelled(w io.Writer, label, text string) {
+	var b strings.Builder
+	inner := app{world: a.world}
+	if a.width > 0 {
+		inner.width = max(a.width-labelWidth, 20)
+	}
+	inner.paragraph(&b, text, 0)
+	for i, line := range strings.Split(strings.TrimSuffix(b.String(), "\n"), "\n") {
+		if i > 0 {
+			label = ""
+		}
+		fmt.Fprintf(w, "  %-*s%s\n", labelWidth-2, label, line)
+	}
+}
