@@ -39,9 +39,9 @@ func AssessAfter(f *Field, p Planting, other Cover, aim float64, h *Handover) As
 		free = h.On
 		h.Alone = Score(f, p)
 	}
-	a := Assessment{field: f, Aim: aim, Handover: h, Result: scoreAfter(f, p, free),
+	a := Assessment{field: f, Aim: aim, Handover: h, Result: ScoreAfter(f, p, free),
 		around: sync.OnceValue(func() Window { return WindowOf(f, p, free, aim) })}
-	a.spread = func() Spread { return spreadOf(a.Result, scoreAfter(f.Certain(), p, free)) }
+	a.spread = func() Spread { return spreadOf(a.Result, ScoreAfter(f.Certain(), p, free)) }
 	a.free, a.cleared = freed(f.Ensemble, a.Result.Outcomes)
 	if a.Verdict = grade(a.Result.Succeeds, aim); a.bedTaken() {
 		a.Verdict = Failing // as planned, whatever it does once it has waited
@@ -51,7 +51,7 @@ func AssessAfter(f *Field, p Planting, other Cover, aim float64, h *Handover) As
 	if p.Cover.Name != "" {
 		alt.Cover = Cover{}
 	}
-	a.Other = scoreAfter(f, alt, free)
+	a.Other = ScoreAfter(f, alt, free)
 	if a.Verdict == Failing {
 		b, found := a.Better()
 		a.Verdict = kindOfFailing(p.Start, b.Planting.Start, found)

@@ -111,8 +111,8 @@ func (f *Field) playAfter(i int, p Planting, free float64) Outcome {
 	return f.Play(i, p.At(climate.SeasonDay(math.Ceil(free))))
 }
 
-// scoreAfter is Score for a planting that waits in each season for its bed; nil: it is free.
-func scoreAfter(f *Field, p Planting, free []float64) Result {
+// ScoreAfter is Score for a planting that waits in each season for its bed; nil: it is free.
+func ScoreAfter(f *Field, p Planting, free []float64) Result {
 	outcomes := make([]Outcome, len(f.Ensemble.Seasons))
 	climate.InParallel(len(outcomes), func(next func() int) {
 		for i := next(); i < len(outcomes); i = next() {

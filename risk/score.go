@@ -35,7 +35,7 @@ type Result struct {
 var Picks = []float64{0.1, 0.5, 0.9}
 
 // Score plays a planting through every season of a field and counts.
-func Score(f *Field, p Planting) Result { return scoreAfter(f, p, nil) }
+func Score(f *Field, p Planting) Result { return ScoreAfter(f, p, nil) }
 
 // Count turns the outcomes of a planting, one a season, into chances.
 func Count(e climate.Ensemble, p Planting, outcomes []Outcome) Result {

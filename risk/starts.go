@@ -8,7 +8,7 @@ import (
 	"frostward/climate"
 )
 
-// scoreStarts is scoreAfter for each starting day of a window, step days apart. A planting's
+// scoreStarts is ScoreAfter for each starting day of a window, step days apart. A planting's
 // better day is looked for on some thirty days through hundreds of seasons, which is most of
 // what a plan costs, so it is done by sweeps on all cores; for one start the day loop is
 // quicker. The outcomes are written to memory, which grows as it must.

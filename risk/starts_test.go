@@ -31,7 +31,7 @@ func TestStartsTogetherAreScoreAfter(t *testing.T) {
 		p := Planting{Crop: c, Start: from, Raised: raised}
 		w := climate.Window{From: from, To: from + 40}
 		for k, got := range scoreStarts(f, p, free, w, 10, new([]Outcome)) {
-			want := scoreAfter(f, p.At(from+climate.SeasonDay(10*k)), free)
+			want := ScoreAfter(f, p.At(from+climate.SeasonDay(10*k)), free)
 			// NaN is not equal to itself; what is not known is.
 			for _, r := range []*Result{&got, &want} {
 				if math.IsNaN(r.Chilled) {

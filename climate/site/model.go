@@ -90,6 +90,12 @@ func (m Model) lineVar(x [Terms]float64) float64 {
 	return max(0, v)
 }
 
+// Expected is the model without its doubts and without what differs from night to night: Mean, on every night.
+func (m Model) Expected() Model {
+	m.Cov, m.Night, m.DaySD = [Terms][Terms]float64{}, 0, 0
+	return m
+}
+
 // Line is one possible truth: a line and a spread drawn from what is left uncertain.
 type Line struct {
 	coef       [Terms]float64

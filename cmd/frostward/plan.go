@@ -3,11 +3,14 @@ package main
 import (
 	"fmt"
 	"runtime/debug"
+	"slices"
 	"strings"
 
+	"github.com/clipperhouse/displaywidth"
 	"github.com/spf13/cobra"
 
 	"frostward/climate"
+	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
@@ -15,25 +18,41 @@ import (
 )
 
 func newPlan(a *app) *cobra.Command {
-	return &cobra.Command{
-		Use:   "plan",
-		Short: "Score each planting of the plan, with and without cover, and name a better date",
+	var o planOptions
+	c := &cobra.Command{
+		Use:   "plan [PLANTING]",
+		Short: "Score each planting of the plan, name a better date, and say why",
 		Long: `plan plays every planting of the plan through every season of the record, day by day:
 soil too cold to germinate, nights that check it, frosts that set it back or kill it,
 warmth and light until it can be picked. It tells in how many years in 10 the planting
 survives, ripens in time, and both, counted in the same seasons.
 
 A planting is graded on the lower end of the 90 % interval against the garden's aim, so
-that a few lucky seasons cannot make it look sound.`,
+that a few lucky seasons cannot make it look sound.
+
+With a planting's name, or a crop's, it says why that scores as it does, and in which years
+of the record it last failed; with --why, of every planting. With --year it says what would
+have become of them in one season of the record, day by day of what mattered.`,
 		Example: `  frostward plan
-  frostward plan --garden mygarden
+  frostward plan early courgettes --garden mygarden
+  frostward plan courgette --year 2013
   frostward plan --history station.csv --latitude 53.6 --plan plan.csv --format json`,
-		Args: cobra.NoArgs,
-		RunE: func(*cobra.Command, []string) error { return a.planCmd() },
+		Args:              cobra.ArbitraryArgs,
+		ValidArgsFunction: cobra.NoFileCompletions,
+		RunE:              func(_ *cobra.Command, args []string) error { return a.planCmd(strings.Join(args, " "), o) },
 	}
+	c.Flags().BoolVar(&o.why, "why", false, "the reasons of every planting, and the garden as a whole")
+	c.Flags().IntVar(&o.year, "year", 0, "one `season` of the record as a story")
+	return c
 }
 
-func (a *app) planCmd() error {
+// planOptions are the options of plan.
+type planOptions struct {
+	why  bool
+	year int
+}
+
+func (a *app) planCmd(name string, o planOptions) error {
 	// A plan is over in a tenth of a second and uses some 50 MB: collecting garbage twice less
 	// in it saves a tenth of that time.
 	defer debug.SetGCPercent(debug.SetGCPercent(400))
@@ -41,28 +60,137 @@ func (a *app) planCmd() error {
 	if err != nil {
 		return err
 	}
-	plantings, assessed, err := s.AssessPlan()
+	rows, err := s.Plan()
+	if err != nil {
+		return err
+	}
+	plantings, err := s.Resolve(rows)
+	if err != nil {
+		return err
+	}
+	asked, err := s.askedFor(plantings, name)
+	if err != nil {
+		return err
+	}
+	if o.year != 0 {
+		return s.writeStory(plantings, asked, o.year)
+	}
+	assessed, err := s.Assess(plantings)
+	if err != nil {
+		return err
+	}
+	past, err := s.Remember(plantings)
 	if err != nil {
 		return err
 	}
 	if a.format == table.JSON {
-		return a.writeJSON(s.planJSON(plantings, assessed))
+		return a.writeJSON(s.planJSON(plantings, assessed, asked, past))
 	}
-	if err := s.writePlan(plantings, assessed); err != nil {
-		return err
-	}
-	if a.format == table.TextFormat {
-		for i, x := range assessed {
-			fmt.Fprintln(a.out)
-			a.explain(s, plantings[i], x)
+	if name == "" || a.format != table.TextFormat {
+		if err := s.writePlan(plantings, assessed, asked); err != nil {
+			return err
 		}
+	}
+	against := s.Contradictions(plantings, assessed)
+	if a.format != table.TextFormat {
+		for _, c := range against {
+			a.notef("%s", c.Text)
+		}
+		return nil
+	}
+	if name == "" {
+		s.writeChanges(assessed, against)
+	}
+	if name == "" && !o.why {
+		return nil
+	}
+	var shown []opened.Planned
+	for k, i := range asked {
+		if k > 0 || name == "" {
+			fmt.Fprintln(a.out)
+		}
+		a.explain(s, plantings[i], assessed[i], s.lastFailed(past, i))
+		shown = append(shown, plantings[i])
+		for _, c := range against {
+			if name != "" && slices.Contains(c.Plantings, i) {
+				a.labelled(a.out, "but", c.Text)
+			}
+		}
+	}
+	if name == "" {
 		if err := s.writeTogether(assessed); err != nil {
 			return err
 		}
 		s.writeCovers(plantings, assessed)
-		s.writeCautions(plantings)
 	}
+	s.writeCautions(shown)
+	fmt.Fprintln(a.out)
+	a.paragraph(a.out, strings.Join(append(s.waysWords(), "Years are the record's, with each spot as it usually differs from the station."), " "), 0)
 	return nil
+}
+
+// askedFor are the plantings of a name, or of a crop; all where none is named.
+func (s *session) askedFor(plantings []opened.Planned, name string) (asked []int, err error) {
+	rows := make([]garden.Row, len(plantings))
+	for i := range plantings {
+		rows[i] = plantings[i].Row
+	}
+	names := opened.Names(rows)
+	for i := range plantings {
+		if name == "" || strings.EqualFold(names[i], name) {
+			asked = append(asked, i)
+		}
+	}
+	if len(asked) > 0 || name == "" {
+		return asked, nil
+	}
+	cat, err := s.Catalogue()
+	if err != nil {
+		return nil, err
+	}
+	crop, err := cat.Find(name, "")
+	for i, p := range plantings {
+		if err == nil && p.Crop.Name == crop.Name {
+			asked = append(asked, i)
+		}
+	}
+	if len(asked) == 0 {
+		return nil, usagef("%q is no planting of the plan, nor a crop in it; wanted one of %s", name, strings.Join(names, ", "))
+	}
+	return asked, nil
+}
+
+// writeChanges prints what does not fit together and what to change, under the table.
+func (s *session) writeChanges(assessed []risk.Assessment, against []opened.Contradiction) {
+	a := s.app
+	if len(against) > 0 {
+		fmt.Fprintln(a.out, "\nDoes not fit together:")
+		for _, c := range against {
+			a.paragraph(a.out, "  "+c.Text, 4)
+		}
+	}
+	var move, none []string
+	for i := range assessed {
+		x := &assessed[i]
+		label := x.Result.Planting.Label()
+		if b, ok := x.Better(); ok && x.Verdict.Fails() {
+			move = append(move, fmt.Sprintf("%s to %s (%.0f %%)", label, s.Calendar.Words(b.Planting.Start), 100*b.Succeeds.Share))
+		} else if x.Verdict.Fails() {
+			none = append(none, label)
+		}
+	}
+	var said []string
+	if len(move) > 0 {
+		said = append(said, "move "+words.List(move)+".")
+	}
+	if len(none) > 0 {
+		said = append(said, "No day is enough for "+words.List(none)+".")
+	}
+	if len(said) == 0 {
+		said = append(said, "nothing.")
+	}
+	fmt.Fprintln(a.out)
+	a.paragraph(a.out, "To change: "+strings.Join(said, " ")+` "frostward plan PLANTING" says why and what to beware of, --why all.`, 0)
 }
 
 // writeTogether prints what becomes of all the plantings in the same years.
@@ -112,35 +240,44 @@ func (s *session) writeCovers(plantings []opened.Planned, assessed []risk.Assess
 	}
 }
 
-func (s *session) writePlan(plantings []opened.Planned, assessed []risk.Assessment) error {
+func (s *session) writePlan(plantings []opened.Planned, assessed []risk.Assessment, asked []int) error {
+	widest, varieties := 0, false
+	for _, i := range asked {
+		widest, varieties = max(widest, displaywidth.String(plantings[i].Label())), varieties || plantings[i].Row.Variety != ""
+	}
 	t := table.Table{
 		Title: s.Settings.Name + ": the plan",
 		Columns: []table.Column{
-			{Name: "planting", Wrap: true, MinWidth: 14},
+			{Name: "planting", Wrap: true, MinWidth: min(widest, 26)},
 			{Name: "starts", Key: "starts"},
-			{Name: "lives", Key: "survives", Align: table.Right},
-			{Name: "ripe", Key: "ripens", Align: table.Right},
+			{Name: "lives", Key: "survives", Align: table.Right, Drop: 2},
+			{Name: "ripe", Key: "ripens", Align: table.Right, Drop: 3},
 			{Name: "both", Key: "succeeds", Align: table.Right},
 			{Name: "(90 %)", Key: "interval", Drop: 1},
 			{Name: "picking", Key: "first_picking"},
-			{Name: "cold nights", Align: table.Right, Key: "cold_nights", Drop: 2, Wrap: true, MinWidth: 6},
+			{Name: "cold nights", Align: table.Right, Key: "cold_nights", Drop: 4},
 			{Name: "verdict"},
 			{Name: "better", Key: "better_start"},
 		},
 	}
-	for i, x := range assessed {
+	if varieties {
+		t.Columns = slices.Insert(t.Columns, 1, table.Column{Name: "variety", Drop: 5})
+	}
+	for _, i := range asked {
+		x := &assessed[i]
 		r := x.Result
 		better := words.Dash
 		if b, ok := x.Better(); ok {
 			better = s.Calendar.Words(b.Planting.Start)
 		}
-		t.Add(table.Text(plantings[i].Label()), table.Text(s.Calendar.Words(r.Planting.Start)),
+		cells := []table.Cell{table.Text(plantings[i].Label()), table.Text(s.Calendar.Words(r.Planting.Start)),
 			share(r.Survives), share(r.Ripens), beside(r.Succeeds, s.Settings.Aim), narrowInterval(r.Succeeds),
-			table.Text(s.picking(r)), coldNights(r), table.Cell{Text: x.Verdict.String(), Tone: tone(x.Verdict)}, table.Text(better))
+			table.Text(s.picking(r)), coldNights(r), table.Cell{Text: x.Verdict.String(), Tone: tone(x.Verdict)}, table.Text(better)}
+		if varieties {
+			cells = slices.Insert(cells, 1, table.Text(plantings[i].Row.Variety))
+		}
+		t.Add(cells...)
 	}
-	t.Notes = append(t.Notes, fmt.Sprintf("lives: escapes the killing frosts before picking; ripe: ready in time; both, with its 90 %% interval. Sound: at least %.0f %% even at the interval's lower end; likely: at least that, the lower end below.",
-		100*s.Settings.Aim))
-	t.Notes = append(t.Notes, s.waysWords()...)
 	return t.Write(s.app.out, s.app.tables())
 }
 

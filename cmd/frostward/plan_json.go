@@ -13,6 +13,16 @@ type planJSON struct {
 	Seed      uint64         `json:"seed"`
 	Plantings []plantingJSON `json:"plantings"`
 	Covers    []coverJSON    `json:"covers"`
+
+	Contradictions []contradictionJSON `json:"contradictions"`
+}
+
+// contradictionJSON is what does not fit together in the plan.
+type contradictionJSON struct {
+	Kind      string   `json:"kind"`
+	Plantings []string `json:"plantings"`
+	Lines     []int    `json:"lines"`
+	Text      string   `json:"text"`
 }
 
 // coverJSON is what the plan wants of a cover at once, in pieces or, where it is owned so, metres.
@@ -61,6 +71,8 @@ type plantingJSON struct {
 	Name       string     `json:"name"`
 	Crop       string     `json:"crop"`
 	Class      string     `json:"class"`
+	Variety    string     `json:"variety"`
+	Own        string     `json:"own"` // what stands in columns of the grower's own
 	Spot       string     `json:"spot"`
 	Bed        string     `json:"bed"`
 	Sow        string     `json:"sow"`
@@ -81,6 +93,8 @@ type plantingJSON struct {
 	Verdict    string     `json:"verdict"`
 	Reasons    []string   `json:"reasons"`
 	BedFree    []pickJSON `json:"bed_free"`
+	KilledOn   []string   `json:"killed_on"`    // in the record's seasons, the latest first
+	NotReadyIn []int      `json:"not_ready_in"` // seasons, likewise
 
 	Hardening *hardeningJSON `json:"hardening"`
 	Handover  *handoverJSON  `json:"handover"`
@@ -112,10 +126,26 @@ type nightsJSON struct {
 	Ninety *float64 `json:"p90"`
 }
 
-func (s *session) planJSON(plantings []opened.Planned, assessed []risk.Assessment) planJSON {
+func (s *session) planJSON(plantings []opened.Planned, assessed []risk.Assessment, asked []int, past *opened.Remembered) planJSON {
 	out := planJSON{Garden: s.Settings.Name, By: s.way().String(), Aim: s.Settings.Aim, Seed: s.app.seed, Plantings: []plantingJSON{}}
-	for _, a := range assessed {
-		out.Plantings = append(out.Plantings, s.plantingJSON(a))
+	for _, i := range asked {
+		j := s.plantingJSON(assessed[i])
+		j.Variety, j.Own, j.KilledOn, j.NotReadyIn = plantings[i].Row.Variety, plantings[i].Row.Own, []string{}, []int{}
+		killed, how := past.Last(i, func(o risk.Outcome) bool { return o.Lost })
+		for k, o := range how {
+			j.KilledOn = append(j.KilledOn, s.Calendar.Day(killed[k], o.KilledOn).String())
+		}
+		unripe, _ := past.Last(i, func(o risk.Outcome) bool { return !o.Lost && !o.Ripens })
+		j.NotReadyIn = append(j.NotReadyIn, unripe...)
+		out.Plantings = append(out.Plantings, j)
+	}
+	out.Contradictions = []contradictionJSON{}
+	for _, c := range s.Contradictions(plantings, assessed) {
+		j := contradictionJSON{Kind: c.Kind, Text: c.Text}
+		for _, i := range c.Plantings {
+			j.Plantings, j.Lines = append(j.Plantings, plantings[i].Label()), append(j.Lines, plantings[i].Row.Line)
+		}
+		out.Contradictions = append(out.Contradictions, j)
 	}
 	out.Covers = s.coversJSON(s.WantCovers(plantings, assessed))
 	return out

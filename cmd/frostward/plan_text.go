@@ -13,11 +13,14 @@ import (
 
 // explain prints what the plan says of one planting: the verdict, its path from seed to free
 // bed, the hardening off, and why it scores as it does.
-func (a *app) explain(s *session, p opened.Planned, x risk.Assessment) {
+func (a *app) explain(s *session, p opened.Planned, x risk.Assessment, lately string) {
 	r := x.Result
 	head := p.Label()
 	if p.Name != "" && !strings.EqualFold(p.Name, p.Crop.Label()) {
 		head += " (" + p.Crop.Label() + ")"
+	}
+	if p.Row.Variety != "" {
+		head += ", " + p.Row.Variety
 	}
 	outcome := "not known whether it succeeds"
 	if r.Succeeds.Known {
@@ -29,6 +32,12 @@ func (a *app) explain(s *session, p opened.Planned, x risk.Assessment) {
 		a.labelled(a.out, "hardening", s.words().Hardening(x.Hardening)+s.strip(x.Hardening))
 	}
 	a.labelled(a.out, "why", strings.Join(s.words().Reasons(&x), " "))
+	if lately != "" {
+		a.labelled(a.out, "years", lately)
+	}
+	if p.Row.Own != "" {
+		a.labelled(a.out, "own", p.Row.Own)
+	}
 }
 
 // path is a planting's way from seed to free bed, in dates.

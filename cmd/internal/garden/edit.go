@@ -26,7 +26,7 @@ func ReadText(b []byte) (*PlanText, error) {
 		if t := strings.TrimSpace(l); t != "" && !strings.HasPrefix(t, "#") {
 			p.head = i
 			for _, c := range p.cellsOf(l) {
-				p.cols = append(p.cols, strings.ToLower(unquoted(c)))
+				p.cols = append(p.cols, columnName(unquoted(c)))
 			}
 			return p, nil
 		}

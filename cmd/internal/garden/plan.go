@@ -9,6 +9,8 @@ import (
 	"strings"
 	"unicode"
 
+	"github.com/agnivade/levenshtein"
+
 	"frostward/climate"
 )
 
@@ -24,6 +26,9 @@ type Row struct {
 
 	Metres       float64 // of bed, which a cover by the metre must reach over; 0 where not given
 	OverlapWeeks float64 // weeks that it may grow between the last of the planting it follows
+
+	Variety string // the grower's own word
+	Own     string // what stands in columns of the grower's own: "seed from: a neighbour; row: 3"
 }
 
 // Date is a cell with a date: a day of the year (05-24) or a calendar day (2026-05-24).
@@ -40,7 +45,7 @@ func (d Date) Given() bool { return d.Text != "" }
 // Place names the row in messages.
 func (r Row) Place() string { return fmt.Sprintf("%s:%d", r.File, r.Line) }
 
-var planColumns = []string{"name", "crop", "class", "spot", "bed", "sow", "plant_out", "cover", "follows", "overlap_weeks", "metres", "out", "picked"}
+var planColumns = []string{"name", "crop", "class", "variety", "spot", "bed", "sow", "plant_out", "cover", "follows", "overlap_weeks", "metres", "out", "picked"}
 
 // ReadPlan reads a plan. Columns may stand in any order; crop and one of sow and plant_out
 // are needed. Bad rows are all told at once.
@@ -63,22 +68,24 @@ func ReadPlan(r io.Reader, file string, c climate.Calendar) ([]Row, error) {
 	if err != nil {
 		return nil, csvError(file, err)
 	}
+	headLine, _ := in.FieldPos(0)
 	at := map[string]int{}
 	for i, h := range head {
-		h = strings.ToLower(strings.TrimSpace(h))
+		h = columnName(h)
+		head[i] = h
 		if len(h) > maxCell {
-			return nil, fmt.Errorf("%s:1: a heading of %d bytes; wanted some of %s", file, len(h), strings.Join(planColumns, ", "))
+			return nil, fmt.Errorf("%s:%d: a heading of %d bytes; wanted some of %s", file, headLine, len(h), strings.Join(planColumns, ", "))
 		}
-		if !contains(planColumns, h) {
-			return nil, fmt.Errorf("%s:1: column %q is not known; wanted some of %s", file, h, strings.Join(planColumns, ", "))
+		if meant := meantColumn(h); meant != "" {
+			return nil, fmt.Errorf("%s:%d: column %q is not known; did you mean %s? A column of your own needs a name less like those: %s", file, headLine, h, meant, strings.Join(planColumns, ", "))
 		}
-		if _, twice := at[h]; twice {
-			return nil, fmt.Errorf("%s:1: column %q stands twice", file, h)
+		if _, twice := at[h]; twice && h != "" {
+			return nil, fmt.Errorf("%s:%d: column %q stands twice", file, headLine, h)
 		}
 		at[h] = i
 	}
 	if _, ok := at["crop"]; !ok {
-		return nil, fmt.Errorf("%s:1: there is no column crop; wanted crop, and sow or plant_out", file)
+		return nil, fmt.Errorf("%s:%d: there is no column crop; wanted crop, and sow or plant_out", file, headLine)
 	}
 	var rows []Row
 	bad := faults{file: file}
@@ -98,7 +105,7 @@ func ReadPlan(r io.Reader, file string, c climate.Calendar) ([]Row, error) {
 		if strings.TrimSpace(strings.Join(rec, "")) == "" {
 			continue
 		}
-		row, err := planRow(rec, at, c)
+		row, err := planRow(rec, head, at, c)
 		row.File, row.Line = file, line
 		if err != nil {
 			bad.add(fmt.Errorf("%s:%d: %w", file, line, err))
@@ -107,6 +114,32 @@ func ReadPlan(r io.Reader, file string, c climate.Calendar) ([]Row, error) {
 		rows = append(rows, row)
 	}
 	return rows, bad.all()
+}
+
+// columnName is a heading as the program knows it: "Plant out" is plant_out. One of the grower's own stays as written.
+func columnName(h string) string {
+	h = strings.TrimSpace(h)
+	if known := strings.NewReplacer(" ", "_", "-", "_").Replace(strings.ToLower(h)); contains(planColumns, known) {
+		return known
+	}
+	return h
+}
+
+// meantColumn is the plan's column that a heading looks like a slip of, "" where it is one or is far from all.
+func meantColumn(h string) string {
+	if h == "" || contains(planColumns, h) {
+		return ""
+	}
+	for _, c := range planColumns {
+		slip := 1
+		if len(c) > 5 {
+			slip = 2
+		}
+		if levenshtein.ComputeDistance(strings.ToLower(h), c) <= slip {
+			return c
+		}
+	}
+	return ""
 }
 
 // faults are the bad rows of a plan: the first of them, and how many there are.
@@ -131,15 +164,15 @@ func (f *faults) all() error {
 	return errors.Join(f.first...)
 }
 
-func planRow(rec []string, at map[string]int, c climate.Calendar) (r Row, err error) {
+func planRow(rec, head []string, at map[string]int, c climate.Calendar) (r Row, err error) {
 	cell := func(col string) string {
 		if i, ok := at[col]; ok && i < len(rec) {
 			return strings.TrimSpace(rec[i])
 		}
 		return ""
 	}
-	if len(rec) > len(at) {
-		return r, fmt.Errorf("%d cells; the heading has %d", len(rec), len(at))
+	if len(rec) > len(head) {
+		return r, fmt.Errorf("%d cells; the heading has %d", len(rec), len(head))
 	}
 	for _, s := range rec {
 		if len(s) > maxCell {
@@ -157,11 +190,18 @@ func planRow(rec []string, at map[string]int, c climate.Calendar) (r Row, err er
 		}
 		return d
 	}
-	r = Row{Name: cell("name"), Crop: cell("crop"), Class: cell("class"), Spot: cell("spot"), Bed: cell("bed"),
+	r = Row{Name: cell("name"), Crop: cell("crop"), Class: cell("class"), Variety: cell("variety"), Spot: cell("spot"), Bed: cell("bed"),
 		Cover: cell("cover"), Follows: cell("follows"),
 		OverlapWeeks: amount("overlap_weeks", cell("overlap_weeks"), "weeks", maxOverlap, &err),
 		Metres:       amount("metres", cell("metres"), "metres", maxMetres, &err),
 		Sow:          date("sow"), PlantOut: date("plant_out"), Out: date("out"), Picked: date("picked")}
+	var own []string
+	for i, h := range head {
+		if at[h] == i && i < len(rec) && h != "" && strings.TrimSpace(rec[i]) != "" && !contains(planColumns, h) {
+			own = append(own, h+": "+strings.TrimSpace(rec[i]))
+		}
+	}
+	r.Own = strings.Join(own, "; ")
 	switch {
 	case err != nil:
 	case r.Crop == "":

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/csv"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -49,15 +50,16 @@ func FuzzPlan(f *testing.F) {
 		}
 		var out bytes.Buffer
 		w := csv.NewWriter(&out)
-		_ = w.Write(planColumns) // to memory
+		// To memory, a number first: a line that begins with # is a comment.
+		_ = w.Write(append([]string{"metres"}, slices.DeleteFunc(slices.Clone(planColumns), func(c string) bool { return c == "metres" })...))
 		for _, r := range rows {
 			for _, d := range []Date{r.Sow, r.PlantOut, r.Out, r.Picked} {
 				if d.Given() && (d.Day < 0 || d.Day >= climate.YearDays) {
 					t.Fatalf("%q became day %d of the season", d.Text, d.Day)
 				}
 			}
-			_ = w.Write([]string{r.Name, r.Crop, r.Class, r.Spot, r.Bed, r.Sow.Text, r.PlantOut.Text, r.Cover, r.Follows,
-				fmt.Sprint(r.OverlapWeeks), fmt.Sprint(r.Metres), r.Out.Text, r.Picked.Text})
+			_ = w.Write([]string{fmt.Sprint(r.Metres), r.Name, r.Crop, r.Class, r.Variety, r.Spot, r.Bed, r.Sow.Text, r.PlantOut.Text, r.Cover, r.Follows,
+				fmt.Sprint(r.OverlapWeeks), r.Out.Text, r.Picked.Text})
 		}
 		w.Flush()
 		again, err := ReadPlan(&out, "again.csv", c)
@@ -69,7 +71,7 @@ func FuzzPlan(f *testing.F) {
 		}
 		for i := range rows {
 			a, b := rows[i], again[i]
-			a.File, a.Line, b.File, b.Line = "", 0, "", 0
+			a.File, a.Line, a.Own, b.File, b.Line = "", 0, "", "", 0 // its own columns are not written again
 			if a != b {
 				t.Fatalf("not the same when written and read again:\n%+v\n%+v", a, b)
 			}

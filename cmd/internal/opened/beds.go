@@ -77,8 +77,8 @@ func followed(plantings []Planned, i int) (int, error) {
 }
 
 // HandOver is the bed's passing from one planting, assessed before, to the next.
-func HandOver(e climate.Ensemble, before risk.Assessment, p Planned) *risk.Handover {
+func HandOver(e climate.Ensemble, before risk.Result, p Planned) *risk.Handover {
 	overlap := climate.SeasonDay(math.Round(7 * p.Row.OverlapWeeks))
-	h := risk.HandOver(e, before.Result.Planting, before.Result.Outcomes, p.Planting, overlap)
+	h := risk.HandOver(e, before.Planting, before.Outcomes, p.Planting, overlap)
 	return &h
 }

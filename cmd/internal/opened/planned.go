@@ -53,7 +53,7 @@ func (g *Garden) resolveRow(r garden.Row, cat *crops.Catalogue) (Planned, error)
 	p.Start, p.Sow, p.Raised = r.Sow.Day, r.Sow.Day, r.PlantOut.Given()
 	if p.Raised {
 		p.Start = r.PlantOut.Day
-		if r.Sow.Given() {
+		if r.Sow.Given() && !p.sownAfter() {
 			for p.Sow > p.Start { // sown before midwinter, planted out after
 				p.Sow -= climate.YearDays
 			}

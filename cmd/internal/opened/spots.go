@@ -13,14 +13,15 @@ import (
 
 // Spots is a garden's spots with what its log says of them.
 type Spots struct {
-	g   *Garden
-	log journal.Log
+	g    *Garden
+	log  journal.Log
+	move func(site.Model) site.Model // what of a spot's model its seasons are taken by; nil: all of it
 }
 
 // Spots reads the log for what it says of the spots.
 func (g *Garden) Spots() (*Spots, error) {
 	log, err := g.Log()
-	return &Spots{g, log}, err
+	return &Spots{g: g, log: log}, err
 }
 
 // Readings are the bare morning minima logged at a spot.
@@ -116,7 +117,11 @@ func (g *Garden) learnCovers() []garden.Cover {
 
 // Move takes seasons at the station to a spot.
 func (s *Spots) Move(e climate.Ensemble, spot garden.Spot) climate.Ensemble {
-	return s.Model(spot).ToSpot(e, s.g.Options.Seed)
+	m := s.Model(spot)
+	if s.move != nil {
+		m = s.move(m)
+	}
+	return m.ToSpot(e, s.g.Options.Seed)
 }
 
 // Hardening is where plants are hardened off: the spot that garden.yaml names, or else the

@@ -46,6 +46,9 @@ func (v *Garden) planSection() page.Section {
 	if poor.Title = "Better changed"; len(poor.Rows) > 0 {
 		s.Tables, fair.Notes = []table.Table{poor}, nil
 	}
+	for _, c := range v.Contradictions(v.Plantings, v.Assessed) {
+		s.Notes = append(s.Notes, c.Text)
+	}
 	if len(fair.Rows) > 0 {
 		s.Folded = &page.Folded{Line: fmt.Sprintf("The scores of the %s that are sound or likely", words.Plural(len(fair.Rows), "planting")), Tables: []table.Table{fair}}
 	}

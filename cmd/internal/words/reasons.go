@@ -64,7 +64,7 @@ func (w In) reason(a *risk.Assessment, r risk.Reason) string {
 	case risk.BetterDay:
 		return w.better(a, r)
 	case risk.NoBetterDay:
-		return "No day within six weeks of it does clearly better."
+		return "No day of its season does clearly better."
 	case risk.BedTaken:
 		return fmt.Sprintf("It is planned too early for its bed: %s is when that is usually free.", w.day(r.Day))
 	}
