@@ -11,9 +11,11 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -159,6 +161,76 @@ func BenchmarkServe(b *testing.B) {
 			}
 		})
 	}
+}
+
+// serve's slowest requests, a hundred of each: a crop's first try, and the page after a write.
+// go test ./cmd/frostward -run XXX -bench ServeSlowest -benchtime 1x
+func BenchmarkServeSlowest(b *testing.B) {
+	const requests = 100
+	measure := func(b *testing.B, ask func(i int) time.Duration) {
+		for b.Loop() {
+			took := make([]float64, requests)
+			for i := range took {
+				took[i] = float64(ask(i).Microseconds()) / 1000
+			}
+			slices.Sort(took)
+			b.ReportMetric((took[requests/2-1]+took[requests/2])/2, "median-ms")
+			b.ReportMetric(took[requests-2], "99th-ms")
+		}
+	}
+	timed := func(url string) time.Duration {
+		start := time.Now()
+		get(b, url)
+		return time.Since(start)
+	}
+	b.Run("first-try", func(b *testing.B) {
+		other := serveGarden(b, false, "record")
+		_, list, _ := strings.Cut(get(b, other.url+"/try"), `id="crop"`)
+		list, _, _ = strings.Cut(list, "</select>")
+		var tries []string // that have an answer, found on another server
+		for _, c := range regexp.MustCompile(`<option[^>]*>([^<]+)</option>`).FindAllStringSubmatch(list, -1) {
+			q := url.Values{"crop": {html.UnescapeString(c[1])}, "spot": {"open bed"}, "date": {"2026-06-01"}, "how": {"raised"}}
+			p, err := http.Get(other.url + "/try?" + q.Encode())
+			require.NoError(b, err)
+			p.Body.Close()
+			if p.StatusCode == http.StatusOK {
+				tries = append(tries, "/try?"+q.Encode())
+			}
+		}
+		require.NoError(b, other.stop())
+		require.Greater(b, len(tries), 40)
+		var r runningServer
+		measure(b, func(i int) time.Duration {
+			if i%len(tries) == 0 { // a server that has tried none
+				r = serveGarden(b, false, "")
+				get(b, r.url+"/try")
+			}
+			return timed(r.url + tries[i%len(tries)])
+		})
+	})
+	b.Run("page-after-a-write", func(b *testing.B) {
+		r := serveGarden(b, true, "")
+		get(b, r.url+"/")
+		log := filepath.Join(r.dir, "log.csv")
+		measure(b, func(i int) time.Duration {
+			before, err := os.ReadFile(log)
+			require.NoError(b, err)
+			form := url.Values{"date": {"2026-05-17"}, "spot": {"open bed"}, "tmin": {fmt.Sprintf("%.1f", 2+float64(i)/10)}, "replace": {"yes"}}
+			start := time.Now()
+			p, err := http.PostForm(r.url+"/log", form) // the redirection too, to the page
+			require.NoError(b, err)
+			_, err = io.Copy(io.Discard, p.Body)
+			require.NoError(b, err)
+			p.Body.Close()
+			took := time.Since(start)
+			require.Equal(b, 200, p.StatusCode)
+			took += timed(r.url + "/")
+			after, err := os.ReadFile(log)
+			require.NoError(b, err)
+			require.NotEqual(b, string(before), string(after), "a reading is written")
+			return took
+		})
+	})
 }
 
 // Every crop of the catalogue can be tried without a fault.
