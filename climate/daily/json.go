@@ -3,6 +3,7 @@ package daily
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -31,6 +32,9 @@ func fromJSON(b []byte) ([]byte, error) {
 	d.UseNumber()
 	if err := d.Decode(&doc); err != nil {
 		return nil, fmt.Errorf("is no whole JSON document: %w", err)
+	}
+	if _, err := d.Token(); err != io.EOF {
+		return nil, errors.New("has more after its first JSON document; wanted one document a file")
 	}
 	var text bytes.Buffer
 	if !tableOf(&text, doc, 0) {

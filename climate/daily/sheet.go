@@ -3,8 +3,11 @@ package daily
 import (
 	"archive/zip"
 	"bytes"
+	"encoding/xml"
 	"errors"
 	"fmt"
+	"io"
+	"strings"
 
 	"github.com/thedatashed/xlsxreader"
 )
@@ -27,7 +30,12 @@ func fromSheet(b []byte) (text []byte, err error) {
 			return nil, fmt.Errorf("unpacks to more than %d MiB; wanted a table of text, such as CSV", 4*maxDocument>>20)
 		}
 	}
-	book, err := xlsxreader.NewReader(b)
+	for _, f := range z.File {
+		if err := sound(f); err != nil {
+			return nil, fmt.Errorf("is a spreadsheet with a fault in %s: %w", f.Name, err)
+		}
+	}
+	book, err := xlsxreader.NewReaderZip(z)
 	if err != nil {
 		return nil, errors.New("is a zip archive and no spreadsheet (.xlsx); wanted text: unpack it")
 	}
@@ -65,4 +73,52 @@ func fromSheet(b []byte) (text []byte, err error) {
 		}
 	}
 	return nil, errors.New("is a spreadsheet without a table; wanted columns of the date, the minimum and the maximum")
+}
+
+// sound reads a part of a spreadsheet to its end. The library takes a fault in the middle of a sheet for its end,
+// panics beyond reach at a negative number of a shared string, and does not know of dates that count from 1904.
+func sound(f *zip.File) error {
+	if !strings.HasSuffix(f.Name, ".xml") {
+		return nil
+	}
+	r, err := f.Open()
+	if err != nil {
+		return err
+	}
+	defer r.Close()
+	shared, value := false, false
+	for d := xml.NewDecoder(r); ; {
+		token, err := d.Token()
+		switch {
+		case err == io.EOF:
+			return nil
+		case err != nil:
+			return err
+		}
+		switch e := token.(type) {
+		case xml.StartElement:
+			value = e.Name.Local == "v"
+			if e.Name.Local == "c" {
+				shared = attribute(e, "t") == "s"
+			}
+			if from := attribute(e, "date1904"); e.Name.Local == "workbookPr" && from != "" && from != "0" && from != "false" {
+				return errors.New("its dates count from 1904; wanted dates from 1900: save it again with that, or as CSV")
+			}
+		case xml.EndElement:
+			value = false
+		case xml.CharData:
+			if shared && value && bytes.HasPrefix(bytes.TrimSpace(e), []byte("-")) {
+				return fmt.Errorf("a shared text has the number %.20q", e)
+			}
+		}
+	}
+}
+
+func attribute(e xml.StartElement, name string) string {
+	for _, a := range e.Attr {
+		if a.Name.Local == name {
+			return a.Value
+		}
+	}
+	return ""
 }
