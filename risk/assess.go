@@ -54,7 +54,7 @@ func AssessAfter(f *Field, p Planting, other Cover, aim float64, h *Handover) As
 	a.Other = ScoreAfter(f, alt, free)
 	if a.Verdict == Failing {
 		b, found := a.Better()
-		a.Verdict = kindOfFailing(p.Start, b.Planting.Start, found)
+		a.Verdict = kindOfFailing(p.Start, b.Day, found)
 		if a.bedTaken() {
 			a.Verdict = TooEarly
 		}
@@ -102,16 +102,16 @@ func (a *Assessment) Around() Window {
 
 // Better returns the best day of the planting's window, and how it does there, where that is better than the
 // planned one. There is none when the plan is sound.
-func (a *Assessment) Better() (Result, bool) {
+func (a *Assessment) Better() (Start, bool) {
 	if a.Verdict == Sound || a.Verdict == NotKnown {
-		return Result{}, false
+		return Start{}, false
 	}
 	w := a.Around()
 	if w.Best < 0 {
-		return Result{}, false
+		return Start{}, false
 	}
-	r := w.Results[w.Best]
-	return r, r.Succeeds.Share > a.Result.Succeeds.Share+asGood
+	s := w.Starts[w.Best]
+	return s, s.Succeeds.Share > a.Result.Succeeds.Share+asGood
 }
 
 // seldomFree is the share of seasons with a free bed below which a planting is planned too early.

@@ -86,7 +86,7 @@ func TestSweepBolts(t *testing.T) {
 		w := climate.Window{From: on(time.March, 1), To: on(time.December, 20)}
 		for i := range e.Seasons {
 			for k, got := range s.play(i, w, 1) {
-				want := f.Play(i, out(c, w.From+climate.SeasonDay(k)))
+				want := finishOf(f.Play(i, out(c, w.From+climate.SeasonDay(k))))
 				require.Equal(t, want, got, "%s, season %d, day %d", name, i, k)
 			}
 		}

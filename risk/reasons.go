@@ -77,7 +77,7 @@ func (a *Assessment) Reasons() []Reason {
 		out = append(out, c)
 	}
 	if b, ok := a.Better(); ok {
-		out = append(out, Reason{Kind: BetterDay, Day: b.Planting.Start, Days: float64(b.Planting.Start - r.Planting.Start),
+		out = append(out, Reason{Kind: BetterDay, Day: b.Day, Days: float64(b.Day - r.Planting.Start),
 			Share: b.Succeeds.Share, Sound: meets(b.Succeeds, a.Aim)})
 	} else if a.bedTaken() && a.Handover.Free[1].Known && !math.IsInf(a.Handover.Free[1].Value, 0) {
 		out = append(out, Reason{Kind: BedTaken, Day: climate.SeasonDay(math.Ceil(a.Handover.Free[1].Value))})

@@ -2,69 +2,63 @@ package risk
 
 import (
 	"math"
-	"slices"
 	"sync"
 
 	"frostward/climate"
 )
 
-// scoreStarts is ScoreAfter for each starting day of a window, step days apart. A planting's
-// better day is looked for on some thirty days through hundreds of seasons, which is most of
-// what a plan costs, so it is done by sweeps on all cores; for one start the day loop is
-// quicker. The outcomes are written to memory, which grows as it must.
-func scoreStarts(f *Field, p Planting, free []float64, w climate.Window, step int, memory *[]Outcome) []Result {
-	var starts []climate.SeasonDay
+// finish is how one start in one season ends: what the chances of a starting day are counted from.
+type finish struct{ known, survives, ripens bool }
+
+func finishOf(o Outcome) finish { return finish{o.Known, o.Known && !o.Lost, o.Ripens} }
+
+// starts counts a planting on each starting day of a window, step days apart, and says of each in which seasons it
+// succeeds. It is done for some hundred days through hundreds of seasons, which is most of what a plan costs, so by
+// sweeps on all cores.
+func starts(f *Field, p Planting, free []float64, w climate.Window, step int) (out []Start, succeeds [][]climate.Answer) {
 	for sd := w.From; sd <= w.To; sd += climate.SeasonDay(step) {
-		starts = append(starts, sd)
+		out = append(out, Start{Day: sd})
 	}
-	if len(starts) == 0 {
-		return nil
+	if len(out) == 0 {
+		return nil, nil
 	}
-	seasons := len(f.Ensemble.Seasons)
-	outcomes := slices.Grow((*memory)[:0], len(starts)*seasons)[:len(starts)*seasons] // by start, then season
-	*memory = outcomes
-	climate.InParallel(seasons, func(next func() int) {
+	n := len(f.Ensemble.Seasons)
+	ends := make([]finish, n*len(out)) // by season, then start: each core writes to its own
+	climate.InParallel(n, func(next func() int) {
 		s := sweeps.Get().(*Sweep)
 		defer sweeps.Put(s)
 		s.Set(f, p)
-		for i := next(); i < seasons; i = next() {
-			s.starts(i, starts, free, func(k int) *Outcome { return &outcomes[k*seasons+i] })
+		for i := next(); i < n; i = next() {
+			bed := math.Inf(-1)
+			if free != nil {
+				bed = free[i]
+			}
+			first := max(out[0].Day, climate.SeasonDay(math.Ceil(min(max(bed, float64(climate.SpanFrom)), float64(climate.SpanTo)))))
+			s.begin(i, first)
+			for k, start := range out {
+				if math.IsNaN(bed) || bed >= float64(climate.SpanTo) {
+					ends[i*len(out)+k] = finishOf(f.playAfter(i, p.At(start.Day), bed))
+				} else {
+					ends[i*len(out)+k] = s.start(max(start.Day, first))
+				}
+			}
 		}
 	})
-	results := make([]Result, len(starts))
-	climate.InParallel(len(starts), func(next func() int) {
-		for k := next(); k < len(starts); k = next() {
-			results[k] = Count(f.Ensemble, p.At(starts[k]), outcomes[k*seasons:(k+1)*seasons])
+	for k := range out {
+		var answers [3][]climate.Answer
+		for of, c := range [...]*climate.Chance{&out[k].Survives, &out[k].Ripens, &out[k].Succeeds} {
+			answers[of] = make([]climate.Answer, n)
+			for i := range n {
+				if end := ends[i*len(out)+k]; end.known {
+					answers[of][i] = climate.AnswerOf([...]bool{end.survives, end.ripens, end.survives && end.ripens}[of])
+				}
+			}
+			*c = f.Ensemble.Chance(answers[of])
 		}
-	})
-	return results
-}
-
-// starts plays season i from each start, or from the day the bed is free in it, as playAfter.
-func (s *Sweep) starts(i int, starts []climate.SeasonDay, free []float64, out func(k int) *Outcome) {
-	if free == nil {
-		s.begin(i, starts[0])
-		for k, sd := range starts {
-			s.start(sd, out(k))
-		}
-		return
+		succeeds = append(succeeds, answers[2])
 	}
-	from := free[i]
-	if math.IsNaN(from) || from >= float64(climate.SpanTo) {
-		for k, sd := range starts {
-			*out(k) = s.f.playAfter(i, s.p.At(sd), from)
-		}
-		return
-	}
-	first := climate.SeasonDay(math.Ceil(max(from, float64(climate.SpanFrom))))
-	s.begin(i, max(starts[0], first))
-	for k, sd := range starts {
-		s.start(max(sd, first), out(k))
-	}
+	return out, succeeds
 }
 
 // sweeps are kept between plantings.
 var sweeps = sync.Pool{New: func() any { return new(Sweep) }}
-
-// outcomeMemory is kept between windows: a plan's would come to 10 MB that nobody looks at again.
-var outcomeMemory = sync.Pool{New: func() any { return new([]Outcome) }}

@@ -2,6 +2,7 @@ package risk
 
 import (
 	"math"
+	"slices"
 
 	"frostward/climate"
 	"frostward/crops"
@@ -21,12 +22,14 @@ var winterDays = []climate.SeasonDay{354, climate.YearDays + 30, climate.YearDay
 // SupplyOf finds the sowings of a crop for a steady supply on the days that are usual for it, where one is picked for so
 // many days.
 func SupplyOf(f *Field, p Planting, usual climate.Window, lasts int, aim float64) Supply {
-	tried := Try(f, p, usual, 1, aim).Results
-	out := Supply{Sowings: succession(tried, lasts, aim)}
+	tried := Try(f, p, usual, 1, aim)
+	out := Supply{Sowings: tried.succession(lasts, aim)}
 	if p.Crop.Tender() || p.Crop.Kind == crops.Fruit {
-		for i, r := range tried {
-			if r.Succeeds.Known && r.Succeeds.Share >= aim {
-				out.LastOut = &tried[i]
+		for i, s := range slices.Backward(tried.Starts) {
+			if s.Succeeds.Known && s.Succeeds.Share >= aim {
+				last := tried.Result(i)
+				out.LastOut = &last
+				break
 			}
 		}
 		return out
@@ -42,16 +45,19 @@ func SupplyOf(f *Field, p Planting, usual climate.Window, lasts int, aim float64
 // earliest whose picking is likely to begin when that of the one before ends, lasts days after
 // it began. In spring one warm week brings several sowings on together, so the days lie further
 // apart than in summer.
-func succession(tried []Result, lasts int, aim float64) []Result {
+func (w Window) succession(lasts int, aim float64) []Result {
 	var out []Result
 	next := math.Inf(-1) // the day from which the next picking is wanted
-	for _, r := range tried {
-		pick := r.Harvest[1]
-		if !r.Succeeds.Known || r.Succeeds.Share < aim || !pick.Known || math.IsInf(pick.Value, 0) || pick.Value < next {
+	for i, s := range w.Starts {
+		if !s.Succeeds.Known || s.Succeeds.Share < aim {
+			continue
+		}
+		r := w.Result(i)
+		if pick := r.Harvest[1]; !pick.Known || math.IsInf(pick.Value, 0) || pick.Value < next {
 			continue
 		}
 		out = append(out, r)
-		next = pick.Value + float64(lasts)
+		next = r.Harvest[1].Value + float64(lasts)
 	}
 	return out
 }

@@ -33,7 +33,7 @@ func TestSuccession(t *testing.T) {
 	p := out(c, 0)
 	f := field(c, true, five(cool())...)
 	tried := Try(f, p, climate.Window{From: on(time.April, 10), To: on(time.September, 1)}, 1, 0.5)
-	got := succession(tried.Results, 14, 0.5)
+	got := tried.succession(14, 0.5)
 	require.Greater(t, len(got), 6)
 	for i := 1; i < len(got); i++ {
 		d := got[i].Harvest[1].Value - got[i-1].Harvest[1].Value
@@ -43,8 +43,8 @@ func TestSuccession(t *testing.T) {
 	assert.Greater(t, gap(1), gap(4)+2, "spring and summer")
 	assert.Less(t, gap(len(got)-1), gap(4), "the last of summer lie closest: autumn spreads them out")
 
-	assert.Empty(t, succession(tried.Results, 14, 1.01), "none does so well")
-	assert.Len(t, succession(tried.Results, 1000, 0.5), 1)
+	assert.Empty(t, tried.succession(14, 1.01), "none does so well")
+	assert.Len(t, tried.succession(1000, 0.5), 1)
 }
 
 func TestStandingOn(t *testing.T) {

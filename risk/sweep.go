@@ -6,8 +6,8 @@ import (
 	"frostward/climate"
 )
 
-// Sweep plays a planting from every starting day of a window in one pass over each season.
-// Its outcomes are Play's own, each of them: tests hold it to the day loop.
+// Sweep says how a planting ends from every starting day of a window, in one pass over each
+// season: whether it survives, and whether it ripens, as Play does. Tests hold it to the day loop.
 //
 // The day loop takes about half a microsecond a start, nearly all of it on days that are the
 // same for all starts. A sweep works those days out once: running sums of growth,
@@ -38,17 +38,15 @@ type Sweep struct {
 
 	days [climate.SpanLen + 1]before
 
-	harm     []int16 // nights that kill or set back, and of them
-	kills    []int16
-	setBacks []int16
-	ends     []int16 // nights that end it once it is ready
-	gaps     []int16 // days not measured
+	harm  []int16 // nights that kill or set back, and of them
+	kills []int16
+	ends  []int16 // nights that end it once it is ready
+	gaps  []int16 // days not measured
 
 	// Where the last start was found, which is where the next one is looked for.
-	harmAt, gapAt, runAt, ready, readyAny int
+	harmAt, gapAt, runAt, ready int
 
 	out int // the night after which the start last run is a hardened plant
-	any anyLight
 	bed seedbed
 }
 
@@ -60,14 +58,13 @@ type before struct {
 	tally tally
 }
 
-// tally counts nights in four fields of 16 bits, so that one subtraction counts them all.
+// tally counts nights in three fields of 16 bits, so that one subtraction counts them all.
 type tally uint64
 
 const (
-	coldNight    tally = 1 << (16 * iota) // would harm it uncovered
-	killNight                             // kills, under its cover
-	setBackNight                          // sets back
-	chillNight                            // chills
+	killNight  tally = 1 << (16 * iota) // kills
+	badNight                            // kills or sets back
+	chillNight                          // chills
 )
 
 func (t tally) of(kind tally) int { return int(t / kind & 0xffff) }
@@ -80,11 +77,23 @@ func (s *Sweep) Set(f *Field, p Planting) {
 	s.line = f.line
 }
 
-// start plays one start in the season begun; starts must come in rising order.
-func (s *Sweep) start(sd climate.SeasonDay, outcome *Outcome) {
-	if !s.within(sd) || !s.outcome(int(sd-climate.SpanFrom), outcome) {
-		*outcome = s.loop(sd)
+// start says how one start in the season begun ends; starts must come in rising order.
+func (s *Sweep) start(sd climate.SeasonDay) finish {
+	if !s.within(sd) {
+		return s.loop(sd)
 	}
+	at := int(sd - climate.SpanFrom)
+	if known, ripens := s.plain(at); known {
+		return finish{true, true, ripens}
+	}
+	ready, over, how := s.run(at)
+	switch how {
+	case oddStart:
+		return s.loop(sd)
+	case gappy:
+		return finish{}
+	}
+	return finish{true, s.survives(ready, over), s.ripens(ready, over)}
 }
 
 // within says whether a start is one that the sums are for; one beyond the span is the
@@ -94,8 +103,8 @@ func (s *Sweep) within(sd climate.SeasonDay) bool {
 }
 
 // loop plays one start by the day loop.
-func (s *Sweep) loop(sd climate.SeasonDay) Outcome {
-	return s.f.Play(s.i, s.p.At(sd))
+func (s *Sweep) loop(sd climate.SeasonDay) finish {
+	return finishOf(s.f.Play(s.i, s.p.At(sd)))
 }
 
 // begin makes ready for a season from a first start on.
@@ -109,9 +118,8 @@ func (s *Sweep) begin(i int, from climate.SeasonDay) {
 	at := min(max(0, int(from-climate.SpanFrom)), climate.SpanLen)
 	s.built, s.last, s.lost = at, 0, at-1
 	s.days[at] = before{}
-	s.harm, s.kills, s.setBacks, s.ends, s.gaps = s.harm[:0], s.kills[:0], s.setBacks[:0], s.ends[:0], s.gaps[:0]
-	s.harmAt, s.gapAt, s.runAt, s.ready, s.readyAny = 0, 0, 0, at, at
-	s.any.begin(at)
+	s.harm, s.kills, s.ends, s.gaps = s.harm[:0], s.kills[:0], s.ends[:0], s.gaps[:0]
+	s.harmAt, s.gapAt, s.runAt, s.ready = 0, 0, 0, at
 	s.bed.begin(at)
 }
 
@@ -136,14 +144,17 @@ func (s *Sweep) extend(to int) {
 		} else {
 			last = warm
 		}
-		if low <= worst {
-			b.tally += coldNight
-		}
 		if cover {
 			low += s.f.coverGain(s.i, climate.SpanFrom+climate.SeasonDay(d), s.p.Cover)
 		}
 		if low <= worst { // few are
-			lost = s.cold(d, low <= kill, &b, lost)
+			s.harm = append(s.harm, int16(d))
+			b.tally += badNight
+			if low <= kill {
+				s.kills = append(s.kills, int16(d))
+				b.tally += killNight
+			}
+			lost = d - 1 + int(s.life.delay)
 		}
 		if low <= end {
 			s.ends = append(s.ends, int16(d))
@@ -164,19 +175,6 @@ func (s *Sweep) extend(to int) {
 		days[d] = b
 	}
 	s.built, s.lost, s.last = to, lost, last
-}
-
-// cold notes a night that does harm, and returns until when growth is lost.
-func (s *Sweep) cold(d int, kills bool, b *before, lost int) int {
-	s.harm = append(s.harm, int16(d))
-	if kills {
-		b.tally += killNight
-		s.kills = append(s.kills, int16(d))
-	} else {
-		b.tally += setBackNight
-		s.setBacks = append(s.setBacks, int16(d))
-	}
-	return d - 1 + int(s.life.delay)
 }
 
 // higher is the higher of two limits of which either may be unknown.

@@ -17,31 +17,12 @@ func (s *Sweep) Count(w climate.Window, step int, dst []Counts) []Counts {
 	for i := range s.f.Ensemble.Seasons {
 		s.begin(i, w.From)
 		for k := range dst {
-			s.count(w.From+climate.SeasonDay(k*step), &dst[k])
+			if end := s.start(w.From + climate.SeasonDay(k*step)); end.known {
+				dst[k].add(end.survives, end.ripens)
+			}
 		}
 	}
 	return dst
-}
-
-// count counts one start in the season begun; starts must come in rising order.
-func (s *Sweep) count(sd climate.SeasonDay, dst *Counts) {
-	if s.within(sd) {
-		at := int(sd - climate.SpanFrom)
-		if known, ripens := s.plain(at); known {
-			dst.add(true, ripens)
-			return
-		}
-		ready, over, how := s.run(at)
-		if how == played {
-			dst.add(s.survives(ready, over), s.ripens(ready, over))
-		}
-		if how != oddStart {
-			return
-		}
-	}
-	if f := s.loop(sd); f.Known {
-		dst.add(!f.Lost, f.Ripens)
-	}
 }
 
 func (c *Counts) add(survives, ripens bool) {

@@ -1,6 +1,7 @@
 package risk
 
 import (
+	"math"
 	"slices"
 
 	"frostward/climate"
@@ -91,7 +92,7 @@ func (s *Sweep) beginning(at int) (lit float64, young int, ok bool) {
 	if young+1 >= s.built {
 		s.extend(young + 2)
 	}
-	lit, _, ok = s.given(at, young)
+	lit, ok = s.given(at, young)
 	return lit + s.days[young+1].young - s.days[at].young, young, ok
 }
 
@@ -115,48 +116,6 @@ func (s *Sweep) more(at, day int, end *int) bool {
 	return day < s.built
 }
 
-// outcome works out the outcome of the planting put out on day at. It gives up (false) where run
-// does, and where the light is too close to call.
-func (s *Sweep) outcome(at int, outcome *Outcome) bool {
-	ready, over, how := s.run(at)
-	switch how {
-	case oddStart:
-		return false
-	case gappy:
-		*outcome = Outcome{Why: "days missing in the record"}
-		return true
-	}
-	*outcome = begun()
-	outcome.EndsOn = onDay(over)
-	if ready < never {
-		outcome.ReadyOn = onDay(ready)
-	}
-
-	// Nights count from the one after it goes out to the one before it is ready.
-	lastNight := min(over, s.life.boltsOn()-1)
-	out := s.days[s.out+1].tally
-	nights := s.days[min(ready, lastNight)+1].tally - out
-	if s.p.Raised {
-		outcome.Chilled = (s.days[min(at+chillDays, lastNight)+1].tally - out).of(chillNight)
-	} else {
-		nights += s.bed.early
-		outcome.EmergedOn = onDay(s.bed.up)
-	}
-	outcome.ColdNights, outcome.SetBacks = nights.of(coldNight), nights.of(setBackNight)
-	if outcome.SetBacks > 0 {
-		outcome.SetBackOn = onDay(s.firstSetBack(out))
-	}
-	if k := s.firstKill(); k <= ready && k < over {
-		outcome.Lost, outcome.KilledOn = true, onDay(k)
-	}
-	if outcome.Ripens = s.ripens(ready, over); outcome.Ripens {
-		return true
-	}
-	any, ok := s.readyAnyLight(at, min(over, ready))
-	outcome.Light = any < never && onDay(any)+s.life.worthBy(over) <= outcome.EndsOn
-	return ok
-}
-
 // firstKill is the first deadly night of the start last run, as far as the days go.
 func (s *Sweep) firstKill() int {
 	if !s.p.Raised && s.bed.killed < never {
@@ -165,18 +124,10 @@ func (s *Sweep) firstKill() int {
 	return s.killAfter(s.out)
 }
 
-// firstSetBack is its first night that sets it back, of which there is one.
-func (s *Sweep) firstSetBack(out tally) int {
-	if !s.p.Raised && s.bed.setBackAt < never {
-		return s.bed.setBackAt
-	}
-	return int(s.setBacks[out.of(setBackNight)])
-}
-
 // given returns what the running sums wrongly hold lost on the first days of a planting put
 // out on day at: the day itself, which its own night cannot spoil, and days lost to nights
 // before it was out, up to the next harmful night, from which on they are lost to that.
-func (s *Sweep) given(at, young int) (lit, full float64, ok bool) {
+func (s *Sweep) given(at, young int) (lit float64, ok bool) {
 	for s.harmAt < len(s.harm) && int(s.harm[s.harmAt]) <= at {
 		s.harmAt++
 	}
@@ -184,26 +135,21 @@ func (s *Sweep) given(at, young int) (lit, full float64, ok bool) {
 	if s.harmAt > 0 {
 		until = int(s.harm[s.harmAt-1]) - 1 + int(s.life.delay)
 	}
-	first := s.worth[at]
-	if first != first || s.nights[at] != s.nights[at] {
-		return 0, 0, false // not measured, and no day before it to take its growth from
+	if math.IsNaN(s.worth[at]) || math.IsNaN(s.nights[at]) {
+		return 0, false // not measured, and no day before it to take its growth from
 	}
 	if until >= at || s.days[at+1].tally-s.days[at].tally >= chillNight {
-		lit, full = first*s.line[at], s.f.growth.inFullLight(s.i, at, first)
+		lit = s.worth[at] * s.line[at]
 	}
-	if until <= at {
-		return lit, full, true
-	}
-	if s.harmAt < len(s.harm) {
+	if until > at && s.harmAt < len(s.harm) {
 		until = min(until, int(s.harm[s.harmAt])-1)
 	}
 	for d := at + 1; d <= until; d++ {
 		if s.days[d+1].tally-s.days[d].tally < chillNight {
 			lit += s.worth[d] * s.line[d]
-			full += s.f.growth.inFullLight(s.i, d, s.worth[d])
 		}
 	}
-	return lit, full, until <= young && full == full
+	return lit, until <= young && lit == lit
 }
 
 // killAfter returns the first deadly night after a day, as far as the days go.

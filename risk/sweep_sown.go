@@ -17,10 +17,9 @@ type seedbed struct {
 	risen            [climate.SpanLen + 1]float64 // of the way to coming up
 
 	// Of the sowing last looked at.
-	hardened, young   int   // its last night as a seedling, and the last day that one of those can cost it
-	harm              []int // nights up to then that did harm
-	early             tally // nights as a seedling
-	killed, setBackAt int   // the first of them that killed it, or set it back; never
+	hardened, young int   // its last night as a seedling, and the last day that one of those can cost it
+	harm            []int // nights up to then that did harm
+	killed          int   // the first of them that killed it; never
 }
 
 func (b *seedbed) begin(at int) {
@@ -90,10 +89,9 @@ func (s *Sweep) sown(at int) (lit float64, young int, ok bool) {
 	b.young = b.hardened
 	s.extend(b.hardened + int(l.delay) + 2)
 	b.extend(s)
-	b.early, b.killed, b.setBackAt = 0, never, never
+	b.killed = never
 	for d := u + 1; d <= b.young; d++ {
-		t := s.days[d+1].tally - s.days[d].tally
-		harm := t.of(killNight)+t.of(setBackNight) > 0
+		harm := (s.days[d+1].tally - s.days[d].tally).of(badNight) > 0
 		if d <= b.hardened {
 			hardy := harm
 			var deadly bool
@@ -108,18 +106,18 @@ func (s *Sweep) sown(at int) (lit float64, young int, ok bool) {
 			b.harm = append(b.harm, d)
 		}
 	}
-	return b.grown(b.full[:], l.delay), b.young, true
+	return b.grown(l.delay), b.young, true
 }
 
-// grown is what a running sum comes to from the day after a sowing is up to the end of its young
+// grown is the growth of the sowing last looked at, from the day after it is up to the end of its young
 // days, without those lost to nights that did harm.
-func (b *seedbed) grown(sum []float64, delay climate.SeasonDay) (total float64) {
+func (b *seedbed) grown(delay climate.SeasonDay) (total float64) {
 	from := b.up + 1
 	for _, night := range b.harm {
-		total += sum[max(from, night)] - sum[from]
+		total += b.full[max(from, night)] - b.full[from]
 		from = min(max(from, night+int(delay)), b.young+1)
 	}
-	return total + sum[b.young+1] - sum[from]
+	return total + b.full[b.young+1] - b.full[from]
 }
 
 // defaultEmergence is how many days the day loop's sum of equal parts takes to come to 1: one
@@ -132,25 +130,16 @@ var defaultEmergence = func() float64 {
 	return float64(n)
 }()
 
-// seedlingNight counts a night of a seedling, and says whether it does harm, and kills.
+// seedlingNight says of a night of a seedling whether it does harm, and kills.
 func (s *Sweep) seedlingNight(d int) (harm, deadly bool) {
 	b, l := &s.bed, &s.life
 	low := s.nights[d]
-	if low <= l.setBackYoung || low <= l.killYoung {
-		b.early += coldNight
-	}
 	if s.cover {
 		low += s.f.coverGain(s.i, climate.SpanFrom+climate.SeasonDay(d), s.p.Cover)
 	}
-	switch {
-	case low <= l.killYoung:
-		b.early += killNight
+	if low <= l.killYoung {
 		b.killed = min(b.killed, d)
 		return true, true
-	case low <= l.setBackYoung:
-		b.early += setBackNight
-		b.setBackAt = min(b.setBackAt, d)
-		return true, false
 	}
-	return false, false
+	return low <= l.setBackYoung, false
 }

@@ -64,14 +64,14 @@ func TestAssessNamesTheFailing(t *testing.T) {
 	assert.Equal(t, TooEarly, a.Verdict)
 	b, ok := a.Better()
 	require.True(t, ok)
-	assert.Greater(t, b.Planting.Start, on(time.May, 10))
+	assert.Greater(t, b.Day, on(time.May, 10))
 
 	early := seasons(on(time.September, 1))
 	a = assess(early, out(c, on(time.July, 20)))
 	assert.Equal(t, TooLate, a.Verdict)
 	b, ok = a.Better()
 	require.True(t, ok)
-	assert.Less(t, b.Planting.Start, on(time.July, 20))
+	assert.Less(t, b.Day, on(time.July, 20))
 
 	both := seasons(on(time.June, 30), on(time.July, 30), on(time.August, 30), on(time.May, 30))
 	a = assess(both, out(c, on(time.June, 10)))

@@ -9,10 +9,23 @@ import (
 
 // Window is one crop at one spot tried on every starting day of a window.
 type Window struct {
-	Results []Result // in the order of their starting days; Outcomes are dropped
-	Aim     float64
-	Choice  // indexes into Results
+	Starts []Start // in the order of their days
+	Aim    float64
+	Choice // indexes into Starts
+
+	score func(climate.SeasonDay) Result
 }
+
+// Start is what the seasons say of one starting day.
+type Start struct {
+	Day      climate.SeasonDay
+	Survives climate.Chance // as in Result
+	Ripens   climate.Chance
+	Succeeds climate.Chance
+}
+
+// Result is all that the seasons say of one of the starts.
+func (w Window) Result(i int) Result { return w.score(w.Starts[i].Day) }
 
 // Choice picks among starting days, by their place in a row; -1 where there is no such day.
 type Choice struct {
@@ -77,35 +90,31 @@ func Try(f *Field, p Planting, w climate.Window, step int, aim float64) Window {
 
 // tryAfter is Try for a planting that waits in each season for its bed; nil: it is free.
 func tryAfter(f *Field, p Planting, free []float64, w climate.Window, step int, aim float64) Window {
-	memory := outcomeMemory.Get().(*[]Outcome)
-	defer outcomeMemory.Put(memory)
-	out := Window{Aim: aim, Choice: noChoice, Results: scoreStarts(f, p, free, w, step, memory)}
-	out.choose(f.Ensemble.Rests)
-	for i := range out.Results {
-		out.Results[i].Outcomes = nil
-	}
+	out := Window{Aim: aim, Choice: noChoice, score: func(day climate.SeasonDay) Result { return ScoreAfter(f, p.At(day), free) }}
+	var succeeds [][]climate.Answer
+	out.Starts, succeeds = starts(f, p, free, w, step)
+	span, _ := Customary(p.Crop)
+	out.choose(span, succeeds, f.Ensemble.Rests)
 	return out
 }
 
 // choose picks the days. The best is the earliest, in the customary span, whose chance is not clearly below the
 // highest; where none in the span is, the one nearest to the span. Where days meet the aim, it is one of those.
-// seasons is the sample size behind the results.
-func (w *Window) choose(seasons int) {
-	for i, r := range w.Results {
-		w.take(i, r.Succeeds, w.Aim)
+// seasons is the sample size behind the starts.
+func (w *Window) choose(span climate.Window, succeeds [][]climate.Answer, seasons int) {
+	for i, s := range w.Starts {
+		w.take(i, s.Succeeds, w.Aim)
 	}
 	if w.Best < 0 {
 		return
 	}
 	highest := w.Best
-	span, _ := Customary(w.Results[highest].Planting.Crop)
 	best, away := highest, math.Inf(1)
-	for i, r := range w.Results {
-		if !r.Succeeds.Known || w.Earliest >= 0 && !meets(r.Succeeds, w.Aim) || clearlyBelow(r, w.Results[highest], seasons) {
+	for i, s := range w.Starts {
+		if !s.Succeeds.Known || w.Earliest >= 0 && !meets(s.Succeeds, w.Aim) || clearlyBelow(succeeds[i], succeeds[highest], seasons) {
 			continue
 		}
-		start := r.Planting.Start
-		if d := float64(max(span.From-start, start-span.To, 0)); d < away {
+		if d := float64(max(span.From-s.Day, s.Day-span.To, 0)); d < away {
 			best, away = i, d
 		}
 	}
@@ -115,18 +124,18 @@ func (w *Window) choose(seasons int) {
 // clearlyBelow tells whether a starting day does clearly worse than another: compared in the same seasons, by more
 // than chance explains at the 90 % level (McNemar 1947, with the sample size of the record, which resampled seasons
 // do not add to).
-func clearlyBelow(a, b Result, seasons int) bool {
+func clearlyBelow(a, b []climate.Answer, seasons int) bool {
 	better, worse, n := 0.0, 0.0, 0.0
-	for i, x := range b.Outcomes {
-		y := a.Outcomes[i]
-		if !x.Known || !y.Known {
+	for i, x := range b {
+		y := a[i]
+		if x == climate.NotKnown || y == climate.NotKnown {
 			continue
 		}
 		n++
 		switch {
-		case x.Succeeds() && !y.Succeeds():
+		case x > y:
 			better++
-		case y.Succeeds() && !x.Succeeds():
+		case y > x:
 			worse++
 		}
 	}

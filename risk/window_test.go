@@ -42,7 +42,7 @@ func times(n int, frosts ...climate.SeasonDay) (out [][]climate.SeasonDay) {
 func bestOf(t *testing.T, f *Field, c crops.Crop, aim float64) climate.SeasonDay {
 	w := WindowOf(f, out(c, on(time.June, 10)), nil, aim)
 	require.GreaterOrEqual(t, w.Best, 0)
-	return w.Results[w.Best].Planting.Start
+	return w.Starts[w.Best].Day
 }
 
 // The best day is the earliest in the customary span that does not do clearly worse than the surest; by hand.

@@ -112,7 +112,7 @@ func (s *session) moveTo(row int, day []string) (to climate.SeasonDay, found boo
 		return 0, false, err
 	}
 	b, found := assessed[row].Better()
-	return b.Planting.Start, found, nil
+	return b.Day, found, nil
 }
 
 // moved is the plan's text with a planting on another day. It must be a plan that can still be played.

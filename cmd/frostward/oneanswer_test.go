@@ -59,7 +59,7 @@ func TestOneBestDay(t *testing.T) {
 			asJSON(t, &when, args...)
 			page := v.Assessed[i].Around()
 			if page.Best >= 0 {
-				day := s.Calendar.Format(page.Results[page.Best].Planting.Start)
+				day := s.Calendar.Format(page.Starts[page.Best].Day)
 				require.Equal(t, &day, when.Best, "%s: the page and when", p.Crop)
 			}
 			if p.BestDate != nil {

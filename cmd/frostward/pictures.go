@@ -73,21 +73,21 @@ func (s *session) drawFrosts(e climate.Ensemble, t opened.Frosts) {
 
 // drawWindow draws the chance of success by the starting day.
 func (s *session) drawWindow(w risk.Window) {
-	n := len(w.Results)
+	n := len(w.Starts)
 	if s.app.format != table.TextFormat || n < 2 {
 		return
 	}
-	from, to := w.Results[0].Planting.Start, w.Results[n-1].Planting.Start
+	from, to := w.Starts[0].Day, w.Starts[n-1].Day
 	shares := make([]float64, to-from+1)
 	for i := range shares {
 		shares[i] = math.NaN()
 	}
-	for i, r := range w.Results {
+	for i, r := range w.Starts {
 		next := to + 1
 		if i+1 < n {
-			next = w.Results[i+1].Planting.Start
+			next = w.Starts[i+1].Day
 		}
-		for d := r.Planting.Start; d < next; d++ {
+		for d := r.Day; d < next; d++ {
 			shares[d-from] = words.Of(r.Succeeds, r.Succeeds.Share)
 		}
 	}

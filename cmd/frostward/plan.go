@@ -174,7 +174,7 @@ func (s *session) writeChanges(assessed []risk.Assessment, against []opened.Cont
 		x := &assessed[i]
 		label := x.Result.Planting.Label()
 		if b, ok := x.Better(); ok && x.Verdict.Fails() {
-			move = append(move, fmt.Sprintf("%s to %s (%.0f %%)", label, s.Calendar.Words(b.Planting.Start), 100*b.Succeeds.Share))
+			move = append(move, fmt.Sprintf("%s to %s (%.0f %%)", label, s.Calendar.Words(b.Day), 100*b.Succeeds.Share))
 		} else if x.Verdict.Fails() {
 			none = append(none, label)
 		}
@@ -268,7 +268,7 @@ func (s *session) writePlan(plantings []opened.Planned, assessed []risk.Assessme
 		r := x.Result
 		better := words.Dash
 		if b, ok := x.Better(); ok {
-			better = s.Calendar.Words(b.Planting.Start)
+			better = s.Calendar.Words(b.Day)
 		}
 		cells := []table.Cell{table.Text(plantings[i].Label()), table.Text(s.Calendar.Words(r.Planting.Start)),
 			share(r.Survives), share(r.Ripens), beside(r.Succeeds, s.Settings.Aim), narrowInterval(r.Succeeds),

@@ -169,7 +169,7 @@ func (s *session) plantingJSON(a risk.Assessment) plantingJSON {
 		j.CoverNight = nightsJSON{number(m.Value, 0), number(r.ColdNights[1].Value, 0)}
 	}
 	if b, ok := a.Better(); ok {
-		j.Better = isoDay(s.Calendar, float64(b.Planting.Start))
+		j.Better = isoDay(s.Calendar, float64(b.Day))
 	}
 	d := a.Spread()
 	j.Spread = spreadJSON{number(d.Days, 1), number(d.Weather, 1), number(d.Crop, 1)}
@@ -178,7 +178,7 @@ func (s *session) plantingJSON(a risk.Assessment) plantingJSON {
 		if i < 0 {
 			return nil
 		}
-		return isoDay(s.Calendar, float64(w.Results[i].Planting.Start))
+		return isoDay(s.Calendar, float64(w.Starts[i].Day))
 	}
 	j.BestDate, j.Earliest = at(w.Best), at(w.Earliest)
 	return j

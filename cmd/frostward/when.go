@@ -137,12 +137,12 @@ func (s *session) writeWhen(p risk.Planting, w risk.Window) error {
 		{Name: "both", Key: "succeeds", Align: table.Right}, {Name: "90 % interval", Key: "interval"},
 		{Name: "chance", Key: "bar", Drop: 1}, {Name: "picking", Key: "first_picking"}, {Name: "", Key: "mark"},
 	}}
-	for i, r := range w.Results {
+	for i, r := range w.Starts {
 		if !s.shown(w, i) {
 			continue
 		}
-		t.Add(table.Text(s.Calendar.Words(r.Planting.Start)), share(r.Survives), share(r.Ripens), share(r.Succeeds), intervalOf(r.Succeeds),
-			table.Cell{Text: a.bar(r.Succeeds), Data: words.Dash}, table.Text(s.picking(r)), table.Text(markOf(w, i)))
+		t.Add(table.Text(s.Calendar.Words(r.Day)), share(r.Survives), share(r.Ripens), share(r.Succeeds), intervalOf(r.Succeeds),
+			table.Cell{Text: a.bar(r.Succeeds), Data: words.Dash}, table.Text(s.picking(w.Result(i))), table.Text(markOf(w, i)))
 	}
 	if err := t.Write(a.out, a.tables()); err != nil {
 		return err
@@ -157,7 +157,7 @@ func (s *session) shown(w risk.Window, i int) bool {
 	if s.app.format != table.TextFormat || i == w.Earliest || i == w.Best || i == w.Last {
 		return true
 	}
-	return int(w.Results[i].Planting.Start-w.Results[0].Planting.Start)%7 == 0
+	return int(w.Starts[i].Day-w.Starts[0].Day)%7 == 0
 }
 
 func markOf(w risk.Window, i int) string {
@@ -214,13 +214,13 @@ func (s *session) whenJSON(p risk.Planting, w risk.Window) whenJSON {
 		if i < 0 {
 			return nil
 		}
-		d := s.Calendar.Format(w.Results[i].Planting.Start)
+		d := s.Calendar.Format(w.Starts[i].Day)
 		return &d
 	}
 	out := whenJSON{Crop: p.Crop.Name, Class: p.Crop.Class, Spot: p.Spot, Cover: p.Cover.Name, Raised: p.Raised, Aim: w.Aim,
 		Earliest: at(w.Earliest), Best: at(w.Best), Last: at(w.Last)}
-	for _, r := range w.Results {
-		out.Days = append(out.Days, whenDayJSON{s.Calendar.Format(r.Planting.Start), jsonOf(r.Survives), jsonOf(r.Ripens), jsonOf(r.Succeeds), s.picksJSON(r)})
+	for i, r := range w.Starts {
+		out.Days = append(out.Days, whenDayJSON{s.Calendar.Format(r.Day), jsonOf(r.Survives), jsonOf(r.Ripens), jsonOf(r.Succeeds), s.picksJSON(w.Result(i))})
 	}
 	return out
 }

@@ -78,7 +78,7 @@ func (g *Garden) Classes(like Tryout, days func(usual climate.Window) (climate.W
 			c.need = t.Crop.WarmthPlanted.Value
 		}
 		if tried.Best >= 0 {
-			c.Best, c.Known = tried.Results[tried.Best], true
+			c.Best, c.Known = tried.Result(tried.Best), true
 		}
 		out = append(out, c)
 	}

@@ -88,7 +88,7 @@ func (g *Garden) TasksOf(states []State, plantings []Planned, assessed []risk.As
 			}
 			note := ""
 			if b, ok := assessed[i].Better(); ok && assessed[i].Verdict.Fails() {
-				note = fmt.Sprintf("planned; %s would be better, it would succeed in %s", g.Calendar.Words(b.Planting.Start), words.InYears(b.Succeeds.Share))
+				note = fmt.Sprintf("planned; %s would be better, it would succeed in %s", g.Calendar.Words(b.Day), words.InYears(b.Succeeds.Share))
 			}
 			add(season, stages.Out, what, note)
 		}

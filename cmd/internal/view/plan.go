@@ -118,7 +118,7 @@ func (v *Garden) planTable() table.Table {
 		r := x.Result
 		better := words.Dash
 		if b, ok := x.Better(); ok {
-			better = v.Calendar.Words(b.Planting.Start)
+			better = v.Calendar.Words(b.Day)
 		}
 		t.Add(table.Text(v.Plantings[i].Label()), table.Cell{Text: x.Verdict.String(), Tone: words.Tone(x.Verdict)}, table.Text(v.Calendar.Words(r.Planting.Start)),
 			words.Beside(r.Succeeds, v.Settings.Aim), words.IntervalCell(r.Succeeds), words.Share(r.Survives), words.Share(r.Ripens), table.Text(v.Words.Picking(r)), words.Nights(r), table.Text(better))
@@ -161,9 +161,9 @@ func (v *Garden) windowSection() page.Section {
 
 // WindowChart draws a window; the day planned is marked with a word unless it is outside.
 func (v *Garden) WindowChart(p risk.Planting, w risk.Window, planned climate.SeasonDay, word string) chart.Curves {
-	n := len(w.Results)
+	n := len(w.Starts)
 	c := chart.Curves{Title: p.Label() + " by starting day", Calendar: v.Calendar, YLabel: "seasons in which it happens",
-		From: w.Results[0].Planting.Start, To: w.Results[n-1].Planting.Start}
+		From: w.Starts[0].Day, To: w.Starts[n-1].Day}
 	verb := "planted out"
 	if !p.Raised {
 		verb = "sown in place"
@@ -172,12 +172,12 @@ func (v *Garden) WindowChart(p risk.Planting, w risk.Window, planned climate.Sea
 	survives := chart.Curve{Name: "survives", Role: chart.Frost}
 	ripens := chart.Curve{Name: "ripens", Role: chart.Warmth}
 	both := chart.Curve{Name: "both", Role: chart.Growth}
-	for _, r := range w.Results {
+	for _, r := range w.Starts {
 		for _, l := range []struct {
 			to *chart.Curve
 			of climate.Chance
 		}{{&survives, r.Survives}, {&ripens, r.Ripens}, {&both, r.Succeeds}} {
-			l.to.X = append(l.to.X, float64(r.Planting.Start))
+			l.to.X = append(l.to.X, float64(r.Day))
 			l.to.Chance = append(l.to.Chance, words.Of(l.of, l.of.Share))
 		}
 		both.Low, both.High = append(both.Low, words.Of(r.Succeeds, r.Succeeds.Low)), append(both.High, words.Of(r.Succeeds, r.Succeeds.High))
@@ -185,14 +185,14 @@ func (v *Garden) WindowChart(p risk.Planting, w risk.Window, planned climate.Sea
 	c.Curves = []chart.Curve{survives, ripens, both}
 	c.From, c.To = min(c.From, planned)-7, max(c.To, planned)+7 // nothing on the edge
 	c.Planned = &chart.Flag{X: float64(planned), Name: word + " " + v.Calendar.Words(planned)}
-	on := func(i int) climate.SeasonDay { return w.Results[i].Planting.Start }
+	on := func(i int) climate.SeasonDay { return w.Starts[i].Day }
 	if w.Earliest >= 0 {
 		c.Sound = &chart.Span{From: float64(on(w.Earliest)), To: float64(on(w.Last)), Name: fmt.Sprintf("sound %s to %s", v.Calendar.Words(on(w.Earliest)), v.Calendar.Words(on(w.Last)))}
 		if w.Earliest != w.Best {
 			c.Flags = append(c.Flags, chart.Flag{X: float64(on(w.Earliest)), Name: "earliest"})
 		}
 	}
-	if w.Results[w.Best].Succeeds.Share > 0 {
+	if w.Starts[w.Best].Succeeds.Share > 0 {
 		c.Flags = append(c.Flags, chart.Flag{X: float64(on(w.Best)), Name: "best " + v.Calendar.Words(on(w.Best))})
 	}
 	return c
@@ -225,7 +225,7 @@ func (v *Garden) Sheet() page.Sheet {
 		}
 		window := "no sound day"
 		if w := v.Assessed[i].Around(); w.Earliest >= 0 {
-			on := func(k int) string { return v.Calendar.Words(w.Results[k].Planting.Start) }
+			on := func(k int) string { return v.Calendar.Words(w.Starts[k].Day) }
 			window = on(w.Earliest) + " to " + on(w.Last) + ", best " + on(w.Best)
 		}
 		pick := "not expected"

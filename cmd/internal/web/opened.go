@@ -149,7 +149,7 @@ func (g *Opened) Choices() (Choices, error) {
 			p.Stands = "in the ground since " + words.Date(st.Since) + ", as planned"
 		}
 		if b, ok := v.Assessed[i].Better(); ok && st.Phase <= opened.UnderCover {
-			p.Better = v.Calendar.Words(b.Planting.Start)
+			p.Better = v.Calendar.Words(b.Day)
 		}
 		c.Plantings = append(c.Plantings, p)
 	}
@@ -281,7 +281,7 @@ func (g *Opened) Try(t Trial) (Answer, error) {
 	x := risk.Assess(v.Plays.Field(p.Where, p.Crop, p.Raised), p.Planting, v.OtherCover(), v.Settings.Aim)
 	a := Answer{Section: g.trialSection(v, p, x)}
 	if b, ok := x.Better(); ok {
-		a.Better = t.Day + climate.Day(b.Planting.Start-p.Start)
+		a.Better = t.Day + climate.Day(b.Day-p.Start)
 	}
 	return a, nil
 }
@@ -392,7 +392,7 @@ func (g *Opened) Move(planting string) error {
 				continue
 			}
 			return mistaken(v.EditPlan(func(text []byte) ([]byte, error) {
-				return garden.MoveRow(text, v.Plantings[i].Row, v.Calendar, b.Planting.Start)
+				return garden.MoveRow(text, v.Plantings[i].Row, v.Calendar, b.Day)
 			}))
 		}
 		return nil, &Mistake{Field: "planting", Text: "has no better day, or is no longer in the plan"}

@@ -100,18 +100,18 @@ func (w In) Window(p risk.Planting, win risk.Window) string {
 	if win.Best < 0 {
 		return head + ": not known; too few seasons can be played through."
 	}
-	b := win.Results[win.Best]
-	best := fmt.Sprintf("The best day is %s: it succeeds in %.0f %% of the years (90 %%: %s).", w.day(b.Planting.Start),
+	b := win.Starts[win.Best]
+	best := fmt.Sprintf("The best day is %s: it succeeds in %.0f %% of the years (90 %%: %s).", w.day(b.Day),
 		100*b.Succeeds.Share, Interval(b.Succeeds))
 	if b.Succeeds.Share == 0 {
 		return fmt.Sprintf("%s does not succeed in any season, whenever it %s.", head, verb)
 	}
-	if light := w.Light(b); light != "" {
+	if light := w.Light(win.Result(win.Best)); light != "" {
 		best += " " + light
 	}
 	if win.Earliest < 0 {
 		return fmt.Sprintf("%s: no day meets the aim of %.0f %% at the lower end of the interval. %s", head, 100*win.Aim, best)
 	}
 	return fmt.Sprintf("%s %s from %s to %s with at least %.0f %% success even at the lower end of the interval. %s", head, verb,
-		w.day(win.Results[win.Earliest].Planting.Start), w.day(win.Results[win.Last].Planting.Start), 100*win.Aim, best)
+		w.day(win.Starts[win.Earliest].Day), w.day(win.Starts[win.Last].Day), 100*win.Aim, best)
 }
