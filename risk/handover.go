@@ -100,7 +100,7 @@ func outcomeBefore(e climate.Ensemble, outcomes []Outcome, i int, yearAfter bool
 func (f *Field) playAfter(i int, p Planting, free float64) Outcome {
 	switch {
 	case math.IsNaN(free):
-		return Outcome{Why: "days missing in the record of the planting before it"}
+		return Outcome{Why: DaysMissingBefore}
 	case free <= float64(p.Start):
 		return f.Play(i, p)
 	case free >= float64(climate.SpanTo): // the bed is never free

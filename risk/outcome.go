@@ -2,11 +2,21 @@ package risk
 
 import "frostward/climate"
 
+// NotPlayed is why a season's outcome is not known; the zero value is that the record has days missing.
+type NotPlayed int
+
+// Why a season is not played to its end.
+const (
+	DaysMissing       NotPlayed = iota
+	DaysMissingBefore           // for the planting before it in the bed
+	DiedBefore                  // it would not have lived to a day on which it is known to live
+)
+
 // Outcome is what became of one planting in one season. A day of what did not
 // happen is climate.NeverDay. The zero value is not known.
 type Outcome struct {
 	Known bool
-	Why   string // why it is not known
+	Why   NotPlayed // where it is not known
 
 	KilledOn   climate.SeasonDay // the night that kills it before anything is picked
 	Lost       bool              // killed so: it does not survive

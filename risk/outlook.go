@@ -140,7 +140,7 @@ func livingOutcomes(f *Field, p Planting, on climate.SeasonDay) []Outcome {
 	leaveOut := lived >= fewestAlive && float64(lived) >= fewestAliveShare*float64(len(outcomes))
 	for i := range outcomes {
 		if leaveOut && outcomes[i].killedBy(on) {
-			outcomes[i] = Outcome{Why: "it would not have lived to this day"}
+			outcomes[i] = Outcome{Why: DiedBefore}
 		}
 		outcomes[i] = alive(outcomes[i], on)
 	}

@@ -89,7 +89,7 @@ func (f *Field) pass(i int, p *Planting, coveredFrom, until climate.SeasonDay, f
 		worth, whole := l.measured(worth, nights[d])
 		if !whole {
 			if sd < l.outcome.ReadyOn+l.worth {
-				l.outcome = Outcome{Why: "days missing in the record"}
+				l.outcome = Outcome{} // days are missing
 				return l
 			}
 			l.outcome.EndsOn = sd // the record ends while it is being picked

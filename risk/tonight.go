@@ -56,9 +56,40 @@ type TonightIn struct {
 	Lead  int         // nights before it at the time of the forecast: 0 for the night to come
 }
 
+// MethodKind is a way to a night's minimum.
+type MethodKind int
+
+// The ways, and where they are from.
+const (
+	ByForecast  MethodKind = iota // a forecast, corrected by its past errors
+	ByMcKenzie                    // night.McKenzie
+	ByCraddock                    // night.CraddockPritchard
+	ByFAO                         // night.FitFAO, of this spot's own nights
+	ByCooling                     // night.SquareRootMin, from two readings
+	ByUsualDate                   // the minimum usual for the date
+)
+
+// Lack is what a method lacks to have a say; the zero value is nothing.
+type Lack int
+
+// What a method may lack.
+const (
+	LacksNothing     Lack = iota
+	LacksForecast         // a forecast
+	LacksAfternoon        // maximum, dew point, cloud and wind
+	LacksNoon             // temperature and dew point at noon, cloud and wind
+	LacksEvening          // temperature and dew point two hours after sunset
+	LacksTwoReadings      // one two hours after sunset, and one at least an hour later
+	LacksClearStill       // a night known to be clear and still
+	LacksNights           // enough fit nights in the log: Method.Fault says how many
+	LacksLaterInTime      // the later reading between three hours after sunset and sunrise
+	LacksSeasons          // enough seasons of record for the date
+	LacksNeed             // there is a better method
+)
+
 // Method is one way to the night's minimum at the spot.
 type Method struct {
-	Name    string
+	Kind    MethodKind
 	Said    float64 // its own number, °C: for the station's screen, or for the spot
 	Station bool    // Said is for the station
 	Tmin    float64 // at the spot, corrected by its past errors, °C
@@ -66,7 +97,9 @@ type Method struct {
 	Open    float64 // the part of SD that more logged nights would take away, °C
 	Weight  float64 // its share in the outlook, 0 to 1
 	Nights  int     // of the log that it has learned from
-	Why     string  // why it has no say; "" when it has
+	Seasons int     // of record that the usual minimum rests on
+	Lack    Lack    // why it has no say
+	Fault   error   // of the log, where Lack is LacksNights
 }
 
 // Tonight is the outlook for a night's minimum at a spot. The zero value is not known.
@@ -90,15 +123,15 @@ func Foresee(in TonightIn) Tonight {
 	ms := []Method{in.forecast(), in.mckenzie(), in.craddock(), in.fao(), in.cooling()}
 	var use []int
 	for i, m := range ms {
-		if m.Why == "" {
+		if m.Lack == LacksNothing {
 			use = append(use, i)
 		}
 	}
 	usual := in.usual()
-	if len(use) == 0 && usual.Why == "" {
+	if len(use) == 0 && usual.Lack == LacksNothing {
 		use = append(use, len(ms))
-	} else if usual.Why == "" {
-		usual.Why = "only where nothing else is known; the other methods are drawn toward it as they have erred"
+	} else if usual.Lack == LacksNothing {
+		usual.Lack = LacksNeed
 	}
 	ms = append(ms, usual)
 	t := Tonight{Methods: ms, Known: len(use) > 0}

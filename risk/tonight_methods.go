@@ -1,7 +1,6 @@
 package risk
 
 import (
-	"fmt"
 	"math"
 
 	"frostward/climate"
@@ -50,11 +49,11 @@ type formula func(e Evening, u Usual) (said, spread float64)
 
 // learn corrects a method for the station by what it said on past evenings and what
 // came at the spot.
-func (in TonightIn) learn(name string, bias, overdone float64, f formula, lacks string) Method {
-	m := Method{Name: name, Station: true}
+func (in TonightIn) learn(kind MethodKind, bias, overdone float64, f formula, lacks Lack) Method {
+	m := Method{Kind: kind, Station: true}
 	said, spread := f(in.Evening, in.Usual)
 	if m.Said = said; math.IsNaN(said) {
-		m.Why = lacks
+		m.Lack = lacks
 		return m
 	}
 	n := stationNight(said, in.Evening, in.Usual, in.Day)
@@ -77,9 +76,9 @@ func (in TonightIn) learn(name string, bias, overdone float64, f formula, lacks 
 
 func (in TonightIn) forecast() Method {
 	spread, overdone := forecastErrors(in.Lead, in.Usual.SD)
-	return in.learn("forecast, corrected", forecastBias, overdone, func(e Evening, _ Usual) (float64, float64) {
+	return in.learn(ByForecast, forecastBias, overdone, func(e Evening, _ Usual) (float64, float64) {
 		return e.Forecast, spread
-	}, "no forecast minimum given")
+	}, LacksForecast)
 }
 
 // forecastErrors is what is believed of forecasts so many nights ahead, before any are logged, for
@@ -103,25 +102,25 @@ func forecastErrors(lead int, usual float64) (spread, overdone float64) {
 // mckenzie takes the dew point of the evening for that of the afternoon where only it
 // is known; the air's moisture changes little between them on a settled day.
 func (in TonightIn) mckenzie() Method {
-	return in.learn("McKenzie 1944", formulaBias, 0, func(e Evening, _ Usual) (float64, float64) {
+	return in.learn(ByMcKenzie, formulaBias, 0, func(e Evening, _ Usual) (float64, float64) {
 		dew := e.NoonDew
 		if math.IsNaN(dew) {
 			dew = e.DewPoint
 		}
 		return night.McKenzie(e.Tmax, dew, e.Cloud, e.Wind)
-	}, "wants the day's maximum, a dew point, cloud and wind")
+	}, LacksAfternoon)
 }
 
 func (in TonightIn) craddock() Method {
-	return in.learn("Craddock & Pritchard 1951", formulaBias, 0, func(e Evening, _ Usual) (float64, float64) {
+	return in.learn(ByCraddock, formulaBias, 0, func(e Evening, _ Usual) (float64, float64) {
 		return night.CraddockPritchard(e.Noon, e.NoonDew, e.Cloud, e.Wind)
-	}, "wants temperature and dew point at noon, cloud and wind")
+	}, LacksNoon)
 }
 
 // fao is the FAO's regression on the garden's own clear, still nights. It speaks of the
 // spot itself.
 func (in TonightIn) fao() Method {
-	m := Method{Name: "FAO regression, this spot", Said: math.NaN()}
+	m := Method{Kind: ByFAO, Said: math.NaN()}
 	var nights []night.Radiation
 	for _, p := range in.Past {
 		if p.radiation() && !math.IsNaN(p.Reading+p.DewPoint+p.Came) {
@@ -131,15 +130,15 @@ func (in TonightIn) fao() Method {
 	m.Nights = len(nights)
 	switch {
 	case math.IsNaN(in.Reading + in.DewPoint):
-		m.Why = "wants temperature and dew point two hours after sunset"
+		m.Lack = LacksEvening
 		return m
 	case !in.radiation():
-		m.Why = "only for nights known to be clear and still"
+		m.Lack = LacksClearStill
 		return m
 	}
 	f, err := night.FitFAO(nights)
 	if err != nil {
-		m.Why = "the log has " + err.Error()
+		m.Lack, m.Fault = LacksNights, err
 		return m
 	}
 	m.Said = f.Tmin(in.Reading, in.DewPoint)
@@ -153,7 +152,7 @@ func (in TonightIn) fao() Method {
 
 // cooling carries two readings of the evening on to sunrise. It speaks of the spot.
 func (in TonightIn) cooling() Method {
-	m := Method{Name: "square-root cooling", Said: math.NaN()}
+	m := Method{Kind: ByCooling, Said: math.NaN()}
 	said := func(e Evening) float64 {
 		if !e.radiation() {
 			return math.NaN()
@@ -162,14 +161,14 @@ func (in TonightIn) cooling() Method {
 	}
 	switch {
 	case math.IsNaN(in.Reading + in.Later + in.LaterHours + in.Length):
-		m.Why = "wants a reading two hours after sunset and one at least an hour later"
+		m.Lack = LacksTwoReadings
 		return m
 	case !in.radiation():
-		m.Why = "only for nights known to be clear and still"
+		m.Lack = LacksClearStill
 		return m
 	}
 	if m.Said = said(in.Evening); math.IsNaN(m.Said) {
-		m.Why = "the later reading must be between three hours after sunset and sunrise"
+		m.Lack = LacksLaterInTime
 		return m
 	}
 	var past []night.Past
@@ -184,9 +183,9 @@ func (in TonightIn) cooling() Method {
 
 // usual is the minimum usual for the date at the spot.
 func (in TonightIn) usual() Method {
-	m := Method{Name: "usual for the date", Said: in.Usual.Low, Tmin: in.Usual.Low, SD: in.Usual.SD}
+	m := Method{Kind: ByUsualDate, Seasons: in.Usual.Seasons, Said: in.Usual.Low, Tmin: in.Usual.Low, SD: in.Usual.SD}
 	if in.Usual.Seasons < climate.MinSeasons {
-		m.Why = fmt.Sprintf("the record has %d seasons for the date; wanted %d", in.Usual.Seasons, climate.MinSeasons)
+		m.Lack = LacksSeasons
 		return m
 	}
 	m.Open = in.Usual.SD / math.Sqrt(float64(in.Usual.Seasons))

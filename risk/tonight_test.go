@@ -22,7 +22,7 @@ func TestForeseeFallsBackOnTheUsual(t *testing.T) {
 	require.InDelta(t, 3, w.SD, 1e-9)
 	for _, m := range w.Methods {
 		if m.Weight == 0 {
-			require.NotEmpty(t, m.Why, m.Name)
+			require.NotEqual(t, LacksNothing, m.Lack, m.Kind)
 		}
 	}
 	// By hand: (0-5)/3 = -1.6667, Phi = 0.0478.
@@ -31,7 +31,7 @@ func TestForeseeFallsBackOnTheUsual(t *testing.T) {
 	in.Usual.Seasons = 4
 	w = Foresee(in)
 	require.False(t, w.Known)
-	require.Equal(t, "the record has 4 seasons for the date; wanted 5", w.Methods[len(w.Methods)-1].Why)
+	require.Equal(t, LacksSeasons, w.Methods[len(w.Methods)-1].Lack)
 }
 
 func TestForeseeAtTheStation(t *testing.T) {
@@ -82,35 +82,36 @@ func TestEveningMethods(t *testing.T) {
 		in.Past = append(in.Past, p)
 	}
 	w := Foresee(in)
-	by := map[string]Method{}
+	by := map[MethodKind]Method{}
 	sum := 0.0
 	for _, m := range w.Methods {
-		by[m.Name] = m
+		by[m.Kind] = m
 		sum += m.Weight
 	}
 	require.InDelta(t, 1, sum, 1e-9)
 	// By hand: (15+2)/2 - 8.5 = 0 for the screen, and colder at the bed.
-	require.InDelta(t, 0, by["McKenzie 1944"].Said, 1e-9)
-	require.Less(t, by["McKenzie 1944"].Tmin, -1.0)
-	require.True(t, by["McKenzie 1944"].Station)
+	require.InDelta(t, 0, by[ByMcKenzie].Said, 1e-9)
+	require.Less(t, by[ByMcKenzie].Tmin, -1.0)
+	require.True(t, by[ByMcKenzie].Station)
 	// By hand: the nights lie on reading/2 - 5.
-	require.InDelta(t, -2, by["FAO regression, this spot"].Said, 1e-6)
-	require.Equal(t, 12, by["FAO regression, this spot"].Nights)
+	require.InDelta(t, -2, by[ByFAO].Said, 1e-6)
+	require.Equal(t, 12, by[ByFAO].Nights)
 	// By hand: 6 + (3.5-6)*sqrt(8/3) = 1.918.
-	require.InDelta(t, 1.918, by["square-root cooling"].Said, 5e-4)
-	require.Equal(t, "no forecast minimum given", by["forecast, corrected"].Why)
-	require.Equal(t, "wants temperature and dew point at noon, cloud and wind", by["Craddock & Pritchard 1951"].Why)
+	require.InDelta(t, 1.918, by[ByCooling].Said, 5e-4)
+	require.Equal(t, LacksForecast, by[ByForecast].Lack)
+	require.Equal(t, LacksNoon, by[ByCraddock].Lack)
 
 	in.Wind = night.Brisk
 	for _, m := range Foresee(in).Methods {
-		if m.Name == "FAO regression, this spot" || m.Name == "square-root cooling" {
-			require.Equal(t, "only for nights known to be clear and still", m.Why)
+		if m.Kind == ByFAO || m.Kind == ByCooling {
+			require.Equal(t, LacksClearStill, m.Lack)
 		}
 	}
 	in.Wind, in.Past = night.Calm, in.Past[:9]
 	for _, m := range Foresee(in).Methods {
-		if m.Name == "FAO regression, this spot" {
-			require.Equal(t, "the log has 9 clear, still nights with evening reading, dew point and minimum; wanted 10", m.Why)
+		if m.Kind == ByFAO {
+			require.Equal(t, LacksNights, m.Lack)
+			require.EqualError(t, m.Fault, "9 clear, still nights with evening reading, dew point and minimum; wanted 10")
 		}
 	}
 }

@@ -92,7 +92,7 @@ func (s *session) writeStory(plantings []opened.Planned, asked []int, year int) 
 func storyEnd(o risk.Outcome) string {
 	switch {
 	case !o.Known:
-		return "not known: " + o.Why
+		return "not known: " + words.NotPlayed(o.Why)
 	case o.Lost:
 		return "killed before picking"
 	case !o.Ripens:

@@ -103,16 +103,6 @@ func pooled(scores []replay.SpotSkill, way int) replay.SpotScore {
 	return out
 }
 
-func wayWords(s replay.SpotScore) string {
-	switch s.Mornings {
-	case -1:
-		return s.Way
-	case 0:
-		return "usual for the kind and place, nothing logged"
-	}
-	return fmt.Sprintf("%d mornings of one spring logged", s.Mornings)
-}
-
 func (a *app) writeSpotSkill(names []string, scores []replay.SpotSkill) error {
 	seasons := 0
 	for _, s := range scores {
@@ -125,7 +115,7 @@ func (a *app) writeSpotSkill(names []string, scores []replay.SpotSkill) error {
 	}
 	for i := range scores[0].Scores {
 		x := pooled(scores, i)
-		t.Add(table.Text(wayWords(x)), table.Textf("%.2f", x.CRPS), table.Textf("%.3f", x.Ratio), table.Textf("%+.1f", x.Bias), table.Cell{Text: fmt.Sprintf("%.0f %%", 100*x.Covered), Data: fmt.Sprintf("%.3f", x.Covered)})
+		t.Add(table.Text(words.SpotWay(x)), table.Textf("%.2f", x.CRPS), table.Textf("%.3f", x.Ratio), table.Textf("%+.1f", x.Bias), table.Cell{Text: fmt.Sprintf("%.0f %%", 100*x.Covered), Data: fmt.Sprintf("%.3f", x.Covered)})
 	}
 	t.Notes = []string{"each season is left out in turn and dated from the station's others and a log kept in another; means over records."}
 	if err := t.Write(a.out, a.tables()); err != nil || len(scores) == 1 || a.format != table.TextFormat {
@@ -134,9 +124,13 @@ func (a *app) writeSpotSkill(names []string, scores []replay.SpotSkill) error {
 	fmt.Fprintln(a.out)
 	each := table.Table{Title: "CRPS by record, days", Columns: []table.Column{{Name: "record"}, {Name: "seasons", Align: table.Right}}}
 	for _, x := range scores[0].Scores {
-		name := map[int]string{-1: x.Way, 0: "none logged"}[x.Mornings]
-		if x.Mornings > 0 {
+		name := words.SpotWay(x)
+		switch {
+		case x.Way != replay.ByLog:
+		case x.Mornings > 0:
 			name = fmt.Sprintf("%d logged", x.Mornings)
+		default:
+			name = "none logged"
 		}
 		each.Columns = append(each.Columns, table.Column{Name: name, Align: table.Right, Wrap: true, MinWidth: 8})
 	}
@@ -160,8 +154,8 @@ func spotSkillJSON(names []string, scores []replay.SpotSkill) map[string]any {
 		Covered  *float64 `json:"covered_90"`
 	}
 	one := func(x replay.SpotScore) score {
-		s := score{From: wayWords(x), CRPS: number(x.CRPS, 3), Ratio: number(x.Ratio, 3), Bias: number(x.Bias, 2), Covered: number(x.Covered, 3)}
-		if x.Mornings >= 0 {
+		s := score{From: words.SpotWay(x), CRPS: number(x.CRPS, 3), Ratio: number(x.Ratio, 3), Bias: number(x.Bias, 2), Covered: number(x.Covered, 3)}
+		if x.Way == replay.ByLog {
 			s.Mornings = &x.Mornings
 		}
 		return s

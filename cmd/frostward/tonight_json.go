@@ -1,6 +1,7 @@
 package main
 
 import (
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
@@ -123,11 +124,11 @@ func (v *evening) json() tonightJSON {
 			j.TminC, j.SDC, j.LowC, j.HighC = number(t.Out.Tmin, 2), number(t.Out.SD, 2), number(low, 2), number(high, 2)
 		}
 		for _, m := range t.Out.Methods {
-			x := methodJSON{Method: m.Name, SaidC: number(m.Said, 2), For: "spot", Weight: number(m.Weight, 3), Nights: m.Nights, Why: m.Why}
+			x := methodJSON{Method: words.Method(m.Kind), SaidC: number(m.Said, 2), For: "spot", Weight: number(m.Weight, 3), Nights: m.Nights, Why: words.NoSay(m)}
 			if m.Station {
 				x.For = "station"
 			}
-			if m.Why == "" {
+			if m.Lack == risk.LacksNothing {
 				x.TminC, x.SDC = number(m.Tmin, 2), number(m.SD, 2)
 			}
 			j.Methods = append(j.Methods, x)

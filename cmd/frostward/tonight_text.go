@@ -126,7 +126,7 @@ func (v *evening) methodTable() table.Table {
 		}
 		said := 0
 		for _, m := range t.Out.Methods {
-			if m.Why != "" {
+			if m.Lack != risk.LacksNothing {
 				continue
 			}
 			said++
@@ -134,7 +134,7 @@ func (v *evening) methodTable() table.Table {
 			if m.Station {
 				where = "station"
 			}
-			out.Add(table.Text(t.Name), table.Text(m.Name), a.unit().Cell(m.Said), table.Text(where), a.unit().Cell(m.Tmin), table.Textf("%.1f", a.unit().Difference(m.SD)),
+			out.Add(table.Text(t.Name), table.Text(words.Method(m.Kind)), a.unit().Cell(m.Said), table.Text(where), a.unit().Cell(m.Tmin), table.Textf("%.1f", a.unit().Difference(m.SD)),
 				table.Textf("%.0f %%", 100*m.Weight), table.Textf("%d", m.Nights))
 		}
 		if said > 1 {
@@ -192,8 +192,8 @@ func (v *evening) why() {
 	}
 	label := "no say"
 	for _, m := range v.Spots[0].Out.Methods {
-		if m.Why != "" {
-			a.labelled(a.out, label, m.Name+": "+m.Why+".")
+		if m.Lack != risk.LacksNothing {
+			a.labelled(a.out, label, words.Method(m.Kind)+": "+words.NoSay(m)+".")
 			label = ""
 		}
 	}

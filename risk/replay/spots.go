@@ -1,7 +1,6 @@
 package replay
 
 import (
-	"fmt"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -33,10 +32,21 @@ func DefaultSpotTrial(c climate.Calendar) SpotTrial {
 	}
 }
 
+// SpotWay is a way to date the last spring frost at a spot.
+type SpotWay int
+
+// The ways.
+const (
+	ByStation   SpotWay = iota // the station's dates, less so many °C
+	ByOwnRecord                // the spot's own record
+	ByLog                      // the station's record and a log of some mornings
+)
+
 // SpotScore is how well one way of dating the last spring frost at the spot has done.
 type SpotScore struct {
-	Way      string  // in words
-	Mornings int     // readings used; -1 where that is not the point
+	Way      SpotWay
+	Less     float64 // °C that the station is taken to be too warm by
+	Mornings int     // logged; -1 where that is not the point
 	CRPS     float64 // days, the mean over the seasons scored
 	Ratio    float64 // CRPS over that of the spot's own record
 	Bias     float64 // days: mean of what was said less what came
@@ -65,22 +75,18 @@ func (t SpotTrial) Score(station, spot climate.Series) SpotSkill {
 		return out
 	}
 	screen := t.screen(station, seasons)
-	add := func(way string, mornings int, tally spotTally) {
-		out.Scores = append(out.Scores, tally.score(way, mornings))
+	add := func(way SpotWay, less float64, mornings int, tally spotTally) {
+		out.Scores = append(out.Scores, SpotScore{Way: way, Less: less, Mornings: mornings, CRPS: tally.crps / tally.n, Bias: tally.bias / tally.n, Covered: tally.covered / tally.n})
 	}
 	for _, by := range []float64{0, 2, 3} {
-		way := "the station as it is"
-		if by > 0 {
-			way = fmt.Sprintf("the station less %.0f °C", by)
-		}
-		add(way, -1, compare(came, t.dates(screen, t.Threshold+climate.Frost(by)), -1))
+		add(ByStation, by, -1, compare(came, t.dates(screen, t.Threshold+climate.Frost(by)), -1))
 	}
 	own := make([][]float64, len(came))
 	for i, d := range came {
 		own[i] = []float64{d}
 	}
 	ownRecord := len(out.Scores)
-	add("the spot's own record", -1, compare(came, own, -1))
+	add(ByOwnRecord, 0, -1, compare(came, own, -1))
 	for _, n := range t.Mornings {
 		var tally spotTally
 		for k := 0; k < len(seasons); k += max(1, t.Thin) {
@@ -101,7 +107,7 @@ func (t SpotTrial) Score(station, spot climate.Series) SpotSkill {
 				tally = tally.plus(compare(came, t.said(m, screen, rng), out))
 			}
 		}
-		add("a log", n, tally)
+		add(ByLog, 0, n, tally)
 	}
 	for i := range out.Scores {
 		out.Scores[i].Ratio = out.Scores[i].CRPS / out.Scores[ownRecord].CRPS
@@ -129,10 +135,6 @@ type spotTally struct{ n, crps, bias, covered float64 }
 
 func (a spotTally) plus(b spotTally) spotTally {
 	return spotTally{a.n + b.n, a.crps + b.crps, a.bias + b.bias, a.covered + b.covered}
-}
-
-func (a spotTally) score(way string, mornings int) SpotScore {
-	return SpotScore{Way: way, Mornings: mornings, CRPS: a.crps / a.n, Bias: a.bias / a.n, Covered: a.covered / a.n}
 }
 
 // compare scores each season's date against what is said from all other seasons, but

@@ -195,8 +195,8 @@ func titleOf(c crops.Crop) string {
 func (n Night) RestsOn(u words.Units) string {
 	var by []string
 	for _, m := range n.Spots[0].Out.Methods {
-		if m.Why == "" {
-			by = append(by, m.Name)
+		if m.Lack == risk.LacksNothing {
+			by = append(by, words.Method(m.Kind))
 		}
 	}
 	low, high := n.Spots[0].Out.Interval()

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"frostward/climate"
+	"frostward/risk"
 )
 
 // Dash stands where there is nothing to say.
@@ -50,4 +51,10 @@ func days(n float64) string {
 		return "a day"
 	}
 	return fmt.Sprintf("%.0f days", n)
+}
+
+// NotPlayed says why what became of a planting in a season is not known.
+func NotPlayed(why risk.NotPlayed) string {
+	return [...]string{risk.DaysMissing: "days missing in the record", risk.DaysMissingBefore: "days missing in the record of the planting before it",
+		risk.DiedBefore: "it would not have lived to this day"}[why]
 }

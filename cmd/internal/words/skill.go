@@ -1,6 +1,7 @@
 package words
 
 import (
+	"fmt"
 	"strconv"
 
 	"frostward/risk/replay"
@@ -24,4 +25,19 @@ func (u Units) Event(e replay.Event) string {
 		return "first picking of " + e.Planting
 	}
 	panic("words: an event without a name: " + e.Name)
+}
+
+// SpotWay says a way to date the last spring frost at a spot.
+func SpotWay(s replay.SpotScore) string {
+	switch {
+	case s.Way == replay.ByOwnRecord:
+		return "the spot's own record"
+	case s.Way == replay.ByStation && s.Less == 0:
+		return "the station as it is"
+	case s.Way == replay.ByStation:
+		return fmt.Sprintf("the station less %.0f °C", s.Less)
+	case s.Mornings == 0:
+		return "usual for the kind and place, nothing logged"
+	}
+	return fmt.Sprintf("%d mornings of one spring logged", s.Mornings)
 }
