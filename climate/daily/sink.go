@@ -16,7 +16,7 @@ type sink struct {
 
 	// each, when set, is given every station as it ends.
 	each func(station string, t *table) bool
-	done map[string]bool // stations ended
+	done Together // stations ended
 	err  error
 
 	others map[string]bool // stations seen beside the one being read
@@ -56,11 +56,12 @@ func (s *sink) change(id string) *table {
 	}
 	if !s.started {
 		s.started, s.current = true, id
+		_ = s.done.Begin(id) // the first is no other's
 		return s.table
 	}
 	s.end()
-	if s.done[id] && s.err == nil {
-		s.err = fmt.Errorf("comes back to station %q after others; wanted each station's rows together, so sort by station", id)
+	if err := s.done.Begin(id); err != nil && s.err == nil {
+		s.err = err
 	}
 	s.current = id
 	return s.table
@@ -80,10 +81,6 @@ func (s *sink) end() {
 	if !s.started || s.err != nil {
 		return
 	}
-	if s.done == nil {
-		s.done = map[string]bool{}
-	}
-	s.done[s.current] = true
 	if !s.each(s.current, s.table) {
 		s.err = errStopped
 	}

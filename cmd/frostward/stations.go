@@ -57,11 +57,11 @@ as .dly files in a tar.gz); and long files of many stations, the rows of each to
 All cores are used, and memory does not grow with the number of stations.
 
 The output's ending says how it is written: .csv, or .jsonl for a JSON object a line, and
-.gz or .zst after it to pack it. Rows are in order of station, the same for any number of
-workers. Empty, or null, is not known; "none" is a date that does not come in so many seasons,
-and frost-free days without an end. What is done is kept in OUT.frostward-part until all is
-done: after an interruption, the same command goes on from there. A station that cannot be read
-has a row that says why, and the rest go on.
+.gz or .zst after it to pack it. Rows are in order of the files' names, and of the stations in
+each, the same for any number of workers. Empty, or null, is not known; "none" is a date that
+does not come in so many seasons, and frost-free days without an end. Until all is done the rows
+are in a folder, OUT.frostward-part: after an interruption the same command goes on from there.
+A station that cannot be read has a row that says why, and the rest go on.
 
 Where a file does not say its latitude, --places gives it by station, as a CSV file with
 columns station and latitude (longitude, elevation, name), or in the layout of
@@ -118,9 +118,9 @@ func (a *app) stations(o stationsOptions, args []string) error {
 	watch := &batch.Progress{Quiet: o.quiet, Screen: a.screen, Term: a.getenv("TERM"), Note: a.notef}
 	sum, err := batch.Run(ctx, batch.Options{Settings: set, Args: args, Output: o.output, Tidy: o.tidy, Keep: []string{o.places}, Force: o.force, Workers: o.workers, Watch: watch})
 	watch.End()
-	switch {
-	case ctx.Err() != nil && errors.Is(err, context.Canceled):
-		return fmt.Errorf("interrupted; what is done is in %s: the same command goes on from there", batch.JournalName(o.output))
+	switch u := (*batch.Unfinished)(nil); {
+	case errors.As(err, &u):
+		return unfinished(u, o.output, ctx.Err() != nil)
 	case err != nil:
 		return deliver.Cause(err)
 	case !o.quiet:
@@ -134,6 +134,19 @@ func (a *app) stations(o stationsOptions, args []string) error {
 		return fmt.Errorf("none of %s could be read", words.Plural(sum.Stations, "station"))
 	}
 	return nil
+}
+
+// unfinished says what a run that was stopped has left, and how it goes on.
+func unfinished(u *batch.Unfinished, output string, stopped bool) error {
+	why := fmt.Sprintf("%s: %v", output, deliver.Cause(u.Cause))
+	if stopped {
+		why = "stopped"
+	}
+	if u.Rows == 0 {
+		return fmt.Errorf("%s; nothing was written", why)
+	}
+	return fmt.Errorf("%s; %s done and kept in %s, nothing written to %s: the same command goes on from there, and deleting the folder begins again",
+		why, words.Plural(u.Rows, "station"), u.Part, output)
 }
 
 func summary(s batch.Summary, w *batch.Progress) string {

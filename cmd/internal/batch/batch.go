@@ -1,12 +1,11 @@
 // Package batch does the whole job, reading, checking, frosts and planting dates, for many
 // stations at once: those of a folder, of an archive, or of one long file.
 //
-// Readers hand stations to as many workers as there are cores; each worker has its own
-// memory, which it keeps from station to station, so that memory is flat in the number of
-// stations. A station that cannot be done costs itself only. What is done is in a journal
-// beside the output at once, from which an interrupted run goes on; the output is written
-// from it at the end, in order of station, so that it is the same, byte for byte, for any
-// number of workers and any order of files.
+// The input is walked in order of name, and its stations are handed to as many workers as there are
+// cores; each has its own memory, which it keeps from station to station. Rows are written in the
+// order of the input as they come, so that memory is flat in the number of stations, and the output
+// is the same, byte for byte, for any number of workers. A station that cannot be done costs
+// itself only. How far the rows go is marked now and then, and an interrupted run goes on from there.
 package batch
 
 import (

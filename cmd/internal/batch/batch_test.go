@@ -155,7 +155,7 @@ func TestSameBytes(t *testing.T) {
 		got, _, err := runIt(t, o)
 		require.NoError(t, err)
 		sameBytes(t, want, got, fmt.Sprintf("%+v", o.Workers))
-		assert.NoFileExists(t, JournalName(o.Output))
+		assert.NoDirExists(t, PartName(o.Output))
 	}
 	files := func(order ...string) []string {
 		for i := range order {
@@ -229,8 +229,7 @@ func TestFailuresAreTold(t *testing.T) {
 
 // A fault of the program in one station is its loss only.
 func TestGuard(t *testing.T) {
-	r := &run{}
-	err := r.guard(func() { panic("no such day") })
+	err := guard(func() { panic("no such day") })
 	require.ErrorContains(t, err, "no such day")
 }
 

@@ -9,8 +9,6 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-	"sync/atomic"
-	"time"
 
 	"golang.org/x/sync/errgroup"
 
@@ -29,6 +27,7 @@ type Options struct {
 	Watch     Watcher
 	maxBytes  int // of one station's text; 0 is maxStation
 	chunkSize int // 0 is chunkSize
+	marks     int // rows between two; 0 is markEvery
 }
 
 // Watcher hears how a run goes on. Read is called from many goroutines, the others from one.
@@ -42,8 +41,9 @@ type Watcher interface {
 
 // Summary counts what a run came to, stations done before among them.
 type Summary struct {
-	Sources, Stations, Done, Failed, Without, Before int
-	Assumed                                          int // of this run's, that say not where they are
+	Stations, Done, Failed, Without int
+	Assumed                         int // that say not where they are
+	Sources, Before                 int `json:"-"`
 }
 
 // maxStation is the most text that one station of an archive or a long file may have: 250
@@ -64,65 +64,131 @@ func (o *Options) chunk() int {
 	return chunkSize
 }
 
-// Run does the job for every station of the input and writes the output.
+// Unfinished is what a run that could not end has left.
+type Unfinished struct {
+	Cause error
+	Rows  int    // that are kept
+	Part  string // the folder that they are in
+}
+
+func (u *Unfinished) Error() string { return u.Cause.Error() }
+func (u *Unfinished) Unwrap() error { return u.Cause }
+
+// Run does the job for every station of the input and writes the output. An error after it has begun is
+// an Unfinished.
 func Run(ctx context.Context, o Options) (Summary, error) {
 	enc, err := encodingOf(o.Output)
 	if err != nil {
 		return Summary{}, err
 	}
-	if _, err := o.file(enc).Check(); err != nil {
-		return Summary{}, err
-	}
-	sources, err := find(o.Args, o.Output)
+	target, err := o.file(enc).Check()
 	if err != nil {
 		return Summary{}, err
 	}
-	if len(sources) == 0 {
+	r := &run{o: &o, format: enc.format, columns: o.Columns(), input: inputOf(o.Args, target),
+		free: make(chan *worker, o.Workers), tasks: make(chan *task, 4*o.Workers)}
+	var size int64
+	sources := 0
+	for s, err := range r.input.sources() {
+		if err != nil {
+			return Summary{}, err
+		}
+		sources++
+		size += s.size
+	}
+	if sources == 0 {
 		return Summary{}, errors.New("no files to read")
 	}
-	columns := o.Columns()
-	j, err := openJournal(JournalName(o.Output), o.fingerprint(enc, columns))
+	p, err := openPart(PartName(target), o.fingerprint(enc, r.columns), enc.pack, o.every())
 	if err != nil {
 		return Summary{}, err
 	}
-	defer j.close()
-	r := &run{o: &o, journal: j, stamps: map[string]string{},
-		tasks: make(chan task), spare: make(chan task), idle: make(chan struct{}), results: make(chan result, 4*o.Workers)}
-	var bytes int64
-	for _, s := range sources {
-		bytes += s.size
+	defer p.end()
+	r.part, r.from = p, p.saved.At
+	before := p.saved.Summary.Stations
+	o.Watch.Begin(size, sources, before)
+	if err = r.all(ctx); err == nil {
+		sum := p.next.Summary
+		sum.Sources, sum.Before = sources, before
+		if err = p.finish(o.file(enc).Place); err == nil {
+			return sum, nil
+		}
 	}
-	o.Watch.Begin(bytes, len(sources), j.before())
+	if errors.Is(err, context.Canceled) && enc.pack == "" {
+		err = errors.Join(err, p.mark())
+	}
+	return p.next.Summary, &Unfinished{err, p.saved.Summary.Stations, p.dir}
+}
 
-	ctx, cancel := context.WithCancel(ctx)
-	defer cancel()
-	g, ctx := errgroup.WithContext(ctx)
-	r.pending.Store(1) // the producer's own
-	g.Go(func() error {
-		defer r.taskEnds()
-		return r.produce(ctx, sources)
-	})
-	for range o.Workers {
-		w := newWorker(&o.Settings, enc.format, columns)
-		g.Go(func() error { return r.work(ctx, w) })
+// all does what is left of the input, and puts the rows into the part.
+func (r *run) all(ctx context.Context) error {
+	if r.format == CSV {
+		columns := r.columns
+		if r.o.Tidy {
+			columns = tidyColumns
+		}
+		if err := r.part.heading(columns); err != nil {
+			return err
+		}
 	}
-	failed := make(chan error, 1)
-	go func() {
-		failed <- g.Wait()
-		close(r.results)
-	}()
-	err = r.collect(cancel)
-	if err2 := <-failed; err == nil {
+	for range r.o.Workers {
+		r.free <- newWorker(&r.o.Settings, r.format, r.columns)
+	}
+	ctx, cancel := context.WithCancel(ctx)
+	g, ctx := errgroup.WithContext(ctx)
+	r.group = g
+	g.Go(func() error {
+		defer close(r.tasks)
+		return r.produce(ctx)
+	})
+	err := r.collect(ctx)
+	cancel()
+	if err2 := g.Wait(); err == nil || errors.Is(err, context.Canceled) && err2 != nil {
 		err = err2
 	}
-	if err != nil {
-		return r.sum, errors.Join(err, j.flush())
+	return err
+}
+
+// collect writes the rows of the tasks in the order in which these were made.
+func (r *run) collect(ctx context.Context) error {
+	for t := range r.tasks {
+		at := t.at
+		for cell := range t.cells {
+			res := <-cell
+			if ctx.Err() != nil {
+				return ctx.Err()
+			}
+			at.Rows++
+			r.part.next.Summary.count(res)
+			if err := r.part.row(res.row, at); err != nil {
+				return err
+			}
+			r.o.Watch.Station(res.station, t.source, res.status, res.why)
+		}
 	}
-	if err := j.flush(); err != nil {
-		return r.sum, err
+	return ctx.Err()
+}
+
+func (s *Summary) count(r result) {
+	s.Stations++
+	switch r.status {
+	case done:
+		s.Done++
+	case failedStatus:
+		s.Failed++
+	default:
+		s.Without++
 	}
-	r.sum.Sources, r.sum.Before = len(sources), j.before()
-	return r.sum, r.write(enc, columns)
+	if r.assumed {
+		s.Assumed++
+	}
+}
+
+func (o *Options) every() int {
+	if o.marks > 0 {
+		return o.marks
+	}
+	return markEvery
 }
 
 // file is where the output goes. No input is written over: those that are named by --force neither,
@@ -162,62 +228,19 @@ func (o *Options) fingerprint(enc encoding, columns []string) string {
 
 type run struct {
 	o       *Options
-	journal *journal
-	stamps  map[string]string // of the sources met in this run; the collector's
-	sum     Summary
-
-	tasks   chan task     // from the producer
-	spare   chan task     // from workers with more than they can do
-	idle    chan struct{} // closed when there is nothing more to do
-	pending atomic.Int64  // tasks begun and not ended, the producer among them
-	results chan result
+	format  Format
+	columns []string
+	input   input
+	part    *part
+	from    position // what an earlier run has done
+	group   *errgroup.Group
+	free    chan *worker
+	tasks   chan *task // in order
 }
 
-// result is a row for the journal, or word that a source is met or done.
+// result is a station's row.
 type result struct {
-	source, stamp string
-	station       string
-	status, why   string
-	row           []byte
-	assumed       bool // its latitude
-	met, done     bool
-	rows          int // of the source, when done
-}
-
-func (r *run) taskEnds() {
-	if r.pending.Add(-1) == 0 {
-		close(r.idle)
-	}
-}
-
-// collect puts results into the journal until there are no more, or it cannot.
-func (r *run) collect(cancel func()) error {
-	var first error
-	keep := func(err error) {
-		if first == nil && err != nil {
-			first = err
-			cancel()
-		}
-	}
-	flushed := time.Now()
-	for res := range r.results {
-		switch {
-		case res.met:
-			r.stamps[clean(res.source)] = res.stamp
-			continue
-		case res.done:
-			keep(r.journal.sourceDone(res.source, res.stamp, res.rows))
-			continue
-		}
-		keep(r.journal.row(res.source, res.stamp, res.station, res.status, res.row))
-		if res.assumed {
-			r.sum.Assumed++
-		}
-		r.o.Watch.Station(res.station, res.source, res.status, res.why)
-		if time.Since(flushed) > time.Second { // what a kill costs at most
-			keep(r.journal.flush())
-			flushed = time.Now()
-		}
-	}
-	return first
+	station, status, why string
+	row                  []byte
+	assumed              bool // its latitude
 }

@@ -2,7 +2,9 @@ package batch
 
 import (
 	"fmt"
+	"io"
 	"io/fs"
+	"iter"
 	"os"
 	"path/filepath"
 	"slices"
@@ -18,72 +20,183 @@ type source struct {
 	size  int64
 }
 
-// find lists the files that the arguments name, folders walked through, in order of name.
-// What is not for reading is left out: hidden files, and the output with its journal.
-func find(args []string, output string) ([]source, error) {
-	var out []source
-	skip := map[string]bool{}
-	for _, o := range []string{output, JournalName(output)} {
+// input is the files that the arguments name, folders walked through, in order of name. It is walked
+// again whenever it is asked for, as a list of a million files would fill the memory. What is not for
+// reading is left out: hidden files, and the output with what is unfinished of it.
+type input struct {
+	args []string
+	skip map[string]bool // absolute
+}
+
+func inputOf(args []string, output string) input {
+	in := input{slices.Clone(args), map[string]bool{}}
+	for _, o := range []string{output, PartName(output)} {
 		if p, err := filepath.Abs(o); err == nil {
-			skip[p] = true
+			in.skip[p] = true
 		}
 	}
-	add := func(path, name string, info fs.FileInfo) {
-		if abs, err := filepath.Abs(path); err == nil && skip[abs] {
-			return
+	return in
+}
+
+// sources are all files. After an error there is no more.
+func (in input) sources() iter.Seq2[source, error] {
+	return func(yield func(source, error) bool) {
+		type argument struct {
+			next  func() (source, error, bool)
+			first source
 		}
-		out = append(out, source{filepath.ToSlash(name), path, stamp(info), info.Size()})
-	}
-	for _, arg := range args {
-		info, err := os.Stat(arg)
-		if err != nil {
-			return nil, err
-		}
-		if !info.IsDir() {
-			add(arg, filepath.Base(arg), info)
-			continue
-		}
-		err = filepath.WalkDir(arg, func(path string, d fs.DirEntry, err error) error {
-			if err != nil {
-				return err
+		var open []argument
+		for _, arg := range in.args {
+			next, stop := iter.Pull2(in.under(arg))
+			defer stop()
+			switch s, err, ok := next(); {
+			case err != nil:
+				yield(s, err)
+				return
+			case ok:
+				open = append(open, argument{next, s})
 			}
-			if strings.HasPrefix(d.Name(), ".") && path != arg {
-				if d.IsDir() {
-					return filepath.SkipDir
+		}
+		var last source
+		for len(open) > 0 {
+			at := 0
+			for i := range open {
+				if inOrder(open[i].first.name, open[at].first.name) < 0 {
+					at = i
 				}
-				return nil
 			}
-			info, err := os.Stat(path) // follows a link to a file
-			if err != nil || !info.Mode().IsRegular() {
-				return nil // vanished, or no file: a folder, a pipe
+			s := open[at].first
+			if s.name == last.name {
+				yield(s, fmt.Errorf("%s and %s would both be called %q in the output; wanted files of different names, or one folder above both",
+					last.path, s.path, s.name))
+				return
 			}
-			name, err := filepath.Rel(arg, path)
+			if last = s; !yield(s, nil) {
+				return
+			}
+			next, err, ok := open[at].next()
 			if err != nil {
-				return err
+				yield(next, err)
+				return
 			}
-			add(path, name, info)
-			return nil
-		})
+			if open[at].first = next; !ok {
+				open = slices.Delete(open, at, at+1)
+			}
+		}
+	}
+}
+
+// inOrder compares names as a walk meets them: folder by folder.
+func inOrder(a, b string) int {
+	return slices.Compare(strings.Split(a, "/"), strings.Split(b, "/"))
+}
+
+// under is a file, or those in a folder and the folders in it.
+func (in input) under(arg string) iter.Seq2[source, error] {
+	return func(yield func(source, error) bool) {
+		info, err := os.Stat(arg)
+		switch {
+		case err != nil:
+			yield(source{}, err)
+		case info.IsDir():
+			in.folder(arg, "", yield)
+		case !in.skipped(arg):
+			yield(sourceOf(filepath.Base(arg), arg, info), nil)
+		}
+	}
+}
+
+func (in input) folder(dir, name string, yield func(source, error) bool) (more bool) {
+	for entry, err := range inFolder(dir) {
+		if err != nil {
+			yield(source{}, err)
+			return false
+		}
+		at := filepath.Join(dir, entry)
+		info, err := os.Lstat(at)
+		if err == nil && info.Mode()&fs.ModeSymlink != 0 { // to a file is followed, to a folder not
+			if info, err = os.Stat(at); err == nil && info.IsDir() {
+				continue
+			}
+		}
+		switch {
+		case strings.HasPrefix(entry, ".") || err != nil || in.skipped(at): // hidden, vanished or ours
+		case info.IsDir():
+			if !in.folder(at, name+entry+"/", yield) {
+				return false
+			}
+		case info.Mode().IsRegular():
+			if !yield(sourceOf(name+entry, at, info), nil) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// pageSize is how many names of a folder are in memory at a time.
+const pageSize = 50_000
+
+// inFolder is the names in a folder, in order. A folder of a million is gone through once for each page.
+func inFolder(dir string) iter.Seq2[string, error] {
+	return func(yield func(string, error) bool) {
+		after := ""
+		for {
+			page, err := pageOf(dir, after, pageSize)
+			if err != nil {
+				yield("", err)
+				return
+			}
+			for _, name := range page {
+				if !yield(name, nil) {
+					return
+				}
+			}
+			if len(page) < pageSize {
+				return
+			}
+			after = page[len(page)-1]
+		}
+	}
+}
+
+// pageOf returns the first names in a folder that come after another.
+func pageOf(dir, after string, size int) ([]string, error) {
+	d, err := os.Open(dir)
+	if err != nil {
+		return nil, err
+	}
+	defer d.Close()
+	var page []string
+	for {
+		names, err := d.Readdirnames(4096)
+		for _, name := range names {
+			if name > after {
+				page = append(page, name)
+			}
+		}
+		if len(page) > 2*size || err != nil {
+			slices.Sort(page)
+			page = page[:min(size, len(page))]
+		}
+		if err == io.EOF {
+			return page, nil
+		}
 		if err != nil {
 			return nil, err
 		}
 	}
-	slices.SortFunc(out, func(a, b source) int { return strings.Compare(a.name, b.name) })
-	for i := 1; i < len(out); i++ {
-		if out[i].name == out[i-1].name {
-			return nil, fmt.Errorf("%s and %s would both be called %q in the output; wanted files of different names, or one folder above both",
-				out[i-1].path, out[i].path, out[i].name)
-		}
-	}
-	return out, nil
 }
 
-func stamp(info fs.FileInfo) string {
-	return strconv.FormatInt(info.Size(), 10) + "@" + strconv.FormatInt(info.ModTime().UnixNano(), 10)
+func (in input) skipped(path string) bool {
+	abs, err := filepath.Abs(path)
+	return err == nil && in.skip[abs]
 }
 
-// JournalName is the name of the journal of an output.
-func JournalName(output string) string { return output + ".frostward-part" }
+func sourceOf(name, path string, info fs.FileInfo) source {
+	stamp := strconv.FormatInt(info.Size(), 10) + "@" + strconv.FormatInt(info.ModTime().UnixNano(), 10)
+	return source{filepath.ToSlash(name), path, stamp, info.Size()}
+}
 
 // isArchive knows a tar archive by its name.
 func isArchive(name string) bool {

@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+
+	"frostward/climate/daily"
 )
 
 // chunk is some whole stations of a long file, as text.
@@ -33,7 +35,7 @@ func split(r io.Reader, size, limit int, give func(chunk) error) error {
 		buf, key []byte
 		line     = 1 // number of the first line of buf
 		at, here = 0, 1
-		seen     = map[string]bool{}
+		seen     daily.Together
 	)
 	flush := func() error { // what stands before at
 		err := give(chunk{append([]byte(nil), buf[:at]...), line})
@@ -68,10 +70,9 @@ func split(r io.Reader, size, limit int, give func(chunk) error) error {
 						return err
 					}
 				}
-				if seen[string(key)] {
-					return fmt.Errorf("line %d: comes back to station %q after others; wanted each station's rows together, so sort by station", here, key)
+				if err := seen.Begin(string(key)); err != nil {
+					return fmt.Errorf("line %d: %w", here, err)
 				}
-				seen[string(key)] = true
 			}
 			at += end + 1
 			here++

@@ -6,12 +6,11 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"hash/crc64"
 	"io"
 	"os"
 	"path"
-	"strconv"
 	"strings"
-	"sync/atomic"
 
 	"frostward/climate/daily"
 )
@@ -21,175 +20,255 @@ const (
 	noneStatus   = "no temperatures"
 )
 
-// task is a piece of a source for a worker: a file to open, some text, or a record read.
+// task is a piece of a source for a worker: a file to open, some text, or an error to report. Its rows
+// come through cells, a channel for each, in order, whoever works them out.
 type task struct {
-	from *origin
-	path string // to open; "" if text
-	text []byte
-	line int // number of the text's first line
-	read *daily.Station
+	source string
+	path   string // to open; "" if text
+	text   []byte
+	err    error
+	at     position // where it begins
+	skip   int      // rows that an earlier run made
+	cells  chan chan result
 }
 
-// origin is the source of tasks. The last of its tasks to end says that it is done.
-type origin struct {
-	source
-	left   atomic.Int64
-	rows   atomic.Int64 // stations reported, those of an earlier run among them
-	failed atomic.Bool  // something in it has to be tried again
-}
+// fewCells is how many rows of a task may wait for their turn.
+const fewCells = 64
 
-// produce makes tasks of the sources.
-func (r *run) produce(ctx context.Context, sources []source) error {
-	for _, s := range sources {
-		if err := ctx.Err(); err != nil {
+// produce makes tasks of the sources, in order, of what an earlier run has not done.
+func (r *run) produce(ctx context.Context) error {
+	k, input := 0, crc64.New(crc64.MakeTable(crc64.ECMA))
+	goesOn := r.from.Input == 0
+	for s, err := range r.input.sources() {
+		if err != nil {
 			return err
 		}
-		if isArchive(s.name) {
-			if err := r.archive(ctx, s); err != nil {
+		fmt.Fprintf(input, "%q %s\n", s.name, s.stamp)
+		at := position{Sources: k, Input: input.Sum64()}
+		if k < r.from.Sources {
+			r.o.Watch.Read(s.size)
+		} else {
+			if k == r.from.Sources && !goesOn {
+				if at.Input != r.from.Input {
+					break
+				}
+				goesOn = true
+			}
+			if err := r.source(ctx, s, at); err != nil {
 				return err
 			}
-			continue
 		}
-		if err := r.file(ctx, s); err != nil {
-			return err
-		}
+		k++
+	}
+	if !goesOn {
+		return errors.New("the files to read are not those that the unfinished run began with; " +
+			"wanted them as they were, or its folder deleted to begin again")
 	}
 	return nil
 }
 
-// begin takes up a source, and says whether it is to be read.
-func (r *run) begin(ctx context.Context, s source) (*origin, bool, error) {
-	if err := r.report(ctx, result{source: s.name, stamp: s.stamp, met: true}); err != nil {
-		return nil, false, err
+// source makes tasks of one that is at a place.
+func (r *run) source(ctx context.Context, s source, at position) error {
+	give := func(t task) error {
+		t.at = at
+		at.Tasks++
+		if at.Sources == r.from.Sources {
+			if t.at.Tasks < r.from.Tasks {
+				return nil
+			}
+			if t.at.Tasks == r.from.Tasks {
+				t.skip = r.from.Rows
+			}
+		}
+		return r.give(ctx, t)
 	}
-	o := &origin{source: s}
-	o.left.Store(1) // the producer's own, until it has made all tasks
-	return o, !r.journal.has("", s.name, s.stamp), nil
-}
-
-func (r *run) file(ctx context.Context, s source) error {
-	o, wanted, err := r.begin(ctx, s)
-	if err != nil {
-		return err
-	}
-	if !wanted {
-		r.o.Watch.Read(s.size)
-		return nil
-	}
-	defer r.ends(ctx, o)
-	if s.size < int64(2*r.o.chunk()) {
-		return r.give(ctx, task{from: o, path: s.path})
+	long, tarred := s.size >= int64(2*r.o.chunk()), isArchive(s.name)
+	if !long && !tarred {
+		return give(task{source: s.name, path: s.path})
 	}
 	f, err := unpacked(s.path, r.o.Watch.Read)
 	if err != nil {
-		return r.fail(ctx, o, "", err)
+		return give(task{source: s.name, err: err})
 	}
 	defer f.Close()
+	if tarred {
+		return r.archive(f, s, give)
+	}
 	if head, _ := f.Peek(256); !isKeyed(head) {
-		return r.give(ctx, task{from: o, path: s.path})
+		return give(task{source: s.name, path: s.path})
 	}
 	var stop error
 	err = split(f, r.o.chunk(), r.o.limit(), func(c chunk) error {
-		stop = r.give(ctx, task{from: o, text: c.text, line: c.line})
+		stop = give(task{source: s.name, text: c.text})
 		return stop
 	})
 	if err != nil && stop == nil {
-		return r.fail(ctx, o, "", fmt.Errorf("%s: %w", s.name, err))
+		return give(task{source: s.name, err: err})
 	}
 	return stop
 }
 
 // archive makes a task of each file in a tar archive.
-func (r *run) archive(ctx context.Context, s source) error {
-	whole, _, err := r.begin(ctx, s)
-	if err != nil {
-		return err
-	}
-	f, err := unpacked(s.path, r.o.Watch.Read)
-	if err != nil {
-		return r.fail(ctx, whole, "", err)
-	}
-	defer f.Close()
+func (r *run) archive(f io.Reader, s source, give func(task) error) error {
 	for t := tar.NewReader(f); ; {
 		h, err := t.Next()
 		if err == io.EOF {
 			return nil
 		}
 		if err != nil {
-			return r.fail(ctx, whole, "", fmt.Errorf("%s: damaged archive: %w", s.name, err))
+			return give(task{source: s.name, err: fmt.Errorf("damaged archive: %w", err)})
 		}
 		if h.Typeflag != tar.TypeReg || strings.HasPrefix(path.Base(h.Name), ".") {
 			continue
 		}
-		member := source{s.name + "/" + path.Clean(h.Name), "", strconv.FormatInt(h.Size, 10) + "@" + strconv.FormatInt(h.ModTime.Unix(), 10), h.Size}
-		o, wanted, err := r.begin(ctx, member)
-		if err != nil {
-			return err
+		member := task{source: s.name + "/" + path.Clean(h.Name)}
+		if h.Size > int64(r.o.limit()) {
+			member.err = fmt.Errorf("has %d bytes; wanted at most %d for a station in an archive", h.Size, r.o.limit())
+		} else {
+			member.text = make([]byte, h.Size)
+			if _, err := io.ReadFull(t, member.text); err != nil {
+				member.err = fmt.Errorf("damaged archive: %w", err)
+			}
 		}
-		if !wanted {
-			continue
-		}
-		if err := r.member(ctx, o, t, h.Size); err != nil {
+		if err := give(member); err != nil {
 			return err
 		}
 	}
 }
 
-func (r *run) member(ctx context.Context, o *origin, t io.Reader, size int64) error {
-	defer r.ends(ctx, o)
-	if size > int64(r.o.limit()) {
-		return r.fail(ctx, o, "", fmt.Errorf("%s: has %d bytes; wanted at most %d for a station in an archive", o.name, size, r.o.limit()))
-	}
-	text := make([]byte, size)
-	if _, err := io.ReadFull(t, text); err != nil {
-		return r.fail(ctx, o, "", fmt.Errorf("%s: damaged archive: %w", o.name, err))
-	}
-	return r.give(ctx, task{from: o, text: text, line: 1})
-}
-
-// give hands a task to the workers.
+// give has a task done as soon as a worker is free, and its rows collected in its turn.
 func (r *run) give(ctx context.Context, t task) error {
-	r.pending.Add(1)
-	t.from.left.Add(1)
+	t.cells = make(chan chan result, fewCells)
+	var w *worker
 	select {
-	case r.tasks <- t:
-		return nil
-	case <-ctx.Done():
-		r.taskEnds()
-		return ctx.Err()
-	}
-}
-
-// ends notes that a task of a source, or its producer, has ended.
-func (r *run) ends(ctx context.Context, o *origin) {
-	if o.left.Add(-1) == 0 && !o.failed.Load() {
-		r.report(ctx, result{source: o.name, stamp: o.stamp, done: true, rows: int(o.rows.Load())}) // an interrupted run reads it again
-	}
-}
-
-func (r *run) report(ctx context.Context, res result) error {
-	select {
-	case r.results <- res:
-		return nil
+	case w = <-r.free:
 	case <-ctx.Done():
 		return ctx.Err()
 	}
+	select {
+	case r.tasks <- &t:
+	case <-ctx.Done():
+		r.free <- w
+		return ctx.Err()
+	}
+	r.group.Go(func() error {
+		r.do(ctx, w, &t)
+		close(t.cells)
+		r.free <- w
+		return nil
+	})
+	return nil
 }
 
-// fail notes a source, or a station of it, that could not be done. It is no error of the run.
-func (r *run) fail(ctx context.Context, o *origin, station string, cause error) error {
-	w := newWorker(&r.o.Settings, r.o.format(), r.o.Columns())
-	return r.failWith(ctx, w, o, station, cause)
+// do reads the stations of a task and works out the rows of each, with another worker where one is free.
+func (r *run) do(ctx context.Context, w *worker, t *task) {
+	seen := 0
+	row := func(of func(*worker) result) (more bool) {
+		if seen++; seen <= t.skip {
+			return true
+		}
+		cell := make(chan result, 1)
+		select {
+		case t.cells <- cell:
+		case <-ctx.Done():
+			return false
+		}
+		select {
+		case other := <-r.free:
+			r.group.Go(func() error {
+				cell <- of(other)
+				r.free <- other
+				return nil
+			})
+		default:
+			cell <- of(w)
+		}
+		return true
+	}
+	failed := func(station string, why error) bool {
+		return row(func(w *worker) result { return r.without(w, station, t.source, failedStatus, why) })
+	}
+	if t.err != nil {
+		failed("", t.err)
+		return
+	}
+	text := io.Reader(bytes.NewReader(t.text))
+	if t.path != "" {
+		f, err := os.Open(t.path)
+		if err != nil {
+			failed("", err)
+			return
+		}
+		defer f.Close()
+		text = &counting{f, r.o.Watch.Read}
+	}
+	fault := guard(func() {
+		for st, err := range daily.Stations(text, t.source, daily.Options{Units: r.o.Units}) {
+			more := false
+			switch {
+			case err == nil:
+				more = row(func(w *worker) result { return r.station(w, t.source, st) })
+			case noTemperatures(st.Report):
+				more = row(func(w *worker) result { return r.without(w, st.Report.Station, t.source, noneStatus, nil) })
+			default:
+				more = failed(st.Report.Station, err)
+			}
+			if !more {
+				return
+			}
+		}
+	})
+	if fault != nil {
+		failed("", fault)
+	}
+	t.text = nil
 }
 
-func (r *run) failWith(ctx context.Context, w *worker, o *origin, station string, cause error) error {
-	o.failed.Store(true)
+// noTemperatures says whether a station measures something else, and is not one that cannot be read.
+func noTemperatures(r daily.Report) bool {
+	return (r.Format == daily.DLY || r.Format == daily.ByYear) && r.Rows == 0 && r.FaultCount == 0
+}
+
+// station is the row of a station.
+func (r *run) station(w *worker, source string, st daily.Station) result {
+	id := st.Report.Station
+	if id == "" {
+		id = stationName(source)
+	}
+	res := result{station: id, status: done}
+	fault := guard(func() {
+		var row []byte
+		row, res.assumed = w.station(id, source, st)
+		res.row = r.finished(row)
+	})
+	if fault != nil {
+		return r.without(w, id, source, failedStatus, fault)
+	}
+	return res
+}
+
+// without is the row of a station, or a file, of which there is no more to say.
+func (r *run) without(w *worker, station, source, status string, cause error) result {
 	if station == "" {
-		station = stationName(o.name)
+		station = stationName(source)
 	}
-	why := strings.TrimPrefix(plain(cause), o.name+": ")
-	row := bytes.Clone(w.failed(station, o.name, failedStatus, why))
-	return r.report(ctx, result{source: o.name, stamp: o.stamp, station: station, status: failedStatus, why: why, row: row})
+	why := ""
+	if cause != nil {
+		why = strings.TrimPrefix(plain(cause), source+": ")
+	}
+	return result{station: station, status: status, why: why, row: r.finished(w.failed(station, source, status, why))}
+}
+
+// finished is a row as the output has it, the worker's line or several, for good.
+func (r *run) finished(wide []byte) []byte {
+	if !r.o.Tidy {
+		return bytes.Clone(wide)
+	}
+	rows, err := tidyRows(r.format, r.columns, wide)
+	if err != nil {
+		panic(err) // a row of ours can be read
+	}
+	return rows
 }
 
 // plain words an error without the path of the file, which differs from machine to machine.
@@ -213,120 +292,9 @@ func stationName(source string) string {
 	return name
 }
 
-// work does tasks until there are none.
-func (r *run) work(ctx context.Context, w *worker) error {
-	for {
-		var t task
-		select {
-		case t = <-r.tasks:
-		case t = <-r.spare:
-		case <-r.idle:
-			return nil
-		case <-ctx.Done():
-			return ctx.Err()
-		}
-		err := r.do(ctx, w, t)
-		r.ends(ctx, t.from)
-		r.taskEnds()
-		if err != nil {
-			return err
-		}
-	}
-}
-
-func (r *run) do(ctx context.Context, w *worker, t task) error {
-	if t.read != nil {
-		return r.station(ctx, w, t.from, *t.read)
-	}
-	text := io.Reader(bytes.NewReader(t.text))
-	if t.path != "" {
-		f, err := os.Open(t.path)
-		if err != nil {
-			return r.failWith(ctx, w, t.from, "", err)
-		}
-		defer f.Close()
-		text = &counting{f, r.o.Watch.Read}
-	}
-	var before *daily.Station
-	var stop error
-	fault := r.guard(func() {
-		for st, err := range daily.Stations(text, t.from.name, daily.Options{Units: r.o.Units}) {
-			switch {
-			case err == nil:
-				// The last station is this worker's; those before it are any idle worker's.
-				if before != nil {
-					stop = r.pass(ctx, w, t.from, before)
-				}
-				before = &st
-			case noTemperatures(st.Report):
-				stop = r.without(ctx, w, t.from, st.Report.Station)
-			default:
-				stop = r.failWith(ctx, w, t.from, st.Report.Station, err)
-			}
-			if stop != nil {
-				return
-			}
-		}
-	})
-	if fault != nil && stop == nil {
-		stop = r.failWith(ctx, w, t.from, "", fault)
-	}
-	if before != nil && stop == nil {
-		stop = r.station(ctx, w, t.from, *before)
-	}
-	return stop
-}
-
-// noTemperatures says whether a station measures something else, and is not one that cannot be read.
-func noTemperatures(r daily.Report) bool {
-	return (r.Format == daily.DLY || r.Format == daily.ByYear) && r.Rows == 0 && r.FaultCount == 0
-}
-
-func (r *run) without(ctx context.Context, w *worker, o *origin, station string) error {
-	if station == "" {
-		station = stationName(o.name)
-	}
-	o.rows.Add(1)
-	row := bytes.Clone(w.failed(station, o.name, noneStatus, ""))
-	return r.report(ctx, result{source: o.name, stamp: o.stamp, station: station, status: noneStatus, row: row})
-}
-
-// pass hands a station to an idle worker, or does it.
-func (r *run) pass(ctx context.Context, w *worker, o *origin, st *daily.Station) error {
-	r.pending.Add(1)
-	o.left.Add(1)
-	select {
-	case r.spare <- task{from: o, read: st}:
-		return nil
-	default:
-		r.pending.Add(-1) // never to 0: the task that the station came from is not over
-		o.left.Add(-1)
-		return r.station(ctx, w, o, *st)
-	}
-}
-
-// station does one station and reports its row.
-func (r *run) station(ctx context.Context, w *worker, o *origin, st daily.Station) error {
-	id := st.Report.Station
-	if id == "" {
-		id = stationName(o.name)
-	}
-	o.rows.Add(1)
-	if r.journal.has(id, o.name, o.stamp) {
-		return nil
-	}
-	var row []byte
-	var assumed bool
-	fault := r.guard(func() { row, assumed = w.station(id, o.name, st) })
-	if fault != nil {
-		return r.failWith(ctx, w, o, id, fault)
-	}
-	return r.report(ctx, result{source: o.name, stamp: o.stamp, station: id, status: done, row: bytes.Clone(row), assumed: assumed})
-}
-
 // guard runs f. A fault of the program in one station is that station's loss only; errgroup
 // would let it end the process.
-func (r *run) guard(f func()) (fault error) {
+func guard(f func()) (fault error) {
 	defer func() {
 		if v := recover(); v != nil {
 			fault = fmt.Errorf("a fault of this program: %v", v)

@@ -31,9 +31,9 @@ const headLength = 4096
 
 // Check returns the file to write, a symbolic link followed, or why it is not written.
 func (f File) Check() (string, error) {
-	target, err := followed(f.Name)
+	target, err := Followed(f.Name)
 	if err != nil {
-		return "", fmt.Errorf("%s: %w", f.Name, cause(err))
+		return "", fmt.Errorf("%s: %w", f.Name, Cause(err))
 	}
 	info, err := os.Stat(target)
 	for _, k := range f.Keep {
@@ -45,7 +45,7 @@ func (f File) Check() (string, error) {
 	case errors.Is(err, fs.ErrNotExist):
 		return target, nil
 	case err != nil:
-		return "", fmt.Errorf("%s: %w", f.Name, cause(err))
+		return "", fmt.Errorf("%s: %w", f.Name, Cause(err))
 	case info.IsDir():
 		return "", fmt.Errorf("%s: is a folder; wanted the name of a file", f.Name)
 	case !info.Mode().IsRegular():
@@ -55,7 +55,7 @@ func (f File) Check() (string, error) {
 	}
 	own, err := f.own(target)
 	if err != nil {
-		return "", fmt.Errorf("%s: %w", f.Name, cause(err))
+		return "", fmt.Errorf("%s: %w", f.Name, Cause(err))
 	}
 	if !own {
 		return "", fmt.Errorf("%s: is there already and was not written by this command; wanted another name, or --force to write over it", f.Name)
@@ -102,8 +102,8 @@ func unpacked(head []byte) []byte {
 	return text[:n]
 }
 
-// followed is the file that a name stands for, symbolic links followed, be it there or not.
-func followed(name string) (string, error) {
+// Followed is the file that a name stands for, symbolic links followed, be it there or not.
+func Followed(name string) (string, error) {
 	for range 40 {
 		link, err := os.Readlink(name)
 		if err != nil {
@@ -139,14 +139,26 @@ func (f File) Write(fill func(io.Writer) error) error {
 		return err
 	}
 	if err := replace(target, fill); err != nil {
-		return fmt.Errorf("%s: %w", f.Name, cause(err))
+		return fmt.Errorf("%s: %w", f.Name, Cause(err))
+	}
+	return nil
+}
+
+// Place checks the file and moves one that is written elsewhere on its disk into its place, as Write does.
+func (f File) Place(written string) error {
+	target, err := f.Check()
+	if err != nil {
+		return err
+	}
+	if err := place(written, target); err != nil {
+		return fmt.Errorf("%s: %w", f.Name, Cause(err))
 	}
 	return nil
 }
 
 // Replace puts a text in the place of a file of the user's, in one step, as Write does.
 func Replace(name string, text []byte) error {
-	target, err := followed(name)
+	target, err := Followed(name)
 	if err == nil {
 		err = replace(target, func(w io.Writer) error {
 			_, err := w.Write(text)
@@ -154,38 +166,57 @@ func Replace(name string, text []byte) error {
 		})
 	}
 	if err != nil {
-		return fmt.Errorf("%s: %w", name, cause(err))
+		return fmt.Errorf("%s: %w", name, Cause(err))
 	}
 	return nil
 }
 
-func replace(target string, fill func(io.Writer) error) (err error) {
+func replace(target string, fill func(io.Writer) error) error {
 	SweepTemp(filepath.Dir(target))
 	tmp, err := Temp(filepath.Dir(target))
 	if err != nil {
 		return err
 	}
-	defer func() {
-		if err != nil {
-			tmp.Close()
-			os.Remove(tmp.Name())
-		}
-	}()
-	if err := fill(tmp); err != nil {
-		return err
+	if err = fill(tmp); err == nil {
+		err = tmp.Sync()
 	}
+	if cerr := tmp.Close(); err == nil {
+		err = cerr
+	}
+	if err == nil {
+		err = place(tmp.Name(), target)
+	}
+	if err != nil {
+		os.Remove(tmp.Name())
+	}
+	return err
+}
+
+// place puts a file that is on the disk in the place of another, with the other's permissions.
+func place(written, target string) error {
 	if info, err := os.Stat(target); err == nil {
-		if err := tmp.Chmod(info.Mode().Perm()); err != nil && !errors.Is(err, errors.ErrUnsupported) {
+		if err := os.Chmod(written, info.Mode().Perm()); err != nil && !errors.Is(err, errors.ErrUnsupported) {
 			return err
 		}
 	}
-	if err := tmp.Sync(); err != nil {
+	if err := os.Rename(written, target); err != nil {
 		return err
 	}
-	if err := tmp.Close(); err != nil {
+	return SyncDir(filepath.Dir(target))
+}
+
+// SyncDir makes a folder's new entry last. Where folders cannot be synced, as on Windows, the file
+// system does it by itself.
+func SyncDir(dir string) error {
+	d, err := os.Open(dir)
+	if err != nil {
 		return err
 	}
-	return os.Rename(tmp.Name(), target)
+	defer d.Close()
+	if err := d.Sync(); err != nil && !errors.Is(err, errors.ErrUnsupported) && !errors.Is(err, fs.ErrInvalid) && !errors.Is(err, fs.ErrPermission) {
+		return err
+	}
+	return nil
 }
 
 // Temp makes a file in a folder under a name that no user gives: ".frostward-", 16 digits and
@@ -217,8 +248,8 @@ func SweepTemp(dir string) {
 	}
 }
 
-// cause strips the path that a file error repeats.
-func cause(err error) error {
+// Cause strips the path that a file error repeats.
+func Cause(err error) error {
 	var p *fs.PathError
 	if errors.As(err, &p) {
 		return p.Err
@@ -226,15 +257,6 @@ func cause(err error) error {
 	var l *os.LinkError
 	if errors.As(err, &l) {
 		return l.Err
-	}
-	return err
-}
-
-// Cause strips the path that a file error repeats.
-func Cause(err error) error {
-	var p *fs.PathError
-	if errors.As(err, &p) {
-		return p.Err
 	}
 	return err
 }
