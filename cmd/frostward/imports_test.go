@@ -6,6 +6,7 @@ import (
 	"go/token"
 	"io/fs"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -38,6 +39,21 @@ func mayImport(from, to string) bool {
 	return false
 }
 
+// layers are the packages of cmd, from the lowest: each imports lower ones only.
+var layers = []string{"table deliver demo browsertest", "words", "chart garden journal forecast", "opened batch", "nights calendar page", "view", "web", "frostward"}
+
+// layer is the place of a package of cmd among the layers; samples of a package go with it.
+func layer(t *testing.T, dir string) int {
+	name := strings.Split(strings.TrimPrefix(strings.TrimPrefix(dir, "cmd/"), "internal/"), "/")[0]
+	for i, l := range layers {
+		if slices.Contains(strings.Fields(l), name) {
+			return i
+		}
+	}
+	t.Errorf("%s is in no layer of cmd", dir)
+	return 0
+}
+
 // world are the packages and calls that only cmd may use: files, the clock, printing.
 var (
 	worldPackages = []string{"os", "os/exec", "log", "log/slog", "net", "net/http", "io/ioutil", "path/filepath", "syscall", "embed"}
@@ -53,6 +69,10 @@ func TestImportsRunOneWay(t *testing.T) {
 			require.NoError(t, err)
 			if to, ours := strings.CutPrefix(path, "frostward/"); ours && !mayImport(dir, to) {
 				t.Errorf("%s imports %s", file, to)
+			} else if ours && strings.HasPrefix(dir, "cmd/") && strings.HasPrefix(to, "cmd/") && !strings.Contains(dir, "/sample") {
+				if layer(t, dir) <= layer(t, to) {
+					t.Errorf("%s imports %s, which is no lower", file, to)
+				}
 			}
 			if strings.HasPrefix(dir, "cmd") || dir == "crops" && path == "embed" { // the catalogue is embedded
 				continue
