@@ -97,6 +97,24 @@ func TestPageFileInBrowser(t *testing.T) {
 	}
 }
 
+// Whatever the width, nothing of the page runs over its edge and no table cuts a word, also at
+// twice the size of text and with all that folds opened.
+func TestPageWidthsInBrowser(t *testing.T) {
+	open := browsertest.Browser(t)
+	file := filepath.Join(t.TempDir(), "garden.html")
+	w := world{out: io.Discard, err: io.Discard, getenv: os.Getenv, today: func() climate.Day { return climate.NewDay(2026, 5, 17) }}
+	require.Equal(t, 0, run(w, []string{"page", "-o", file}))
+	for _, width := range []int{320, 390, 600, 768, 1024, 1280} {
+		tab := open(t, width, false)
+		tab.Open("file://" + file)
+		tab.Fits()
+		browsertest.Eval[bool](tab, "document.querySelectorAll('details').forEach(d => d.open = true), true")
+		tab.Fits()
+		browsertest.Eval[bool](tab, "document.documentElement.style.fontSize = '200%', true")
+		tab.Fits()
+	}
+}
+
 // The sheet for the wall is one A4 page that cuts nothing off, with few plantings and many,
 // the last of them named at length.
 func TestSheetInBrowser(t *testing.T) {

@@ -85,12 +85,5 @@ func (s *session) nightAhead() view.Night {
 	if err != nil {
 		return view.Night{Err: err}
 	}
-	n := view.Night{Waiting: e.Waiting}
-	for _, p := range e.Out {
-		n.Plantings = append(n.Plantings, view.AtNight{Label: p.Label(), Title: p.Title(), Danger: p.Danger(s.app.unit()), Advice: p.Advice})
-	}
-	if len(n.Plantings) > 0 {
-		n.Table, n.RestsOn, n.BeyondHelp = e.Table(s.app.unit()), e.RestsOn(s.app.unit()), e.BeyondHelp()
-	}
-	return n
+	return view.Night{Night: e.Night}
 }

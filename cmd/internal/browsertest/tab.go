@@ -210,12 +210,22 @@ func (tab *Tab) Shot(name string) {
 }
 
 // Fits asserts that nothing in the page is wider than the screen, tables in their frames
-// included, and that on a telephone what is to be touched is 44 px high.
+// included, that no table breaks a word at the usual size of text, and that on a telephone what is to be touched is 44 px high.
 func (tab *Tab) Fits() {
 	tab.t.Helper()
 	wide := Eval[[]string](tab, `[...document.querySelectorAll("body *")].filter(e => !e.closest("svg, .vh, .skip, thead") &&
 		(e.getBoundingClientRect().right > document.documentElement.clientWidth + 1 || e.scrollWidth > e.clientWidth + 1 && getComputedStyle(e).overflowX == "auto")).map(e => e.tagName + " " + e.textContent.trim().slice(0, 40))`)
 	require.Empty(tab.t, wide, "wider than the screen")
+	broken := Eval[[]string](tab, `getComputedStyle(document.documentElement).fontSize != "16px" ? [] : [...document.querySelectorAll("th, td")].flatMap(cell => {
+		const texts = document.createTreeWalker(cell, NodeFilter.SHOW_TEXT), found = []
+		for (let n; n = texts.nextNode();) for (const w of n.data.matchAll(/[^\s-]+/g)) if (w[0].length < 20) {
+			const r = document.createRange()
+			r.setStart(n, w.index), r.setEnd(n, w.index + w[0].length)
+			if (new Set([...r.getClientRects()].map(b => b.top)).size > 1) found.push(w[0])
+		}
+		return found
+	})`)
+	require.Empty(tab.t, broken, "words broken in a table")
 	low := Eval[[]string](tab, `innerWidth > 600 ? [] : [...document.querySelectorAll("a, button, summary, select, input:not([type=hidden], [type=checkbox])")].filter(e => !e.closest(".skip, p") &&
 		e.getBoundingClientRect().height > 0 && e.getBoundingClientRect().height < 43.5).map(e => e.tagName + " " + e.textContent.trim().slice(0, 40))`)
 	require.Empty(tab.t, low, "too low to touch")

@@ -2,6 +2,7 @@ package page
 
 import (
 	"strings"
+	"unicode/utf8"
 
 	"frostward/cmd/internal/table"
 )
@@ -10,7 +11,7 @@ import (
 type grid struct {
 	Label   string // for those who cannot see where it stands
 	Caption string
-	Cards   bool // on a narrow screen each row is a card with its labels
+	Cards   string // where there is little room each row is a card with its labels; "many" columns want more
 	Head    []cell
 	Rows    [][]cell
 	Notes   []string
@@ -25,7 +26,13 @@ type cell struct {
 }
 
 func gridOf(t table.Table, label string) grid {
-	g := grid{Label: "Table: " + label, Caption: t.Title, Notes: t.Notes, Cards: len(t.Columns) > 3}
+	g := grid{Label: "Table: " + label, Caption: t.Title, Notes: t.Notes}
+	switch n := len(t.Columns); {
+	case n > 7:
+		g.Cards = "many"
+	case n > 3:
+		g.Cards = "cards"
+	}
 	if t.Title != "" {
 		g.Label = "Table: " + t.Title
 	}
@@ -42,8 +49,11 @@ func gridOf(t table.Table, label string) grid {
 			if c.Text == "" || c.Text == "-" {
 				classes = append(classes, "none") // a card leaves it out
 			}
-			if len(c.Text) <= 14 {
+			if utf8.RuneCountInString(c.Text) <= 15 {
 				classes = append(classes, "whole") // a date or a word is not broken
+			}
+			if utf8.RuneCountInString(c.Text+g.Head[i].Text) > 22 {
+				classes = append(classes, "long") // fills a line of a card
 			}
 			row[i] = cell{Text: c.Text, Label: g.Head[i].Text, Class: strings.Join(classes, " "), Tone: toneClass(c.Tone)}
 		}

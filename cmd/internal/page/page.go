@@ -50,9 +50,17 @@ func (o Options) head(title string) head {
 type part struct {
 	ID, Short, Heading string
 	Section            Section
-	Figures, More      []figure
-	Tables, MoreTables []grid
+	Figures            []figure
+	Tables             []grid
+	Folded             []folded
 	Quiet              bool // folded away: what the chances rest on, not what to do
+}
+
+// folded is what a line opens.
+type folded struct {
+	Line    string
+	Figures []figure
+	Tables  []grid
 }
 
 type figure struct {
@@ -109,8 +117,8 @@ func (p *part) prepare() {
 		return out
 	}
 	p.Figures, p.Tables = draw(p.Section.Figures), grids(p.Section.Tables)
-	if f := p.Section.Folded; f != nil {
-		p.More, p.MoreTables = draw(f.Figures), grids(f.Tables)
+	for _, f := range p.Section.Folded {
+		p.Folded = append(p.Folded, folded{f.Line, draw(f.Figures), grids(f.Tables)})
 	}
 }
 

@@ -13,6 +13,11 @@ import (
 //go:embed style.css
 var styleSource string
 
+// cardsSource makes cards of a kind of table's rows where the room is less than it wants.
+//
+//go:embed cards.css
+var cardsSource string
+
 // style is the page's one style sheet, with the charts' colours put in.
 var style = func() string {
 	var old []string
@@ -28,7 +33,10 @@ var style = func() string {
 	add("WARMTH", chart.Warmth)
 	add("GROWTH", chart.Growth)
 	add("OCHRE", chart.Ochre)
-	old = append(old, "CHARTS", chart.DarkStyle("svg"))
+	cards := func(kind, room string) string {
+		return strings.NewReplacer("KIND", kind, "ROOM", room).Replace(cardsSource)
+	}
+	old = append(old, "CHARTS", chart.DarkStyle("svg"), "CARDS", "@media screen {\n"+cards("cards", "40rem")+cards("many", "54rem")+"}")
 	return strings.NewReplacer(old...).Replace(styleSource)
 }()
 

@@ -52,7 +52,7 @@ type Section struct {
 	Lead     string // a sentence or two: the answer before the picture
 	Figures  []Figure
 	Tables   []table.Table
-	Folded   *Folded // further figures and tables, behind a line that opens
+	Folded   []Folded // further figures and tables, each behind a line that opens
 	Notes    []string
 	NotKnown string // why there is nothing
 }
@@ -76,7 +76,7 @@ type Source struct{ What, For string }
 
 // Empty tells whether there is nothing to show.
 func (s Section) Empty() bool {
-	return s.Lead == "" && s.Folded == nil && len(s.Figures)+len(s.Tables)+len(s.Notes) == 0
+	return s.Lead == "" && len(s.Folded)+len(s.Figures)+len(s.Tables)+len(s.Notes) == 0
 }
 
 // Empty tells whether there is nothing to show.

@@ -10,6 +10,7 @@ import (
 	"frostward/cmd/internal/chart"
 	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/page"
+	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 )
 
@@ -126,21 +127,24 @@ func frostSpan(curves []chart.Curve) (from, to climate.SeasonDay, ok bool) {
 // that say so.
 func (v *Garden) spotSection() page.Section {
 	var s page.Section
+	readings := page.Folded{Line: "The readings behind it"}
+	t := table.Table{Title: "Colder (-) or warmer (+) than the station, " + v.Units.Unit(), Columns: []table.Column{{Name: "spot"},
+		{Name: "clear nights", Align: table.Right}, {Name: "overcast or windy", Align: table.Right}, {Name: "mornings logged", Align: table.Right}}}
 	for _, spot := range v.Settings.Spots {
 		prior, _ := site.PriorOf(spot.Kind)
 		if prior.Station {
 			s.Notes = append(s.Notes, fmt.Sprintf("%s: taken to be as cold as the station.", words.Capital(spot.Name)))
 			continue
 		}
-		c, said := v.spotChart(spot)
-		s.Figures = append(s.Figures, page.Figure{Caption: spot.Name, Chart: c})
-		if line := words.Capital(spot.Name) + ": " + said + "."; s.Lead == "" {
-			s.Lead = line
-		} else {
-			s.Notes = append(s.Notes, line)
+		c, sum := v.spotChart(spot)
+		readings.Figures = append(readings.Figures, page.Figure{Caption: spot.Name, Chart: c})
+		t.Add(table.Text(spot.Name), table.Textf("%+.1f", v.Units.Difference(sum.Clear.Mean)), table.Textf("%+.1f", v.Units.Difference(sum.Dull.Mean)), table.Textf("%d", sum.Used))
+		if s.Lead == "" {
+			s.Lead = words.Capital(v.Units.Spot(spot.Name, sum)) + "."
 		}
 	}
-	if len(s.Figures) > 0 {
+	if len(t.Rows) > 0 {
+		s.Tables, s.Folded = []table.Table{t}, []page.Folded{readings}
 		s.Notes = append(s.Notes, "The wider the range of the day, the clearer and stiller the night as a rule, and the further a low spot falls below the station.")
 	} else {
 		s.NotKnown = "the garden names no spots of its own"
@@ -150,7 +154,7 @@ func (v *Garden) spotSection() page.Section {
 
 // spotChart is a spot's readings less the station's minimum, by the night's range, and what
 // is made of them.
-func (v *Garden) spotChart(spot garden.Spot) (chart.Scatter, string) {
+func (v *Garden) spotChart(spot garden.Spot) (chart.Scatter, site.Summary) {
 	m, sum := v.Plays.Fit(spot)
 	u := v.Units
 	c := chart.Scatter{
@@ -179,7 +183,7 @@ func (v *Garden) spotChart(spot garden.Spot) (chart.Scatter, string) {
 		}
 	}
 	c.Lines = []chart.Fitted{spotLine(m, len(c.Points) > 0, u)}
-	return c, v.Units.Spot("this spot", sum)
+	return c, sum
 }
 
 // spotLine is the expected difference by the range, on a night of 2 °C at the equinox, and

@@ -50,7 +50,7 @@ func (v *Garden) planSection() page.Section {
 		s.Notes = append(s.Notes, c.Text)
 	}
 	if len(fair.Rows) > 0 {
-		s.Folded = &page.Folded{Line: fmt.Sprintf("The scores of the %s that are sound or likely", words.Plural(len(fair.Rows), "planting")), Tables: []table.Table{fair}}
+		s.Folded = []page.Folded{{Line: fmt.Sprintf("The scores of the %s that are sound or likely", words.Plural(len(fair.Rows), "planting")), Tables: []table.Table{fair}}}
 	}
 	return s
 }
@@ -135,7 +135,7 @@ func (v *Garden) windowSection() page.Section {
 		return page.Section{NotKnown: "there is no plan to try other days for"}
 	}
 	s := page.Section{Lead: "How often a planting survives, ripens and does both, by the day it starts. Shaded: the days on which it is sound."}
-	var fair []page.Figure
+	var poor, fair []page.Figure
 	for i, x := range v.Assessed {
 		if x.Around().Best < 0 {
 			s.Notes = append(s.Notes, v.Plantings[i].Label()+": not known.")
@@ -148,13 +148,16 @@ func (v *Garden) windowSection() page.Section {
 		}
 		f := page.Figure{Caption: caption, Chart: v.WindowChart(p.Planting, x.Around(), x.Result.Planting.Start, "planned")}
 		if x.Verdict.Fails() {
-			s.Figures = append(s.Figures, f)
+			poor = append(poor, f)
 		} else {
 			fair = append(fair, f)
 		}
 	}
-	if len(fair) > 0 {
-		s.Folded = &page.Folded{Line: fmt.Sprintf("The %s whose day is sound or likely", words.Plural(len(fair), "planting")), Figures: fair}
+	for _, f := range []page.Folded{{Line: "had better be changed", Figures: poor}, {Line: "is sound or likely", Figures: fair}} {
+		if n := len(f.Figures); n > 0 {
+			f.Line = fmt.Sprintf("The %s whose day %s", words.Plural(n, "planting"), f.Line)
+			s.Folded = append(s.Folded, f)
+		}
 	}
 	return s
 }

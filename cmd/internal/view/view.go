@@ -7,9 +7,9 @@ import (
 	"slices"
 
 	"frostward/climate"
+	"frostward/cmd/internal/nights"
 	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/page"
-	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 	"frostward/crops"
 	"frostward/risk"
@@ -37,20 +37,10 @@ type Given struct {
 	Ways  []string // where the chances come from, in sentences
 }
 
-// Night is the night to come.
+// Night is the night to come, or why nothing is known of it.
 type Night struct {
-	Err                 error // why nothing is known of it
-	Waiting             []string
-	Plantings           []AtNight
-	Table               table.Table // of the plantings, a row each
-	RestsOn, BeyondHelp string      // sentences
-}
-
-// AtNight is a planting in the night to come.
-type AtNight struct {
-	Label, Title string // "first potatoes", "the first potatoes"
-	Danger       string // the chance of harm to it bare, in words
-	Advice       risk.Advice
+	nights.Night
+	Err error
 }
 
 // Look works out what the page shows. A plan that cannot be read does not keep the rest
@@ -134,12 +124,22 @@ func (v *Garden) sources() []page.Source {
 func (v *Garden) cautions() []string {
 	out := []string{"Chances come from past seasons. A forecast and local warnings come before them on any one night.",
 		"Heaters and flames under covers burn and suffocate: follow their maker's instructions and local rules. Ladders, wet glass and darkness go badly together; cover before dusk."}
+	var said []string
+	whose := map[string][]string{}
 	for _, p := range v.Plantings {
-		if c := p.Crop.Caution; c != "" {
-			if line := words.Capital(p.Crop.Title) + ": " + c; !slices.Contains(out, line) {
-				out = append(out, line)
-			}
+		c := p.Crop.Caution
+		if c == "" {
+			continue
 		}
+		if whose[c] == nil {
+			said = append(said, c)
+		}
+		if !slices.Contains(whose[c], p.Crop.Title) {
+			whose[c] = append(whose[c], p.Crop.Title)
+		}
+	}
+	for _, c := range said {
+		out = append(out, words.Capital(words.List(whose[c]))+": "+c)
 	}
 	return out
 }

@@ -74,27 +74,26 @@ func (v *Garden) tonight(d *page.Decision) []string {
 	if len(e.Waiting) > 0 {
 		d.Lines = append(d.Lines, "Not up yet, or the night is not known there: "+words.List(e.Waiting)+".")
 	}
-	if len(e.Plantings) == 0 {
+	if len(e.Out) == 0 {
 		d.Tone = table.Good
 		return []string{"Nothing outside needs covering tonight."}
 	}
 	d.Tone = table.Good
-	all := e.Table
-	all.Title, all.Notes = "", nil
+	all := brief(e.Table(v.Units))
 	risky, rest := all, all
 	risky.Rows, rest.Rows = nil, nil
 	var cover, carry []string
-	worst := e.Plantings[0]
-	for i, p := range e.Plantings {
+	worst := e.Out[0]
+	for i, p := range e.Out {
 		bare := p.Advice.Choices[0].Damaged
 		if bare.Share > worst.Advice.Choices[0].Damaged.Share {
 			worst = p
 		}
 		switch p.Advice.Do().Action {
 		case risk.LayCover:
-			cover = append(cover, p.Label)
+			cover = append(cover, p.Label())
 		case risk.BringIn:
-			carry = append(carry, p.Label)
+			carry = append(carry, p.Label())
 		default:
 			if !(bare.Share >= atRisk) {
 				rest.Rows = append(rest.Rows, all.Rows[i])
@@ -116,7 +115,7 @@ func (v *Garden) tonight(d *page.Decision) []string {
 			d.RestLine = fmt.Sprintf("%d more: under %.0f chances in 100 of harm", len(rest.Rows), 100*atRisk)
 		}
 	}
-	d.Detail = fmt.Sprintf("Most in danger: %s, %s. ", worst.Title, worst.Danger) + e.RestsOn + e.BeyondHelp
+	d.Detail = fmt.Sprintf("Most in danger: %s, %s. ", worst.Title(), worst.Danger(v.Units)) + e.RestsOn(v.Units) + e.BeyondHelp()
 	if len(cover)+len(carry) == 0 {
 		return []string{"Leave everything as it is tonight.", "Cover nothing tonight."}
 	}
@@ -141,6 +140,22 @@ func (v *Garden) tonight(d *page.Decision) []string {
 		forms[k] = words.Capital(forms[k]) + " tonight."
 	}
 	return forms
+}
+
+// brief leaves out of tonight's table what a grower with a telephone in the garden can do without; the
+// command tonight has it all.
+func brief(t table.Table) table.Table {
+	out := table.Table{Rows: make([][]table.Cell, len(t.Rows))}
+	for i, c := range t.Columns {
+		if c.Drop > 1 || c.Key == "limits_c" {
+			continue
+		}
+		out.Columns = append(out.Columns, c)
+		for k := range t.Rows {
+			out.Rows[k] = append(out.Rows[k], t.Rows[k][i])
+		}
+	}
+	return out
 }
 
 // atRisk is the chance of harm from which the page lists a planting that is to be left.

@@ -49,7 +49,7 @@ func View() page.View {
 		Warmth: page.Section{Lead: "This season is level with the middle one.", Figures: []page.Figure{{Caption: "Degree-days above 10 °C", Chart: charts.Fan()}}},
 		Windows: page.Section{Lead: "Each line tells how many seasons would have served, by the day the plants go out.",
 			Figures: []page.Figure{{Caption: "Courgettes, open bed", Chart: charts.Window()}, {Caption: Hostile, Chart: charts.Window()}},
-			Folded:  &page.Folded{Line: "One planting more whose day is sound", Figures: []page.Figure{{Caption: "Leeks, open bed", Chart: charts.Window()}}}},
+			Folded:  []page.Folded{{Line: "One planting more whose day is sound", Figures: []page.Figure{{Caption: "Leeks, open bed", Chart: charts.Window()}}}}},
 		Spots: page.Section{Lead: "On clear nights the open bed is 3.1 °C colder than the station.",
 			Figures: []page.Figure{{Caption: "Open bed", Chart: charts.Scatter()}}},
 		Skill:   page.Section{Lead: "What was given 7 chances in 10 came 7 times in 10.", Figures: []page.Figure{{Caption: "Stated and seen", Chart: charts.Reliability()}}},
