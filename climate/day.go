@@ -50,7 +50,7 @@ func DaysIn(year int, month time.Month) int {
 	return n
 }
 
-// IsLeap tells whether a year has a 29 February.
+// IsLeap says whether a year has a 29 February.
 func IsLeap(year int) bool {
 	return year%4 == 0 && (year%100 != 0 || year%400 == 0)
 }

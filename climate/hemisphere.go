@@ -2,7 +2,7 @@ package climate
 
 import "math"
 
-// IsSouthern tells on which side of the equator a record was measured, by the half of the year that is the warmer.
+// IsSouthern says on which side of the equator a record was measured, by the half of the year that is the warmer.
 // It is not ok where the halves are less than 3 °C apart, as in the tropics, or the record has too little of either.
 func IsSouthern(s Series) (south, ok bool) {
 	var sum [2]float64

@@ -2,7 +2,7 @@ package climate
 
 import "math"
 
-// SunState tells whether the sun crosses the horizon on a day. The zero value is the
+// SunState says whether the sun crosses the horizon on a day. The zero value is the
 // ordinary case.
 type SunState int8
 

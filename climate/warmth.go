@@ -16,7 +16,7 @@ type Fill struct {
 // moves a summer's degree-days by well under 1 %).
 var FillShort = Fill{Run: 3, Share: 0.05}
 
-// FillNone sums only complete stretches.
+// FillNone sums only complete runs.
 var FillNone = Fill{}
 
 // Warmth is a sum of daily warmth, such as degree-days or crop heat units.
@@ -27,7 +27,7 @@ type Warmth struct {
 	Missing int     // of them, missing and not filled
 }
 
-// Known tells whether there is a sum.
+// Known says whether there is a sum.
 func (w Warmth) Known() bool { return !math.IsNaN(w.Sum) }
 
 // Sum adds up daily[from] to daily[to], both included. Days outside the slice are

@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A slip in the catalogue is told by its line, and nothing else is tried.
+// A slip in the catalogue is reported by its line, and nothing else is tried.
 func TestMain(m *testing.M) {
 	cat, err := Load()
 	if err == nil {

@@ -15,7 +15,7 @@ type Fact struct {
 	Note      string  // conflicts, caveats
 }
 
-// Known tells whether the fact has a value.
+// Known says whether the fact has a value.
 func (f Fact) Known() bool { return !math.IsNaN(f.Value) }
 
 // Unknown is a fact that nobody has given.
@@ -113,7 +113,7 @@ func (c Crop) Label() string {
 	return c.Name + ", " + c.Class
 }
 
-// Tender tells whether the first frosts kill even a hardened plant: a killing
+// Tender says whether the first frosts kill even a hardened plant: a killing
 // temperature above -2.5 °C. It is a word for sentences; the chances use the numbers.
 func (c Crop) Tender() bool { return c.KillHardened.Known() && c.KillHardened.Value > -2.5 }
 

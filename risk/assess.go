@@ -117,7 +117,7 @@ func (a *Assessment) Better() (Start, bool) {
 // seldomFree is the share of seasons with a free bed below which a planting is planned too early.
 const seldomFree = 0.05
 
-// bedTaken tells whether the bed is hardly ever free on the planned day.
+// bedTaken says whether the bed is hardly ever free on the planned day.
 func (a *Assessment) bedTaken() bool {
 	return a.Handover != nil && a.Handover.InTime.Known && a.Handover.InTime.Share < seldomFree
 }

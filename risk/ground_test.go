@@ -10,7 +10,7 @@ import (
 	"frostward/crops"
 )
 
-// A Ground tells of crops what the day loop and Score do, raised and sown, with gaps in the
+// A Ground gives for crops what the day loop and Score do, raised and sown, with gaps in the
 // record, and after another station.
 func TestGroundIsTry(t *testing.T) {
 	rec := inventedRecord()

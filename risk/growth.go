@@ -39,7 +39,7 @@ type growth struct {
 	memory  []float64
 }
 
-// filled tells which days of a season are worked out: from one up to another, not included.
+// filled says which days of a season are worked out: from one up to another, not included.
 type filled struct {
 	mu       sync.Mutex
 	from, to int

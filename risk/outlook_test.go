@@ -212,7 +212,7 @@ func TestGiveUp(t *testing.T) {
 	assert.Equal(t, climate.Never, giveUp(outcomes[:7], ready[:7], 180, 0.3), "too few are left to tell")
 }
 
-// A cover laid in autumn changes nothing before and never makes it worse.
+// A cover put on in autumn changes nothing before and never makes it worse.
 func TestAutumnCoverNeverHurts(t *testing.T) {
 	rec := invented(40, 0.8)
 	now, usual, p := outlookFields(rec, 2020, on(time.July, 1))

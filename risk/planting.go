@@ -63,7 +63,7 @@ func (p Planting) Check() error {
 	return nil
 }
 
-// Cover is something laid over a planting for the night. What it gains differs from night
+// Cover is something put over a planting for the night. What it gains differs from night
 // to night and can be nothing, or less: in trials of floating covers single clear nights
 // gave 0 or below (Hemphill, North Willamette trials 1983-84), so Gain is a mean.
 type Cover struct {

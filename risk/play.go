@@ -45,7 +45,7 @@ const (
 // that whether it would have ripened is known for every season.
 func (f *Field) Play(i int, p Planting) Outcome { return f.play(i, p, p.Start) }
 
-// play is Play with the planting's cover laid from a day on.
+// play is Play with the planting's cover in place from a day on.
 func (f *Field) play(i int, p Planting, coveredFrom climate.SeasonDay) Outcome {
 	l := f.pass(i, &p, coveredFrom, f.bolts, false)
 	o, worth := l.outcome, l.worthAtEnd()

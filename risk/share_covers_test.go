@@ -43,7 +43,7 @@ func hoursOf(advice []Advice) (h float64) {
 	return h
 }
 
-// enough tells whether the covers chosen are owned: with the lengths rounded up as a hem is.
+// enough says whether the covers chosen are owned: with the lengths rounded up as a hem is.
 func enough(advice []Advice, need []Need, stock map[string]Stock) bool {
 	used := map[string]int{}
 	for i, a := range advice {

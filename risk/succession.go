@@ -149,7 +149,7 @@ func SowFor(f *Field, p Planting, day climate.SeasonDay, aim float64) ForDay {
 // the figure is ours).
 const ages = 1.0
 
-// aged is how many days have told on a crop between its being ready and a date: all of them, but
+// aged is how many days have aged a crop between its being ready and a date: all of them, but
 // for a hardy crop those on which it grows.
 func (f *Field) aged(i int, ready, date climate.SeasonDay) float64 {
 	from, to := int(ready-climate.SpanFrom)+1, min(int(date-climate.SpanFrom)+1, climate.SpanLen)

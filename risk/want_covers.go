@@ -30,7 +30,7 @@ type Saving struct {
 	Mean, Low, High float64
 }
 
-// maxCovers is how many kinds of cover are told apart.
+// maxCovers is how many kinds of cover are kept apart.
 const maxCovers = 6
 
 // harmNight is a night that harms a bare planting: as it is under nothing, and under each cover.
@@ -123,7 +123,7 @@ func savingOf(e climate.Ensemble, saved []float64) Saving {
 		return Saving{}
 	}
 	mean := sum / n
-	// Where nights follow that kill them anyway, covers laid before were work for nothing; but one
+	// Where nights follow that kill them anyway, covers put on before were work for nothing; but one
 	// more need not be used, and so is worth nothing at the least.
 	half := z90 * math.Sqrt(max(0, square/n-mean*mean)/min(n, float64(e.Rests)))
 	return Saving{true, max(0, mean), max(0, mean-half), max(0, mean+half)}

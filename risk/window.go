@@ -121,7 +121,7 @@ func (w *Window) choose(span climate.Window, succeeds [][]climate.Answer, season
 	w.Best = best
 }
 
-// clearlyBelow tells whether a starting day does clearly worse than another: compared in the same seasons, by more
+// clearlyBelow says whether a starting day does clearly worse than another: compared in the same seasons, by more
 // than chance explains at the 90 % level (McNemar 1947, with the sample size of the record, which resampled seasons
 // do not add to).
 func clearlyBelow(a, b []climate.Answer, seasons int) bool {

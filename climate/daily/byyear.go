@@ -10,14 +10,14 @@ func dayOffset(n int) climate.Day { return climate.Day(n) }
 
 // byYear reads GHCN-Daily's files of one element a line, without a header:
 // station,yyyymmdd,element,value,mflag,qflag,sflag,time (readme-by_year.txt). Tenths
-// of °C. They are called by year, but the layout serves any stretch of time.
+// of °C. They are called by year, but the layout serves any run of time.
 type byYear struct {
 	sink  *sink
 	opts  Options
 	split splitter
 }
 
-// isByYear tells whether a line is one of a by-year file.
+// isByYear says whether a line is one of a by-year file.
 func isByYear(b []byte) bool {
 	f := bytes.Split(b, []byte{','})
 	if len(f) < 4 || len(f) > 8 || len(f[0]) != 11 || !isWord(f[0]) || len(f[1]) != 8 || len(f[2]) != 4 || !isWord(f[2]) {

@@ -9,7 +9,7 @@ import (
 	"frostward/climate"
 )
 
-// empty tells whether a row has no temperature.
+// empty says whether a row has no temperature.
 func (d *delimited) empty(f [][]byte) bool {
 	for _, c := range []column{colTmin, colTmax, colTemperature} {
 		i := d.header.at[c]
@@ -119,7 +119,7 @@ func notANumber(b []byte) string {
 	return "is not a number"
 }
 
-// qualityFlag tells whether the second of the flags "M,Q,S,time" is set.
+// qualityFlag says whether the second of the flags "M,Q,S,time" is set.
 func qualityFlag(flags []byte) bool {
 	i := bytes.IndexByte(flags, ',')
 	if i < 0 {

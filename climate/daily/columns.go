@@ -22,7 +22,7 @@ const maxColumnsFile = 64 << 20
 // maxTextLines bounds the text around the rows that is looked at for names and units.
 const maxTextLines = 1000
 
-// isColumns tells whether most lines after the first dated one are dated rows.
+// isColumns says whether most lines after the first dated one are dated rows.
 func isColumns(block []byte) bool {
 	dated, other := 0, 0
 	for n := 0; len(block) > 0 && n < 500; n++ {
@@ -37,7 +37,7 @@ func isColumns(block []byte) bool {
 	return dated > other
 }
 
-// anyDatedRow tells whether a line starts with a date, and which separator it has.
+// anyDatedRow says whether a line starts with a date, and which separator it has.
 func anyDatedRow(line []byte) (sep byte, ok bool) {
 	for _, sep := range []byte{' ', ',', ';', '\t'} {
 		if s := newSplitter(sep); s.datedRow(line) {
@@ -49,7 +49,7 @@ func anyDatedRow(line []byte) (sep byte, ok bool) {
 
 func newSplitter(sep byte) splitter { return splitter{sep: sep, blanks: sep == ' '} }
 
-// datedRow tells whether a line starts with a date.
+// datedRow says whether a line starts with a date.
 func (s *splitter) datedRow(line []byte) bool {
 	line = trim(line)
 	if len(line) == 0 || line[0]-'0' > 9 && line[0] != '"' {
@@ -166,7 +166,7 @@ func (p *columns) findNames(s *sniffed, sample []byte) error {
 	return p.byValue(s, width)
 }
 
-// allKnown tells whether each of some words names a column, as a sentence's do not.
+// allKnown says whether each of some words names a column, as a sentence's do not.
 func allKnown(names []string) bool {
 	for _, n := range names {
 		if c, _ := classify(n); c == colOther {

@@ -118,7 +118,7 @@ func (d *delimited) line(text []byte, n int) error {
 	}
 }
 
-// startsDate tells whether a row has a figure where its date starts, as a header has not.
+// startsDate says whether a row has a figure where its date starts, as a header has not.
 func (h *header) startsDate(f [][]byte) bool {
 	i := h.at[colDate]
 	if i < 0 {
@@ -132,7 +132,7 @@ func (d *delimited) isDate(b []byte) bool {
 	return ok
 }
 
-// hasNumber tells whether some field of a row is a number.
+// hasNumber says whether some field of a row is a number.
 func (d *delimited) hasNumber(f [][]byte) bool {
 	for _, b := range f {
 		if _, ok := parseNumber(b); ok {

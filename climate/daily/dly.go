@@ -18,14 +18,14 @@ const (
 	dlyShort  = dlyValues + 5
 )
 
-// isDLY tells whether a line is one of a .dly file.
+// isDLY says whether a line is one of a .dly file.
 func isDLY(b []byte) bool {
 	return len(b) >= dlyShort && len(b) <= dlyValues+31*dlyStep+8 &&
 		digitsAt(b, 11) >= 6 && atoi(b[15:17]) >= 1 && atoi(b[15:17]) <= 12 &&
 		isWord(b[:11]) && isWord(b[17:21]) && bytes.IndexByte(b, ',') < 0 && isPadded(b[21:26])
 }
 
-// isWord tells whether a text is capitals, digits, hyphens and underscores only.
+// isWord says whether a text is capitals, digits, hyphens and underscores only.
 func isWord(b []byte) bool {
 	for _, c := range b {
 		if !(c >= 'A' && c <= 'Z' || c-'0' <= 9 || c == '-' || c == '_') {

@@ -3,7 +3,7 @@
 //
 // # What it reads
 //
-// The format is told from the content, never from the name. Each may be compressed
+// The format is found from the content, never from the name. Each may be compressed
 // with gzip or zstd, and may be UTF-8 (with or without a byte order mark), UTF-16 with
 // a mark, or Latin-1, with any kind of line ending.
 //

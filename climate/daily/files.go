@@ -96,7 +96,7 @@ func ReadFiles(in []Input, opts Options) (climate.Series, Report, error) {
 	return s, rep, nil
 }
 
-// lowerOf tells which element the first of two files has, one value a day each: a minimum is hardly ever above its
+// lowerOf says which element the first of two files has, one value a day each: a minimum is hardly ever above its
 // maximum.
 func lowerOf(a, b []reading) Element {
 	first := map[int32]float64{}

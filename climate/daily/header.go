@@ -167,7 +167,7 @@ func (h *header) clock() {
 	}
 }
 
-// dated tells whether there are columns enough to make a date.
+// dated says whether there are columns enough to make a date.
 func (h header) dated() bool {
 	y := h.at[colYear] >= 0
 	return h.at[colDate] >= 0 || y && h.at[colMonth] >= 0 && h.at[colDay] >= 0 || y && h.at[colYearDay] >= 0 ||

@@ -148,7 +148,7 @@ func (e *evidence) impossible(u Units, gross bool) string {
 	return ""
 }
 
-// unit tells the unit from the values, or says why it cannot be told. The units to choose from may be fewer where
+// unit finds the unit from the values, or says why it cannot be known. The units to choose from may be fewer where
 // the layout rules some out.
 func (e *evidence) unit(from ...Units) (Units, error) {
 	if e.days == 0 {

@@ -107,7 +107,7 @@ func (l *layout) flagsOf(keys []string) (all []flagAt) {
 	return all
 }
 
-// isBad tells whether a text of the flag's column says not to use the value.
+// isBad says whether a text of the flag's column says not to use the value.
 func (f badFlag) isBad(text []byte) bool {
 	if f.bad == ">1" {
 		return atoi(text) > 1

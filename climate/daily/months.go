@@ -33,7 +33,7 @@ type section struct {
 // monthsCells is the number of cells in a row: year, day and 12 values.
 const monthsCells = 14
 
-// isMonths tells whether most rows of numbers are of this layout, days following days.
+// isMonths says whether most rows of numbers are of this layout, days following days.
 func isMonths(block []byte) bool {
 	rows, other, steps, last := 0, 0, 0, 0
 	var sp splitter

@@ -100,7 +100,7 @@ func parseShort(b []byte) (v float64, ok bool) {
 	return v, true
 }
 
-// isBlank tells whether a text stands for a value that was not measured.
+// isBlank says whether a text stands for a value that was not measured.
 func isBlank(b []byte) bool {
 	switch string(b) {
 	case "", "-", "--", "---", ".", "NA", "N/A", "n/a", "n.a.", "na", "#N/A", "null", "NULL", "Null",
@@ -110,7 +110,7 @@ func isBlank(b []byte) bool {
 	return len(bytes.Trim(b, "*")) == 0
 }
 
-// isCode tells whether a number is one that files use for "missing". The codes of a
+// isCode says whether a number is one that files use for "missing". The codes of a
 // file in tenths are fewer, since -99 there is an ordinary -9.9 °C.
 func isCode(v float64, u Units) bool {
 	switch v {

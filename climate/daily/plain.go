@@ -13,7 +13,7 @@ type plainMonth struct {
 	days  int         // 0 where the text is no month
 }
 
-// isPlain tells whether rows may be of the kind that plainRow reads.
+// isPlain says whether rows may be of the kind that plainRow reads.
 func (d *delimited) isPlain() bool {
 	at := &d.header.at
 	return !d.opts.slowly && d.format == Delimited && d.sep == ',' && d.header.width == 3 && at[colDate] == 0 &&

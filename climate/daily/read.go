@@ -16,7 +16,7 @@ var errStopped = errors.New("stopped")
 // Read reads one station's record from a stream. The name serves messages only.
 //
 // The error is for a file that cannot be used at all: of no known layout, of several
-// stations of which Options.Station chooses none, in units that cannot be told, cut
+// stations of which Options.Station chooses none, in units that cannot be known, cut
 // off, or without one temperature. Faults of single rows are in the report.
 func Read(r io.Reader, name string, opts Options) (climate.Series, Report, error) {
 	return ReadFiles([]Input{{name, r}}, opts)

@@ -142,7 +142,7 @@ func (t *table) fold(ends dayEnds, shift int, rep *Report) {
 	t.readings = nil
 }
 
-// several tells whether most days have more than one reading, as a file of one element has not.
+// several says whether most days have more than one reading, as a file of one element has not.
 func (t *table) several() bool {
 	days := map[int]int{}
 	for _, r := range t.readings {

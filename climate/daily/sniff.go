@@ -5,7 +5,7 @@ import (
 	"fmt"
 )
 
-// sniffed is what the first lines of a file tell of it.
+// sniffed is what the first lines of a file show of it.
 type sniffed struct {
 	format   Format
 	sep      byte
@@ -25,7 +25,7 @@ const headerWithin = 200
 // weather columns is the right one.
 var separators = []byte{',', ';', '\t', '|'}
 
-// sniff tells the format from the first block of a file.
+// sniff finds the format from the first block of a file.
 func sniff(block []byte, opts Options) (sniffed, error) {
 	if err := notText(block); err != nil {
 		return sniffed{}, err
@@ -114,7 +114,7 @@ func (s *sniffed) tryHeader(line []byte, opts Options) (bool, error) {
 // inUTC finds a column of times in UTC by its name.
 var inUTC = onDemand(`(?i)utc|gmt`)
 
-// isPadded tells whether temperatures in the first rows are quoted and padded to five characters.
+// isPadded says whether temperatures in the first rows are quoted and padded to five characters.
 func (s *sniffed) isPadded(rows []byte) bool {
 	i := max(s.header.at[colTmin], s.header.at[colTmax])
 	sp := splitter{sep: s.sep, raw: true}

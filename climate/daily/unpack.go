@@ -26,7 +26,7 @@ const (
 const maxWindow = 128 << 20
 
 // unpack returns a reader of plain UTF-8 text (or Latin-1 left as it is), and the name
-// of the compression. Both are told from the first bytes. The stop function must be
+// of the compression. Both are found from the first bytes. The stop function must be
 // called when reading is over.
 func unpack(r io.Reader, name string, opts Options) (text io.Reader, compression string, stop func(), err error) {
 	stop = func() {}

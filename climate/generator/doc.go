@@ -9,10 +9,10 @@
 //   - residuals: what is left, in units of the spread, Tmin and Tmax of a day kept together;
 //   - persistence: how a warm or cold spell runs on, from regressions on the state before.
 //
-// A season is then put together from stretches of about a month of residuals, each from the
+// A season is then put together from runs of about a month of residuals, each from the
 // same time of year of some recorded season give or take two weeks (the months of the freeze
 // statistics in the United States' 1991-2020 normals are resampled in a like way, from
-// memory), joined so that each stretch begins in the state the last one left off in, and laid
+// memory), joined so that each run begins in the state the last one left off in, and laid
 // on the course of the year at the present level.
 //
 // Each world of an ensemble is made from its own resample of the seasons of record, so that

@@ -8,7 +8,7 @@ import (
 
 const year = climate.YearDays
 
-// folded is a record laid out in years of 365 days, 29 February folded away as
+// folded is a record set out in years of 365 days, 29 February folded away as
 // climate.SeasonOf does, from the first season it touches to the last. Day i is day i%365 of
 // season first+i/365.
 type folded struct {

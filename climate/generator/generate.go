@@ -164,7 +164,7 @@ func (m *Model) join(s climate.Season, at, n, src int) {
 	}
 }
 
-// piece draws a stretch of the record for a day of the span: its first day in the record and
+// piece draws a run of the record for a day of the span: its first day in the record and
 // its length.
 func (m *Model) piece(w *world, at int) (src, n int) {
 	d := yearDay(at)

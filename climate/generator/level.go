@@ -82,7 +82,7 @@ type Present struct {
 	Seasons          float64 // how many equally weighted seasons would know the level as well
 }
 
-// Present returns the present level that generated seasons are laid at, with its uncertainty.
+// Present returns the present level that generated seasons are put at, with its uncertainty.
 func (m *Model) Present() Present {
 	shift := func(weight []float64) float64 {
 		return (m.present(0, weight)[0] + m.present(1, weight)[0]) / 2

@@ -7,7 +7,7 @@ import (
 	"frostward/climate"
 )
 
-// swings are what whole half-years stand off their climate, over and above what stretches of
+// swings are what whole half-years stand off their climate, over and above what runs of
 // a month joined in their states add up to: some summers are warm from end to end.
 type swings struct {
 	off   [2][]float64 // by half-year of record: mean residual; half h of year y is 2y+h
@@ -93,17 +93,17 @@ const surpriseAfter = 10
 func (m *Model) surprise() (out [2]float64) {
 	var n float64
 	for y := surpriseAfter; y < m.rec.years; y++ {
-		var told [2][3]float64
+		var at [2][3]float64
 		var sum, square float64
 		for v := range 2 {
-			told[v], sum, square = m.levelAt(v, y-1, nil)
+			at[v], sum, square = m.levelAt(v, y-1, nil)
 		}
 		for h := 2 * y; h < 2*y+2; h++ {
 			if !m.swings.known[h] {
 				continue
 			}
 			for v := range 2 {
-				d := m.swings.off[v][h] + m.halfShift(v, h, m.level.slow[v][y], told[v])
+				d := m.swings.off[v][h] + m.halfShift(v, h, m.level.slow[v][y], at[v])
 				out[v] += d * d / (1 + square/(sum*sum))
 			}
 			n++

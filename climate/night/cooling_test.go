@@ -34,7 +34,7 @@ func TestSquareRootMin(t *testing.T) {
 	require.True(t, math.IsNaN(SquareRootMin(5, 4, 10.5, 10)), "after sunrise")
 	require.InDelta(t, 4, SquareRootMin(5, 4, 10, 10), 1e-9, "at sunrise it is the reading")
 	require.Greater(t, SquareRootSD(3, 15), SquareRootSD(8, 15))
-	// By hand: at sunrise the stretch is 1, so sqrt(1.5^2+0.3^2).
+	// By hand: at sunrise the factor is 1, so sqrt(1.5^2+0.3^2).
 	require.InDelta(t, 1.52971, SquareRootSD(15, 15), 1e-5)
 }
 

@@ -57,7 +57,7 @@ func (a Answer) element(e Element) bool {
 	return !one || of == e.String()
 }
 
-// covers tells whether it answers for a day.
+// covers says whether it answers for a day.
 func (a Answer) covers(d climate.Day) bool { return a.From <= d && d <= a.To }
 
 // Answered returns a record read as the answers say: what was in another unit is put into °C,
@@ -133,7 +133,7 @@ func Open(questions []Question, answers []Answer) []Question {
 	})
 }
 
-// Moved tells whether an answer settles a step: one about a day within three years of it.
+// Moved says whether an answer settles a step: one about a day within three years of it.
 func Moved(step Step, answers []Answer) bool {
 	return slices.ContainsFunc(answers, func(a Answer) bool {
 		return a.About == "moved" && math.Abs(float64(a.From-step.Date)) < 3*365

@@ -16,7 +16,7 @@ func copyDays(s climate.Series, from, to, n int) {
 	copy(s.Tmax[to:to+n], s.Tmax[from:from+n])
 }
 
-// A stretch copied is found wherever a piece of it has been copied to as well.
+// A run copied is found wherever a piece of it has been copied to as well.
 func TestCopiedTwice(t *testing.T) {
 	for _, days := range []int{0, 8, 12} {
 		s := clean(10)

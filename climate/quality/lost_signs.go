@@ -17,7 +17,7 @@ const (
 // be taken for one without minus signs (our rule).
 const nearZero = 60
 
-// noSigns tells whether an element has lost its minus signs in all of the record: there is
+// noSigns says whether an element has lost its minus signs in all of the record: there is
 // nothing else to go by then.
 func (r *record) noSigns(e Element) bool {
 	near := 0

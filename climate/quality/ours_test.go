@@ -49,7 +49,7 @@ func TestSwappedTakesBoth(t *testing.T) {
 	assert.Equal(t, s.First+3039, qs[0].To)
 }
 
-// A stretch in another unit is flagged whole and asked about, with its ends and the unit, in
+// A run in another unit is flagged whole and asked about, with its ends and the unit, in
 // winter too, when °F are too few degrees off for the outlier rule.
 func TestOtherUnitsAreNamed(t *testing.T) {
 	cold := func() climate.Series { // a winter of -12 °C by night, with a wide spread
@@ -88,7 +88,7 @@ func TestOtherUnitsAreNamed(t *testing.T) {
 	}
 }
 
-// A lost sign in winter is asked about: in a stretch, and when the whole record has lost it.
+// A lost sign in winter is asked about: in a run, and when the whole record has lost it.
 func TestLostSignIsAskedAbout(t *testing.T) {
 	s := clean(20)
 	for i := range s.Tmin { // winters of about -5 °C by night
@@ -119,7 +119,7 @@ func TestLostSignIsAskedAbout(t *testing.T) {
 	assert.Greater(t, qs[0].To, climate.NewDay(1991, 2, 10))
 }
 
-// The evidence of a stretch climbs, ends at its peak, and starts anew after a fall.
+// The evidence of a run climbs, ends at its peak, and starts anew after a fall.
 func TestSegments(t *testing.T) {
 	x := []float64{-1, 3, 3, math.NaN(), 3, -2, -9, 1, 4, 4, -1}
 	assert.Equal(t, []segment{{1, 4, 9}, {7, 9, 9}}, segments(x, 8, 5, 0))

@@ -81,7 +81,7 @@ func (r *record) lags() (out []int) {
 	return out
 }
 
-// sameDays tells whether two days have the same two values.
+// sameDays says whether two days have the same two values.
 func (r *record) sameDays(i, j int) bool {
 	if j >= r.len() {
 		return false

@@ -53,7 +53,7 @@ func repeatedMonths(r *record) []Flag {
 	return out
 }
 
-// same tells whether two months agree on every day that either has measured, over the days
+// same says whether two months agree on every day that either has measured, over the days
 // that both have, with enough values and not all one value.
 func (r *record) same(e Element, a, b monthSpan) bool {
 	from := max(a.day, b.day)

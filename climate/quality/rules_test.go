@@ -44,8 +44,8 @@ func TestRulesAtTheirLimits(t *testing.T) {
 		rule  string // "" when nothing is to be flagged
 		flags int
 	}{
-		{"both naught", func(s climate.Series) { s.Tmin[at], s.Tmax[at] = 0, 0 }, "both zero", 1},
-		{"one naught", func(s climate.Series) { s.Tmin[at], s.Tmax[at] = 0, 0.1 }, "", 0},
+		{"both zero", func(s climate.Series) { s.Tmin[at], s.Tmax[at] = 0, 0 }, "both zero", 1},
+		{"one zero", func(s climate.Series) { s.Tmin[at], s.Tmax[at] = 0, 0.1 }, "", 0},
 		{"both 0 °F", func(s climate.Series) { s.Tmin[at], s.Tmax[at] = -17.78, -17.78 }, "both zero", 1},
 		{"a month twice", func(s climate.Series) {
 			copy(s.Tmin[at:at+120], s.Tmin[at-1461:at-1461+120]) // four years before: whole months between match
@@ -84,7 +84,7 @@ func TestRulesAtTheirLimits(t *testing.T) {
 	}
 }
 
-// published tells whether a rule is one of the published ones.
+// published says whether a rule is one of the published ones.
 func published(rule string) bool {
 	i := slices.IndexFunc(Rules, func(r Rule) bool { return r.Name == rule })
 	return Rules[i].Source == durre

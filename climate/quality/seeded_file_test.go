@@ -55,8 +55,8 @@ func ten(t *testing.T) climate.Series {
 	return s.Between(climate.NewDay(1990, 1, 1), climate.NewDay(1999, 12, 31))
 }
 
-// Rows written under the next day's date run into the row after the stretch: the reader tells
-// the line, uses neither row, and the day that the stretch left behind is missing.
+// Rows written under the next day's date run into the row after the run: the reader reports
+// the line, uses neither row, and the day that the run left behind is missing.
 func TestDatesMovedByADay(t *testing.T) {
 	s := ten(t)
 	for k, found := 0, 0; ; k++ {
@@ -79,7 +79,7 @@ func TestDatesMovedByADay(t *testing.T) {
 	}
 }
 
-// Missing stretches are not doubted and nothing beside them is; the frost dates of the seasons
+// Missing runs are not doubted and nothing beside them is; the frost dates of the seasons
 // that count are those of the whole record.
 func TestMissingStretches(t *testing.T) {
 	clean := cleanOf(t, shipped)["Badajoz"]
@@ -92,7 +92,7 @@ func TestMissingStretches(t *testing.T) {
 	assert.LessOrEqual(t, apart(is.medians(gappy), gappy.medians(gappy)), 1.0)
 }
 
-// A header in mid-file that turns the columns round is a fault of the file, told with its
+// A header in mid-file that turns the columns round is a fault of the file, reported with its
 // line; without a header the values themselves tell, and the question names the days.
 func TestColumnsChangePlaces(t *testing.T) {
 	s := ten(t)

@@ -42,7 +42,7 @@ func (p *planter) free(days int, good func(from int) bool) (from int, ok bool) {
 	return 0, false
 }
 
-// whole tells whether the days are measured, nine in ten of a long stretch, and not taken.
+// whole says whether the days are measured, nine in ten of a long run, and not taken.
 func (p *planter) whole(from, to int) bool {
 	missing := 0
 	for i := from; i <= to; i++ {
@@ -115,7 +115,7 @@ type kind struct {
 }
 
 // kinds are the faults. Gross are those that no reader of the file would doubt once pointed
-// at: spikes of 25 °C and more, swapped values, stretches of 10 days or more in another unit,
+// at: spikes of 25 °C and more, swapped values, runs of 10 days or more in another unit,
 // values 20 days the same, copied months.
 var kinds = []kind{
 	{"spike of 5 °C", false, 0, spike(5)},
@@ -172,7 +172,7 @@ func (p *planter) apart(i int) bool              { return math.Abs(p.s.Tmin[i]) 
 func (p *planter) below(i int) bool              { return p.s.Tmin[i] < 0 }
 
 // winter starts in December, in the north, as all records here are, and has some number of minima
-// below naught within 120 days.
+// below zero within 120 days.
 func (p *planter) winter(least, most int) func(i int) bool {
 	return func(i int) bool {
 		below := 0
@@ -239,7 +239,7 @@ func repeated(otherYear bool) func(p *planter) {
 	}
 }
 
-// copied puts a stretch from elsewhere over another.
+// copied puts a run from elsewhere over another.
 func copied(days int) func(p *planter) {
 	return func(p *planter) {
 		for range max(1, 3*p.s.Len()/doseDays) {
@@ -255,7 +255,7 @@ func copied(days int) func(p *planter) {
 	}
 }
 
-// shifted moves the maxima of a stretch a day on or back.
+// shifted moves the maxima of a run a day on or back.
 func shifted(days, n int) func(p *planter) {
 	return func(p *planter) {
 		for range n {

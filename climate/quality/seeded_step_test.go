@@ -38,7 +38,7 @@ func move(s climate.Series, e quality.Element, from int, by float64) climate.Ser
 	return s
 }
 
-// reports tells whether a step within three years of a day is reported in any measure.
+// reports says whether a step within three years of a day is reported in any measure.
 func reports(s climate.Series, from int) bool {
 	for _, step := range quality.Homogeneity(s) {
 		if step.Kept() && math.Abs(float64(step.Date-s.First)-float64(from)) <= 3*365 {

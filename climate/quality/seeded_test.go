@@ -103,7 +103,7 @@ func plant(clean climate.Series, k kind, seed uint64) tally {
 				hit++
 			}
 		}
-		found := hit*10 >= days*9 // nine days in ten of a stretch
+		found := hit*10 >= days*9 // nine days in ten of a run
 		if found {
 			t.found++
 		}
@@ -134,7 +134,7 @@ func plant(clean climate.Series, k kind, seed uint64) tally {
 	return t
 }
 
-// asks tells whether a question covers at least half of a fault.
+// asks says whether a question covers at least half of a fault.
 func asks(qs []quality.Question, first climate.Day, f planted) bool {
 	covered := 0
 	for _, q := range qs {

@@ -22,7 +22,7 @@ type Step struct {
 	Gradual       bool        // a straight line explains the years nearly as well as the step does
 }
 
-// Kept tells whether a step is to be reported: more than chance, and more than a slow change.
+// Kept says whether a step is to be reported: more than chance, and more than a slow change.
 func (s Step) Kept() bool { return s.Significant && !s.Gradual }
 
 // Limits of the test.

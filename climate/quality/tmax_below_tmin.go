@@ -46,7 +46,7 @@ type place struct {
 	e Element
 }
 
-// crossed tells whether a day contradicts itself, or the night after it is warmer than it.
+// crossed says whether a day contradicts itself, or the night after it is warmer than it.
 func (r *record) crossed(i int) bool {
 	return r.v[Tmax][i] < r.v[Tmin][i] || r.at(Tmin, i+1) > r.v[Tmax][i]+crossAllow
 }

@@ -8,7 +8,7 @@ const (
 	worldHigh = 57.7
 )
 
-// inWorld tells whether a value is measured and within the world's records.
+// inWorld says whether a value is measured and within the world's records.
 func inWorld(v float64) bool { return v >= worldLow && v <= worldHigh }
 
 // bounds flags values outside the world's records.

@@ -52,7 +52,7 @@ func FitMixed(x []float64) Mixed {
 // Finite returns the number of finite values.
 func (m Mixed) Finite() int { return m.N - m.Below - m.Above }
 
-// Known tells whether the curve can be used: it wants two finite values, or none but
+// Known says whether the curve can be used: it wants two finite values, or none but
 // infinite ones.
 func (m Mixed) Known() bool { return m.N > 0 && m.Finite() != 1 }
 

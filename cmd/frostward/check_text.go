@@ -156,7 +156,7 @@ func (c *checked) faultTable() table.Table {
 	return t
 }
 
-// more tells of what is not shown.
+// more says what is not shown.
 func more(shown, all int) []string {
 	if shown == all {
 		return nil
@@ -238,7 +238,7 @@ func (c *checked) questionTable() table.Table {
 	return t
 }
 
-// stepTable tells of steps, and of the years that were tested.
+// stepTable has the steps, and the years that were tested.
 func (c *checked) stepTable() table.Table {
 	t := table.Table{Title: "Has a thermometer been moved",
 		Columns: []table.Column{{Name: "of"}, {Name: "years", Align: table.Right}, {Name: "found", Wrap: true, MinWidth: 30}}}

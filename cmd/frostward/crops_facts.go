@@ -80,7 +80,7 @@ func (s *session) writeCrop(cat *crops.Catalogue, c crops.Crop, facts []crops.Li
 	for _, l := range facts {
 		k := keyOf(l)
 		if k.Text && (k.Name == "caution" || k.Name == "plural" || k.Name == "kind" || k.Name == "also") ||
-			k.Name == "out_to" && c.OutFrom.Known() { // told with out_from
+			k.Name == "out_to" && c.OutFrom.Known() { // shown with out_from
 			continue
 		}
 		what := words.Capital(k.What)

@@ -151,7 +151,7 @@ func askAt(t *rapid.T, dir, history, plan string, latitude float64, years string
 	return asked{s.First, climate.DatesOf(recorded, 0, climate.WMO), assessed}
 }
 
-// noLater tells whether a is not after b where both are known. No frost at all is the best that
+// noLater says whether a is not after b where both are known. No frost at all is the best that
 // can be: before every date in spring, after every date in autumn.
 func noLater(a, b []float64) bool {
 	for i := range a {
@@ -259,7 +259,7 @@ func TestLawOneSeasonMovesAShareLittle(t *testing.T) {
 	})
 }
 
-// The same weather, laid half a year on in the south, gives the same season days. Frosts are
+// The same weather, moved half a year on in the south, gives the same season days. Frosts are
 // the same to the day; ripening may differ by some days, since 1 July is not as long after the
 // shortest day as 1 January is, and by more where the days of autumn are too short to grow in.
 func TestLawHemispheresMirror(t *testing.T) {

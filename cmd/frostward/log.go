@@ -103,7 +103,7 @@ func (a *app) entry(o logOptions) (e journal.Entry, err error) {
 	return e, nil
 }
 
-// empty tells whether no reading was given.
+// empty says whether no reading was given.
 func (o logOptions) empty() bool {
 	o.date, o.last = "", 0
 	return o == logOptions{}
@@ -184,7 +184,7 @@ func morning(text string, e journal.Entry, today climate.Day) (climate.Day, erro
 	return d, nil
 }
 
-// addToLog writes an entry and says what it tells.
+// addToLog writes an entry and says what it means.
 func (s *session) addToLog(e journal.Entry, spot garden.Spot) error {
 	a := s.app
 	if s.Invented {

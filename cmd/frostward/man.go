@@ -36,7 +36,7 @@ man reads. For the shell's completions there is "frostward completion".`,
 // release is set by the linker in release builds: -ldflags "-X main.release=v1.2.3".
 var release string
 
-// version tells the release, the commit where the build knows it, and the Go release.
+// version says the release, the commit where the build knows it, and the Go release.
 func version() string {
 	v, commit, dirty := release, "", ""
 	info, ok := debug.ReadBuildInfo()

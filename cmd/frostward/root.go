@@ -182,7 +182,7 @@ func flagFault(_ *cobra.Command, err error) error {
 	return usagef("%s", text)
 }
 
-// isCobraUsage tells cobra's own complaints about the command line from other errors: it
+// isCobraUsage says whether an error is cobra's own complaint about the command line: it
 // has no type for them.
 func isCobraUsage(err error) bool {
 	s := err.Error()

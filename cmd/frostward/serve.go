@@ -102,7 +102,7 @@ func (a *app) serve(ctx context.Context, o serveOptions) error {
 	return s.Serve(ctx, l)
 }
 
-// check tells whether only this machine will reach the address, and refuses what was not
+// check says whether only this machine will reach the address, and refuses what was not
 // meant.
 func (o serveOptions) check() (loopback bool, err error) {
 	host, _, err := net.SplitHostPort(o.listen)

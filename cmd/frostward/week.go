@@ -36,7 +36,7 @@ In a garden's folder, frostward without a command does the same.`,
 	return c
 }
 
-// inGarden tells whether a garden is meant though no command is given: one is named, or the folder is one.
+// inGarden says whether a garden is meant though no command is given: one is named, or the folder is one.
 func (a *app) inGarden() bool {
 	if a.garden != "" {
 		return true

@@ -273,7 +273,7 @@ func classWords(classes []opened.Class, aim float64) string {
 	return strings.Join(append([]string{text}, buys...), " ")
 }
 
-// sameSeason tells whether two classes are grown at the same time of the year, so that one is
+// sameSeason says whether two classes are grown at the same time of the year, so that one is
 // the earlier choice for the other.
 func sameSeason(a, b risk.Planting) bool {
 	return a.Crop.OutFrom.Value == b.Crop.OutFrom.Value && a.Crop.OutTo.Value == b.Crop.OutTo.Value

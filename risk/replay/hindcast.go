@@ -107,7 +107,7 @@ type past struct {
 	points      [][len(brierPoints)]float64
 }
 
-// wholeSeasons tells which seasons have both temperatures on most days.
+// wholeSeasons says which seasons have both temperatures on most days.
 func wholeSeasons(rec climate.Series, cal climate.Calendar, first, last int) []bool {
 	good := make([]bool, last-first+1)
 	for i := range good {

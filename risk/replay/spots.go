@@ -92,7 +92,7 @@ func (t SpotTrial) Score(station, spot climate.Series) SpotSkill {
 		for k := 0; k < len(seasons); k += max(1, t.Thin) {
 			for i := range t.Logs {
 				// The seed leaves out the number of mornings, so that a longer log begins
-				// with the shorter one and the two are told apart by less chance.
+				// with the shorter one and the two are kept apart by less chance.
 				rng := rand.New(rand.NewPCG(t.Seed, uint64(k*t.Logs+i)))
 				log := t.log(rng, spot, seasons[k], n)
 				record, prior, screen := station, t.Prior, screen

@@ -24,7 +24,7 @@ import (
 	"frostward/crops"
 )
 
-// silent counts what a run tells.
+// silent counts what a run reports.
 type silent struct {
 	stations []string
 	failed   int
@@ -122,7 +122,7 @@ func runIt(t *testing.T, o Options) ([]byte, Summary, error) {
 	return b, sum, nil
 }
 
-// sameBytes tells the first row that differs, cut short.
+// sameBytes shows the first row that differs, cut short.
 func sameBytes(t *testing.T, want, got []byte, what string) {
 	t.Helper()
 	if bytes.Equal(want, got) {

@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Every fault in a file of places is told at its own line.
+// Every fault in a file of places is reported at its own line.
 func TestPlacesFaultsAreAtTheirLine(t *testing.T) {
 	const head = "station,latitude,elevation\na,50,1\n"
 	for text, want := range map[string]string{

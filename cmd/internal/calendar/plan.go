@@ -20,7 +20,7 @@ func Events(g *opened.Garden, w words.In, season int) ([]Event, error) {
 	if err != nil {
 		return nil, err
 	}
-	seen := map[string]int{} // two plantings of the same label are told apart by their order
+	seen := map[string]int{} // two plantings of the same label are kept apart by their order
 	for i, p := range plantings {
 		label := p.Label()
 		seen[label]++

@@ -85,7 +85,7 @@ func number(v float64) string {
 	return strconv.FormatFloat(v, 'f', -1, 64)
 }
 
-// chances is an axis of shares, told as years in 10.
+// chances is an axis of shares, said as years in 10.
 func chances(label string) axis {
 	a := axis{from: 0, to: 1, label: label}
 	for _, t := range []struct {

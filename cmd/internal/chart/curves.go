@@ -143,7 +143,7 @@ func (c Curves) describe() string {
 	return strings.TrimSpace(b.String())
 }
 
-// stops are the dates that description and table tell of: the 1st and 15th of months.
+// stops are the dates that description and table have: the 1st and 15th of months.
 func (c Curves) stops() []float64 {
 	var out []float64
 	for d := c.From; d <= c.To; d++ {

@@ -1,7 +1,7 @@
 // Package chart draws what the program has found: small pictures of characters for a
 // terminal, and SVG for a page. It knows dates and numbers, not plants.
 //
-// Nothing is told by colour alone: every role has its own dash, hatch and mark besides,
+// Nothing is said by colour alone: every role has its own dash, hatch and mark besides,
 // and every chart gives its figures as a table (Data) and, in words, in its description.
 //
 // Colours in SVG are presentation attributes, which a strict Content-Security-Policy

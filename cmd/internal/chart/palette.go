@@ -8,7 +8,7 @@ import (
 // Role is what a colour stands for. The zero value is Ink.
 type Role int
 
-// The roles. Those from Frost on tell series apart.
+// The roles. Those from Frost on keep series apart.
 const (
 	Ink   Role = iota // text and axes
 	Muted             // lesser text
@@ -21,7 +21,7 @@ const (
 	Ochre
 )
 
-// seriesRoles are the roles that tell series apart.
+// seriesRoles are the roles that keep series apart.
 var seriesRoles = []Role{Frost, Warmth, Growth, Plum, Ochre}
 
 // shade is how a role looks. Contrast with the paper and distance from each other, for

@@ -126,7 +126,7 @@ func TestSeriesStayApart(t *testing.T) {
 	assert.Greater(t, distance(lab(red), lab(green)), 30.0)
 }
 
-// Without any colour, dash, hatch and mark still tell the series apart.
+// Without any colour, dash, hatch and mark still keep the series apart.
 func TestDashHatchAndMarkDiffer(t *testing.T) {
 	seen := map[string]string{}
 	for _, r := range seriesRoles {

@@ -24,7 +24,7 @@ func path(n int, x, y func(i int) float64) []byte {
 }
 
 // between is the closed area between two lines over the same x, one area for each
-// stretch without NaN.
+// run without NaN.
 func between(n int, x, low, high func(i int) float64) []byte {
 	var d []byte
 	gap := func(i int) bool { return math.IsNaN(x(i)) || math.IsNaN(low(i)) || math.IsNaN(high(i)) }

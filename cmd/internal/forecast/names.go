@@ -63,7 +63,7 @@ func pick(names []string) (at, value int, minima bool) {
 	return at, low, low >= 0
 }
 
-// timeOf reads a time; clock tells whether it is more than a date. A time without a zone is the
+// timeOf reads a time; clock says whether it is more than a date. A time without a zone is the
 // garden's own.
 func timeOf(s string, zone *time.Location) (t time.Time, clock bool, err error) {
 	s = strings.TrimSpace(s)

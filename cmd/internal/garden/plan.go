@@ -39,7 +39,7 @@ type Date struct {
 	Day  climate.SeasonDay
 }
 
-// Given tells whether the cell had a date.
+// Given says whether the cell had a date.
 func (d Date) Given() bool { return d.Text != "" }
 
 // Place names the row in messages.
@@ -48,7 +48,7 @@ func (r Row) Place() string { return fmt.Sprintf("%s:%d", r.File, r.Line) }
 var planColumns = []string{"name", "crop", "class", "variety", "spot", "bed", "sow", "plant_out", "cover", "follows", "overlap_weeks", "metres", "out", "picked"}
 
 // ReadPlan reads a plan. Columns may stand in any order; crop and one of sow and plant_out
-// are needed. Bad rows are all told at once.
+// are needed. Bad rows are all reported at once.
 func ReadPlan(r io.Reader, file string, c climate.Calendar) ([]Row, error) {
 	b, err := io.ReadAll(io.LimitReader(r, maxFile+1))
 	if err != nil {

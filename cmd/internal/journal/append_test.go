@@ -123,7 +123,7 @@ func TestFormulas(t *testing.T) {
 	}
 }
 
-// Wherever a line is cut off, it is told and not used, the next append begins on a
+// Wherever a line is cut off, it is reported and not used, the next append begins on a
 // fresh line, and the cut-off line stays known.
 func TestCutOffAnywhere(t *testing.T) {
 	for name, before := range map[string]string{

@@ -53,7 +53,7 @@ func unguard(s string) string {
 	return s
 }
 
-// dateOrder is how a spreadsheet has rewritten dates. The zero value has not been told.
+// dateOrder is how a spreadsheet has rewritten dates. The zero value is not known.
 type dateOrder int8
 
 const (

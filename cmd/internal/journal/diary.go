@@ -43,7 +43,7 @@ func Deeds() []string {
 	return []string{Sown, Up, PlantedOut, FirstPicked, Cleared, LostToFrost, LostToCold, Lost}
 }
 
-// Ends tells whether the planting is over with it.
+// Ends says whether the planting is over with it.
 func (d Deed) Ends() bool { return d.What == Cleared || strings.HasPrefix(d.What, Lost) }
 
 var diaryForm = form{[]string{colDate, colPlanting, colWhat, colNote}, colPlanting, checkDeed}

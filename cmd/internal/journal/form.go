@@ -13,7 +13,7 @@ var logForm = form{Columns(), colSpot, Entry.Check}
 // takenBack is the note of a line that cancels the line before it of the same date and name.
 const takenBack = "taken back"
 
-// cancels tells whether a line only takes another back.
+// cancels says whether a line only takes another back.
 func (e Entry) cancels() bool {
 	e.Note, e.What = "", e.What+e.Note
 	return e.What == takenBack && !e.hasValue()

@@ -53,7 +53,7 @@ type Planting struct {
 	Wanted int         // the choice that would be best if there were enough of every cover
 }
 
-// Short tells whether a cover that it would be worth having is needed more elsewhere.
+// Short says whether a cover that it would be worth having is needed more elsewhere.
 func (p Planting) Short() bool { return p.Wanted != p.Advice.Best }
 
 // InGround are the plantings that are out, of one spot where it is named.

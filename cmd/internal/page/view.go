@@ -74,12 +74,12 @@ type Figure struct {
 // Source is a book, paper or data set, and what was taken from it.
 type Source struct{ What, For string }
 
-// Empty tells whether there is nothing to show.
+// Empty says whether there is nothing to show.
 func (s Section) Empty() bool {
 	return s.Lead == "" && len(s.Folded)+len(s.Figures)+len(s.Tables)+len(s.Notes) == 0
 }
 
-// Empty tells whether there is nothing to show.
+// Empty says whether there is nothing to show.
 func (d Decision) Empty() bool {
 	return d.Headline == "" && len(d.Lines)+len(d.Days) == 0 && d.AtRisk == nil && d.Rest == nil
 }

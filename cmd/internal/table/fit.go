@@ -110,7 +110,7 @@ func (t Table) layouts() []layout {
 	return ls
 }
 
-// wrapping tells which columns may wrap: those that say so, else the last one of text.
+// wrapping says which columns may wrap: those that say so, else the last one of text.
 func (t Table) wrapping() []bool {
 	w := make([]bool, len(t.Columns))
 	last, any := -1, false

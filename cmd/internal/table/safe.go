@@ -20,7 +20,7 @@ func Safe(s string) string {
 	}, strings.ToValidUTF8(s, string(unicode.ReplacementChar))))
 }
 
-// turnsText tells the explicit marks of the Unicode bidirectional algorithm (UAX 9,
+// turnsText says which are the explicit marks of the Unicode bidirectional algorithm (UAX 9,
 // section 2) by which a name could be made to read backwards.
 func turnsText(r rune) bool {
 	return r >= 0x202A && r <= 0x202E || r >= 0x2066 && r <= 0x2069

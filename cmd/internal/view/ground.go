@@ -41,7 +41,7 @@ func (v *Garden) groundSection() page.Section {
 	return page.Section{Tables: []table.Table{t}, Lead: v.outlookLead(out)}
 }
 
-// outlookLead tells of the first that will be ready.
+// outlookLead names the first that will be ready.
 func (v *Garden) outlookLead(out []opened.LookedOut) string {
 	best := -1
 	for i, l := range out {

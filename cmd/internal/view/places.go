@@ -14,7 +14,7 @@ import (
 	"frostward/cmd/internal/words"
 )
 
-// frostRoles tell two places apart: more curves with their bands would hide one another.
+// frostRoles keep two places apart: more curves with their bands would hide one another.
 var frostRoles = []chart.Role{chart.Frost, chart.Ochre}
 
 // frostPlaces are the garden's first spot and the station.

@@ -55,7 +55,7 @@ func (v *Garden) recordSection() page.Section {
 	return s
 }
 
-// skillSection replays the record for the frosts that the page tells of, as they are told
+// skillSection replays the record for the frosts that the page shows, as they are shown
 // here.
 func (v *Garden) skillSection() page.Section {
 	by := v.Plays.Base.By

@@ -42,7 +42,7 @@ type formPage struct {
 // Value returns what a field held before.
 func (f formPage) Value(field string) string { return f.Was.Get(field) }
 
-// Wrong tells whether a field is the one to put right.
+// Wrong says whether a field is the one to put right.
 func (f formPage) Wrong(field string) bool { return f.Mistake != nil && f.Mistake.Field == field }
 
 // done says what a form did, by the word that its answer leads back with.
