@@ -49,13 +49,14 @@ func Hardening(dst []float64, s Season) []float64 {
 const (
 	groundShare = 0.56
 	frozenShare = 0.2
+	mulchShare  = 0.06 // a cm: k times exp(-0.06 cm) under snow or straw; after Rankinen et al. 2004, likewise
 )
 
-// GroundTemperatures returns the temperature of bare soil a hand deep through a season, in °C,
-// for each day, such as roots and cloves meet it. It follows the air; SoilTemperatures, which is
+// GroundTemperatures returns the temperature of soil a hand deep through a season, in °C, for each
+// day, such as roots and cloves meet it: bare, or under a mulch so many cm thick. It follows the air; SoilTemperatures, which is
 // for seed beds, has a surface that snow and ice keep from freezing and says nothing of frost.
 // NaN where the air is not known.
-func GroundTemperatures(dst []float64, s Season) []float64 {
+func GroundTemperatures(dst []float64, s Season, mulch float64) []float64 {
 	n := len(s.Tmin)
 	if cap(dst) < n {
 		dst = make([]float64, n)
@@ -71,24 +72,25 @@ func GroundTemperatures(dst []float64, s Season) []float64 {
 		if t != t {
 			t = air
 		}
-		t += groundStep(t, air) * (air - t)
+		t += groundStep(t, air, mulch) * (air - t)
 		dst[i] = t
 	}
 	return dst
 }
 
 // groundStep is the share of the way that the ground goes in a day towards the air's mean.
-func groundStep(ground, air float64) float64 {
+func groundStep(ground, air, mulch float64) float64 {
+	k := groundShare * math.Exp(-mulchShare*mulch)
 	if ground <= 0 && air < 0 {
-		return groundShare * frozenShare
+		k *= frozenShare
 	}
-	return groundShare
+	return k
 }
 
 // AirForGround returns the day's mean of the air, in °C, that takes ground of one temperature to
 // another by the next day: the step of GroundTemperatures the other way round.
-func AirForGround(now, next float64) float64 {
-	return now + (next-now)/groundStep(now, next)
+func AirForGround(now, next, mulch float64) float64 {
+	return now + (next-now)/groundStep(now, next, mulch)
 }
 
 // Chilling returns what a day counts towards the cold that a plant must have before it flowers,

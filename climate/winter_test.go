@@ -35,14 +35,33 @@ func TestGroundTemperatures(t *testing.T) {
 	for i := 200; i < 210; i++ {
 		s.Tmin[i], s.Tmax[i] = -25, -15
 	}
-	g := GroundTemperatures(nil, s)
+	g := GroundTemperatures(nil, s, 0)
 	assert.InDelta(t, 5, g[199], 1e-9)
 	assert.InDelta(t, 5+0.56*-25, g[200], 1e-9, "while it is above 0 °C it follows")
 	assert.InDelta(t, g[200]+0.112*(-20-g[200]), g[201], 1e-9, "and once frozen a fifth as fast")
 	assert.Greater(t, g[209], -20.0)
 	s.Tmin[205] = math.NaN()
-	g = GroundTemperatures(g, s)
+	g = GroundTemperatures(g, s, 0)
 	assert.True(t, math.IsNaN(g[205]) && !math.IsNaN(g[206]))
+}
+
+// A mulch keeps the cold out: 10 cm of it let 0.55 of the way through (exp(-0.6), by hand), and a step turned round is the step.
+func TestGroundUnderMulch(t *testing.T) {
+	s := spell(Calendar{}, SpanFrom, SpanTo, 5)
+	for i := 200; i < 220; i++ {
+		s.Tmin[i], s.Tmax[i] = -25, -15
+	}
+	bare, under := GroundTemperatures(nil, s, 0), GroundTemperatures(nil, s, 10)
+	assert.InDelta(t, 5-25*0.56*0.5488, under[200], 1e-3)
+	assert.Greater(t, under[219], bare[219]+3)
+	for _, mulch := range []float64{0, 10} {
+		g := GroundTemperatures(nil, s, mulch)
+		for i := 199; i < 219; i++ {
+			if (g[i] <= 0) == (AirForGround(g[i], g[i+1], mulch) < 0) { // but for the day on which it freezes
+				assert.InDelta(t, -20, AirForGround(g[i], g[i+1], mulch), 1e-9)
+			}
+		}
+	}
 }
 
 func TestChilling(t *testing.T) {

@@ -1,6 +1,8 @@
 package risk
 
 import (
+	"sync"
+
 	"frostward/climate"
 	"frostward/crops"
 )
@@ -26,6 +28,7 @@ type Field struct {
 	gain   normals
 
 	nights    [][]float64         // what frost is judged by, by season and day
+	mulched   *sync.Map           // the soil under a mulch, by season and cm, once asked for
 	notBefore []climate.SeasonDay // ready no earlier, by season, for want of cold; nil for most crops
 }
 

@@ -1,6 +1,8 @@
 package risk
 
 import (
+	"sync"
+
 	"frostward/climate"
 	"frostward/crops"
 )
@@ -55,7 +57,7 @@ func (g *Ground) Field(spot climate.Ensemble, c crops.Crop, raised bool, seed ui
 		g.bolts[b] = bolts
 	}
 	f := &Field{Ensemble: spot, Crop: c, Raised: raised, need: needOf(c, raised), doubt: doubtOf(spot, c, raised), growth: r,
-		line: overSpan(g.line(c), bolts), bolts: bolts, gain: normals{seed}}
+		line: overSpan(g.line(c), bolts), bolts: bolts, gain: normals{seed}, mulched: new(sync.Map)}
 	if !raised {
 		if g.soil == nil {
 			for _, s := range g.e.Seasons {

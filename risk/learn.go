@@ -83,33 +83,21 @@ func (l Learned) Of(c crops.Crop) crops.Crop {
 }
 
 // SeenOn returns what a crop had in season i of its field, put out or sown in place on a day, when
-// it was first picked on another, the gardener looking every so many days. It is false where days
-// are missing or the crop had not come up.
+// it was first picked on another, the gardener looking every so many days. Growth lost to cold
+// nights counts as Play counts it. It is false where days are missing or the crop had not come up.
 func (f *Field) SeenOn(i int, p Planting, picked climate.SeasonDay, look float64) (Seen, bool) {
-	o := f.Certain().Play(i, p)
-	from := p.Start
-	if !p.Raised {
-		from = o.EmergedOn + 1
-	}
-	middle := picked - climate.SeasonDay(math.Round((look-1)/2))
-	if from >= middle || picked >= climate.SpanTo || p.Start < climate.SpanFrom {
+	if picked > climate.SpanTo || p.Start < climate.SpanFrom {
 		return Seen{}, false
 	}
-	days := f.growth.row(i, int(from-climate.SpanFrom), int(picked-climate.SpanFrom)+1)
-	seen := Seen{Look: look, Usual: f.need, Spread: sumSpread(f.Crop, f.Raised)}
-	var l life // for days missing: bridged as Play bridges them
-	for sd := from; sd < picked; sd++ {
-		worth, whole := l.measured(days[sd-climate.SpanFrom], 0)
-		if !whole {
-			return Seen{}, false
-		}
-		worth *= f.line[sd-climate.SpanFrom]
-		if sd < middle {
-			seen.Sum += worth
-		}
-		if sd >= picked-7 {
-			seen.Rate += worth / 7
-		}
+	g := *f.Certain()
+	g.need = math.Inf(1) // so that it grows on until it is picked
+	ok := true
+	had := func(by climate.SeasonDay) float64 {
+		l := g.pass(i, &p, p.Start, by, false)
+		ok = ok && l.outcome.Known
+		return l.sum
 	}
-	return seen, seen.Sum > 0
+	seen := Seen{Look: look, Usual: f.need, Spread: sumSpread(f.Crop, f.Raised), Sum: had(picked - climate.SeasonDay(math.Round((look-1)/2)))}
+	seen.Rate = (had(picked) - had(picked-7)) / 7
+	return seen, ok && seen.Sum > 0
 }

@@ -71,11 +71,15 @@ type Cover struct {
 	Gain    float64 // mean gain of the night's minimum, °C
 	Spread  float64 // standard deviation of the gain from night to night, °C
 	Between float64 // standard deviation of the mean gain from one such cover to another, °C
+	Mulch   float64 // cm of straw or leaves on the ground, which keep the frost from what lives below it; 0: none
 }
 
 // coverGain is what a cover gains on a night of season i: its own mean, drawn once a world of a
 // generated ensemble and once a season of a recorded one, and the night's luck.
 func (f *Field) coverGain(i int, sd climate.SeasonDay, c Cover) float64 {
+	if c.Mulch > 0 && f.Crop.BelowCm.Known() {
+		return f.ground(i, c.Mulch)[sd-climate.SpanFrom] - f.nights[i][sd-climate.SpanFrom]
+	}
 	s := &f.Ensemble.Seasons[i]
 	own := -1 - s.Year
 	if f.Ensemble.By == climate.ByWeather {

@@ -17,7 +17,7 @@ func (g *Ground) nightsFor(f *Field, i int) []float64 {
 	s, c := f.Ensemble.Seasons[i], &f.Crop
 	switch {
 	case c.BelowCm.Known():
-		return climate.GroundTemperatures(nil, s)
+		return climate.GroundTemperatures(nil, s, 0)
 	case c.KillWinter.Known():
 		h := climate.Hardening(nil, s)
 		lows := s.Lows()
@@ -28,6 +28,16 @@ func (g *Ground) nightsFor(f *Field, i int) []float64 {
 		return h
 	}
 	return s.Lows()
+}
+
+// ground is the soil of season i under a mulch so many cm thick, by day, °C.
+func (f *Field) ground(i int, mulch float64) []float64 {
+	k := [2]float64{float64(i), mulch}
+	t, ok := f.mulched.Load(k)
+	if !ok {
+		t, _ = f.mulched.LoadOrStore(k, climate.GroundTemperatures(nil, f.Ensemble.Seasons[i], mulch))
+	}
+	return t.([]float64)
 }
 
 // Judged is the field's ensemble with what frost is judged by for its nights.
@@ -70,13 +80,14 @@ func (f *Field) Exposed(i int, p Planting, sd climate.SeasonDay, picked bool) (E
 	lows, highs := s.Air()
 	switch {
 	case p.Crop.BelowCm.Known():
-		last := d - 1 // the last day with a temperature
-		for last > 0 && math.IsNaN(f.nights[i][last]) {
+		mulch := p.Cover.Mulch
+		soil, last := f.ground(i, mulch), d-1 // the last day with a temperature
+		for last > 0 && math.IsNaN(soil[last]) {
 			last--
 		}
 		half := (highs[last] - lows[last]) / 2 // the day's mean above its minimum, as on that day
-		x.SetBack = climate.AirForGround(f.nights[i][last], x.SetBack) - half
-		x.Kill = climate.AirForGround(f.nights[i][last], x.Kill) - half
+		x.SetBack = climate.AirForGround(soil[last], x.SetBack, mulch) - half
+		x.Kill = climate.AirForGround(soil[last], x.Kill, mulch) - half
 	case p.Crop.KillWinter.Known():
 		gain := f.hardier(climate.Hardening(nil, s)[d-1])
 		x.SetBack, x.Kill = x.SetBack-gain, x.Kill-gain

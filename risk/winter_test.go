@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"frostward/climate"
 	"frostward/crops"
@@ -78,4 +79,35 @@ func TestColdComesFirst(t *testing.T) {
 	late := at("late", time.June, 25)
 	assert.Greater(t, late, at("early", time.June, 25))
 	assert.InDelta(t, float64(on(time.April, 5)+climate.YearDays), late, 25)
+}
+
+// Garlic planted in October lives where it is grown: in a Milwaukee, a Fort Collins and, under straw, a Minneapolis, whose
+// bare soil leaves it in doubt, as growers there have it (means 1991-2020, from memory). The air there kills it in most
+// winters, at -15 °C.
+func TestGarlicLivesInTheSoil(t *testing.T) {
+	milwaukee := monthly{[12]float64{-9.6, -7.9, -2.7, 3, 8.4, 14.3, 17.8, 17.3, 13.1, 6.6, 0.5, -6.1},
+		[12]float64{-1.1, 0.4, 5.6, 11.8, 18.4, 23.9, 26.8, 26, 22.2, 15.3, 8, 1.7}}
+	fortCollins := monthly{[12]float64{-8.9, -7.6, -3.1, 0.5, 5.6, 10.7, 14.2, 13.1, 8.1, 1.6, -4.2, -8.8},
+		[12]float64{6.7, 7.7, 13, 16.6, 21.8, 27.9, 31.2, 29.8, 25.7, 18.3, 11.3, 6.4}}
+	straw := Cover{Name: "straw", Mulch: 15}
+	lives := func(e climate.Ensemble, below bool, cover Cover) float64 {
+		c, err := crops.Builtin().Find("garlic", "autumn")
+		require.NoError(t, err)
+		if !below {
+			c.BelowCm = crops.Unknown()
+		}
+		return Score(NewField(e, c, false, 1), Planting{Crop: c, Start: on(time.October, 15), Cover: cover}).Survives.Share
+	}
+	for name, e := range map[string]climate.Ensemble{"Milwaukee": weatherAbout(60, 43, 4.5, milwaukee.day), "Fort Collins": weatherAbout(60, 40.6, 4.5, fortCollins.day)} {
+		air, bare, mulched := lives(e, false, Cover{}), lives(e, true, Cover{}), lives(e, true, straw)
+		t.Logf("%s: by the air %.2f, bare soil %.2f, straw %.2f", name, air, bare, mulched)
+		assert.Less(t, air, 0.5, name)
+		assert.Greater(t, bare, 0.85, name)
+		assert.GreaterOrEqual(t, mulched, bare, name)
+	}
+	e := weatherAbout(60, 45, 4.5, minnesota.day)
+	bare, mulched := lives(e, true, Cover{}), lives(e, true, straw)
+	t.Logf("Minneapolis: bare soil %.2f, straw %.2f", bare, mulched)
+	assert.Less(t, bare, mulched)
+	assert.Greater(t, mulched, 0.9)
 }

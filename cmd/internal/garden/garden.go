@@ -57,11 +57,12 @@ type Cover struct {
 	Pieces  *int    `yaml:"pieces"`  // that are owned, each for one planting; without it and metres, enough
 	Metres  float64 `yaml:"metres"`  // that are owned, shared out by the plantings' metres
 	Between float64 `yaml:"between"` // °C, standard deviation of the mean from one such cover to another; 0 or not given: a fleece's
+	Mulch   float64 `yaml:"mulch"`   // cm of straw or leaves on the ground, over what lives below it
 }
 
 // Risk is the cover as it is played.
 func (c Cover) Risk() risk.Cover {
-	out := risk.Cover{Name: c.Name, Gain: c.Gain, Spread: c.Spread, Between: risk.Fleece.Between}
+	out := risk.Cover{Name: c.Name, Gain: c.Gain, Spread: c.Spread, Between: risk.Fleece.Between, Mulch: c.Mulch}
 	if c.Between > 0 {
 		out.Between = c.Between
 	}
@@ -221,8 +222,8 @@ func (g Garden) check() error {
 		return fmt.Errorf("hardening: %w", err)
 	}
 	for _, c := range g.Covers {
-		if c.Name == "" || !(c.Gain >= -5 && c.Gain <= 15) || !(c.Spread >= 0 && c.Spread <= 10) || !(c.Between >= 0 && c.Between <= 10) {
-			return fmt.Errorf("covers: %q: wanted a name, a gain of -5 to 15 °C, and a spread and between of 0 to 10 °C", c.Name)
+		if c.Name == "" || !(c.Gain >= -5 && c.Gain <= 15) || !(c.Spread >= 0 && c.Spread <= 10) || !(c.Between >= 0 && c.Between <= 10) || !(c.Mulch >= 0 && c.Mulch <= 60) {
+			return fmt.Errorf("covers: %q: wanted a name, a gain of -5 to 15 °C, a spread and between of 0 to 10 °C, and a mulch of 0 to 60 cm", c.Name)
 		}
 		if c.Pieces != nil && (*c.Pieces < 0 || *c.Pieces > 1000 || c.Metres != 0) || !(c.Metres >= 0 && c.Metres <= 10000) {
 			return fmt.Errorf("covers: %q: wanted either pieces, 0 to 1000, or metres, above 0 to 10000", c.Name)
