@@ -12,10 +12,10 @@ import (
 
 // apart parts the gap of a clear night into the garden's place and the bed. Readings show only the sum; each part
 // takes of what they moved, and of what they made sure, as much as its share of the doubt before.
-func apart(m Model, all belief, p Prior, v, clear float64) (place, bed Gap) {
+func apart(m Model, all belief, p Prior, h Habit, known bool, clear float64) (place, bed Gap) {
 	x := mat.NewVecDense(Terms, []float64{1, clear - 10, 0, 0, 0})
 	z := distuv.UnitNormal.Quantile(0.5 + climate.Level/2)
-	here := p.At(Place{}).believe(v)
+	here := p.At(Place{}).believe(h, known)
 	at := placeOnly(all, here)
 	if p.Place == (Place{}) {
 		at = belief{}

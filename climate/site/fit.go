@@ -47,11 +47,12 @@ func Fit(station climate.Series, c climate.Calendar, readings []Reading, p Prior
 		return Model{}, Summary{Prior: p, Readings: len(readings)}
 	}
 	usual := UsualOf(station, c)
-	b := p.believe(Variability(station, c))
+	habit, known := HabitOf(station, c, usual)
+	b := p.believe(habit, known)
 	rows, seasons := rowsOf(station, c, readings, usual, p)
 	m := p.model(fit(rows, seasons, b, usual, p.lasting()))
 	s := summarise(m, fit(nil, 0, b, usual, p.lasting()), p, station, c, rows, seasons, len(readings))
-	s.Place, s.Bed = apart(m, b, p, Variability(station, c), s.Clear.Range)
+	s.Place, s.Bed = apart(m, b, p, habit, known, s.Clear.Range)
 	s.Worth = worthOf(m, b, p, rows, seasons, s.Dull.Range, s.Clear.Range)
 	return m, s
 }
@@ -63,7 +64,7 @@ func FitModel(station climate.Series, c climate.Calendar, readings []Reading, p 
 	}
 	usual := UsualOf(station, c)
 	rows, seasons := rowsOf(station, c, readings, usual, p)
-	return p.model(fit(rows, seasons, p.believe(Variability(station, c)), usual, p.lasting()))
+	return p.model(fit(rows, seasons, p.believe(HabitOf(station, c, usual)), usual, p.lasting()))
 }
 
 func fit(rows []row, seasons int, b belief, usual Usual, l lasting) Model {

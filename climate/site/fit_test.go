@@ -263,8 +263,11 @@ func TestUsual(t *testing.T) {
 	require.InDeltaSlice(t, []float64{6, -7, 0}, u[:], 0.25) // the truth of invented; 40 days of anyone pull at it
 	few := UsualOf(rec.Between(rec.First, rec.First+13), climate.Calendar{})
 	require.InDelta(t, anyone.At(196), few.At(196), 2)
-	require.True(t, math.IsNaN(Variability(rec.Between(rec.First, rec.First+13), climate.Calendar{})))
-	require.InDelta(t, 14/math.Sqrt(12)/math.Sqrt2-3.5, Variability(rec, climate.Calendar{}), 1.2) // by hand, but for the minima's own spread
+	_, known := HabitOf(rec.Between(rec.First, rec.First+13), climate.Calendar{}, few)
+	require.False(t, known)
+	h, known := HabitOf(rec, climate.Calendar{}, u)
+	require.True(t, known)
+	require.InDelta(t, 14/math.Sqrt(12)/math.Sqrt2-3.5, h.Spread, 1.2) // by hand, but for the minima's own spread
 }
 
 // Place and bed add up to the whole, the place is nothing at the station, and another spring's mornings tell more

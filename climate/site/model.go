@@ -33,7 +33,7 @@ var (
 // PriorModel is the model of a spot where nothing has been measured, at a station of which
 // nothing is known: usual for a cool climate.
 func PriorModel(p Prior) Model {
-	return p.model(fit(nil, 0, p.believe(0), anyone, p.lasting()))
+	return p.model(fit(nil, 0, p.believe(Habit{}, true), anyone, p.lasting()))
 }
 
 // Mean returns the expected minimum at the spot, °C; NaN where the station's is missing.
@@ -205,6 +205,14 @@ func (p Prior) lasting() lasting {
 // model puts what the prior knows beside the line into a model.
 func (p Prior) model(m Model) Model {
 	m.Days = p.Place.Days()
+	// Far above or below the station the air is another, and a line from one spring's readings holds less well.
+	if far := math.Abs(p.Place.Rise)/100 - 2.5; far > 0 {
+		for i := range m.Cov {
+			for j := range m.Cov {
+				m.Cov[i][j] *= 1 + far/2
+			}
+		}
+	}
 	if s := p.Shelter; s != nil {
 		m.Less, m.Roof, m.Day, m.DaySD = s.Gain-s.Cold, !s.Bed, s.Day, s.DaySD
 	}

@@ -44,7 +44,7 @@ var (
 	OpenBed = Prior{
 		Kind:  "open bed",
 		Title: "an open bed",
-		Source: "5 and 10 cm minima against the screen at 16 stations (Deutscher Wetterdienst, KNMI, Met Éireann), " +
+		Source: "5 and 10 cm minima against the screen at 23 stations (Deutscher Wetterdienst, KNMI, Met Éireann), " +
 			"and against the screen of another station at 14 pairs 5 to 25 km apart and in one upland",
 	}
 	// Hollow is low ground that cold air drains into.
@@ -106,8 +106,8 @@ func (p Prior) At(w Place) Prior {
 // Identity: the spot is the station itself.
 func (p Prior) Identity() bool { return p.Station && p.Place == Place{} }
 
-// believe is the prior with the station's variability known.
-func (p Prior) believe(v float64) belief {
+// believe is the prior with the station's habit; known is whether it is.
+func (p Prior) believe(h Habit, known bool) belief {
 	bed, other := samePlace, elsewhere
 	if p.Same != nil {
 		bed = *p.Same
@@ -115,11 +115,16 @@ func (p Prior) believe(v float64) belief {
 	if p.Other != nil {
 		other = *p.Other
 	}
-	here, there, f := bed.at(v, Place{}), other.at(v, p.Place), p.Place.Away()
+	// Of the stations with a garden elsewhere none has a Clear beyond these; further out only the bed's part is known.
+	seen := Habit{h.Spread, max(-0.1, min(0.4, h.Clear))}
+	here, there, f := bed.at(h, Place{}), other.at(seen, p.Place), p.Place.Away()
+	for i, bedSeen := range bed.at(seen, Place{}).mean {
+		there.mean[i] += here.mean[i] - bedSeen
+	}
 	if p.Place.Rise != 0 { // the rise counts in full however near
-		flat := other.at(v, Place{})
+		flat := other.at(seen, Place{})
 		for i := range there.mean {
-			here.mean[i] += there.mean[i] - flat.mean[i]
+			here.mean[i] += other.at(seen, p.Place).mean[i] - flat.mean[i]
 		}
 	}
 	b := mix(here, there, f)
@@ -128,7 +133,7 @@ func (p Prior) believe(v float64) belief {
 	b.cov[0][0] += f * sq(perHundred*p.Place.Rise/100)
 	switch {
 	case p.Station || p.Roofed():
-		b = placeOnly(b, bed.at(v, Place{}))
+		b = placeOnly(b, bed.at(h, Place{}))
 		b.cov[0][0] += f * sq(levelSpread)
 	default:
 		b.cov[0][0] += sq(levelSpread)
@@ -137,7 +142,7 @@ func (p Prior) believe(v float64) belief {
 			b.cov[i][i] += sq(p.Wider[i])
 		}
 	}
-	if math.IsNaN(v) {
+	if !known {
 		b.cov[0][0] += sq(unknownV)
 	}
 	if s := p.Shelter; s != nil {

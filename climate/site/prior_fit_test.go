@@ -28,15 +28,18 @@ func TestPriorTablesAreFitted(t *testing.T) {
 	same, elsewhere := siteprior.Fit(records, siteprior.Record{})
 	for _, r := range records {
 		if r.Kind == "same" || r.Kind == "pair" {
-			t.Logf("%-24s %2d seasons, rise %5.0f, v %+.2f: %6.3f night %.2f", r.Name, r.Own.Seasons, r.Place.Rise, r.Own.Variability, r.Own.Coef, r.Own.Night)
+			t.Logf("%-24s %2d seasons, rise %5.0f, habit %+.2f: %6.3f night %.2f", r.Name, r.Own.Seasons, r.Place.Rise, r.Own.Habit, r.Own.Coef, r.Own.Night)
 		}
 	}
 	ours, others := site.Tables()
-	t.Logf("%.3f\n%.3f", same, elsewhere)
+	for _, x := range []site.Table{same, elsewhere} {
+		t.Logf("Mean %.3f\nPerV %.3f\nPerC %.3f\nPerZ %.3f\nPerZ2 %.3f\nSD %.3f\nCorr %.3f\nNight %.3f", x.Mean, x.PerV, x.PerC, x.PerZ, x.PerZ2, x.SD, x.Corr, x.Night)
+	}
 	for _, x := range []struct{ want, got site.Table }{{same, ours}, {elsewhere, others}} {
 		for i := range x.want.Mean {
 			require.InDelta(t, x.want.Mean[i], x.got.Mean[i], 0.006)
 			require.InDelta(t, x.want.PerV[i], x.got.PerV[i], 0.006)
+			require.InDelta(t, x.want.PerC[i], x.got.PerC[i], 0.006)
 			require.InDelta(t, x.want.PerZ[i], x.got.PerZ[i], 0.006)
 			require.InDelta(t, x.want.PerZ2[i], x.got.PerZ2[i], 0.006)
 			require.InDelta(t, x.want.SD[i], x.got.SD[i], 0.006)

@@ -61,26 +61,46 @@ func usualOf(values []float64, first climate.Day, c climate.Calendar) Usual {
 	return Usual{u.AtVec(0), u.AtVec(1), u.AtVec(2)}
 }
 
-// The spring days over which Variability looks at the ranges: March to May in the north, without the
+// The spring days that make a station's Habit: March to May in the north, without the
 // 1st of March, before which there is a 29 February in some years.
 const springFrom, springTo climate.SeasonDay = 60, 150
 
-// Variability returns the standard deviation of the station's own range in spring less
-// 3.5 °C (usual values are -1.5 to +0.8); NaN with fewer than 60 spring nights. A station
-// whose range hardly varies (coast, hilltop, town) does not feel still, clear nights, and
-// a garden near it is much colder on them; one in a frost hollow has felt them already.
-func Variability(rec climate.Series, c climate.Calendar) float64 {
-	var n, s, ss float64
+// Habit is what a station's own spring nights say of the nights in a bed near it. Of a dozen such
+// figures these two foretold the gap of 23 beds at their station and of 14 some km away best, each left out
+// in turn: by day of the last frost 1.08 and 1.13 times the own record's CRPS with nothing logged, 1.10 and 1.18 with Spread alone.
+// The zero value is a usual station.
+type Habit struct {
+	// Spread is the standard deviation of the range less 3.5 °C (usual values are -1.5 to +0.8). A station whose
+	// range hardly varies (coast, hilltop, town) does not feel still, clear nights, and a garden near it is much
+	// colder on them; one in a frost hollow has felt them already.
+	Spread float64
+	// Clear is by how much a night departs from the usual minimum of its date for each °C of range, and 0.25 (usual
+	// values are -0.5 to +0.4). Where it is low clear nights are the cold ones, by loss of heat to the sky (near the
+	// sea); where it is high they are as mild as dull ones, and the cold comes with the wind (inland, on hills).
+	Clear float64
+}
+
+// clearWorth is the nights that a usual Clear counts as, so that one spring does not swing it.
+const clearWorth = 60
+
+// HabitOf returns a station's Habit; false with fewer than 60 spring nights.
+func HabitOf(rec climate.Series, c climate.Calendar, usual Usual) (Habit, bool) {
+	var n, r, rr, u, ru float64
 	for d := rec.First; d <= rec.Last(); d++ {
-		if _, sd := c.Locate(d); sd < springFrom || sd > springTo {
+		_, sd := c.Locate(d)
+		if sd < springFrom || sd > springTo {
 			continue
 		}
-		if r := NightOf(rec, c, d).Range(); !math.IsNaN(r) {
-			n, s, ss = n+1, s+r, ss+r*r
+		night := NightOf(rec, c, d)
+		if x := night.Range(); !math.IsNaN(x) {
+			cold := night.Tmin - usual.At(sd)
+			n, r, rr, u, ru = n+1, r+x, rr+x*x, u+cold, ru+x*cold
 		}
 	}
 	if n < 60 {
-		return math.NaN()
+		return Habit{}, false
 	}
-	return math.Sqrt(max(0, ss/n-sq(s/n))) - 3.5
+	variance := max(0, rr/n-sq(r/n))
+	slope := (ru/n - r/n*u/n) / max(variance, 1e-9)
+	return Habit{Spread: math.Sqrt(variance) - 3.5, Clear: (slope + 0.25) * n / (n + clearWorth)}, true
 }

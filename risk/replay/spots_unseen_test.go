@@ -83,15 +83,15 @@ var irish = map[string]bool{"cork": true, "valentia": true, "phoenix-park": true
 // of a goal, with 0.03 more for the few logs of this test.
 func TestUnseenSamePlace(t *testing.T) {
 	s := scoreUnseen(t, unseenRecords(t), func(r siteprior.Record) bool { return r.Kind == "same" && !irish[r.Name] })
-	require.Less(t, s[thirty].ratio, 1.049+0.03)
+	require.Less(t, s[thirty].ratio, 1.04+0.03)
 	require.Less(t, math.Abs(s[thirty].bias), 2.5)
 	require.InDelta(t, 0.9, s[thirty].covered, 0.05)
 }
 
 func TestUnseenElsewhere(t *testing.T) {
 	s := scoreUnseen(t, unseenRecords(t), func(r siteprior.Record) bool { return r.Kind == "pair" })
-	require.Less(t, s[thirty].ratio, 1.112+0.03)
-	require.Less(t, s[ten].ratio, 1.117+0.04)
+	require.Less(t, s[thirty].ratio, 1.107+0.03)
+	require.Less(t, s[ten].ratio, 1.105+0.03)
 	require.Less(t, s[none].ratio, min(s[asItIs].ratio, s[less2].ratio, s[less3].ratio), "nothing logged, against the best of the fixed rules")
 	require.Less(t, math.Abs(s[thirty].bias), 2.5)
 	require.InDelta(t, 0.9, s[thirty].covered, 0.05)
@@ -102,4 +102,12 @@ func TestUnseenScreens(t *testing.T) {
 	s := scoreUnseen(t, unseenRecords(t), func(r siteprior.Record) bool { return r.Kind == "screen" && math.Abs(r.Place.Rise) < 300 })
 	require.Less(t, s[thirty].ratio, 1.08+0.03)
 	require.InDelta(t, 0.9, s[thirty].covered, 0.06)
+}
+
+// Gardens more than 300 m above or below their station: the dates are poor, but the doubt is honest.
+func TestUnseenRises(t *testing.T) {
+	s := scoreUnseen(t, unseenRecords(t), func(r siteprior.Record) bool { return r.Kind == "upland" && math.Abs(r.Place.Rise) > 300 })
+	for _, x := range s[none:] {
+		require.InDelta(t, 0.9, x.covered, 0.08)
+	}
 }

@@ -13,11 +13,11 @@ const k = site.Terms
 
 // Line is a record's own coefficients, from all its seasons.
 type Line struct {
-	Coef        [k]float64
-	Cov         *mat.SymDense // the error of Coef, whole seasons taken as the units
-	Night       float64       // standard deviation of what is left, over the night's share
-	Variability float64
-	Seasons     int
+	Coef    [k]float64
+	Cov     *mat.SymDense // the error of Coef, whole seasons taken as the units
+	Night   float64       // standard deviation of what is left, over the night's share
+	Habit   site.Habit
+	Seasons int
 }
 
 const fittedFrom, fittedTo climate.SeasonDay = 59, 165
@@ -83,7 +83,8 @@ func ownLine(station, spot climate.Series) Line {
 	var inv mat.SymDense
 	must(ch.SolveVecTo(&coef, b))
 	must(ch.InverseTo(&inv))
-	l := Line{Variability: site.Variability(station, c), Seasons: len(seasons)}
+	l := Line{Seasons: len(seasons)}
+	l.Habit, _ = site.HabitOf(station, c, usual)
 	g := make([][k]float64, len(seasons))
 	var ss float64
 	for _, r := range rows {
@@ -156,12 +157,12 @@ func Fit(records []Record, leftOut Record) (same, elsewhere site.Table) {
 // table regresses the records' own coefficients on what is known of the place; what is left
 // is the spread between places. Empirical Bayes, by reweighting.
 func table(records []Record, rise bool) site.Table {
-	p := 2
+	p := 3
 	if rise {
-		p = 4
+		p = 5
 	}
 	known := func(r Record) []float64 {
-		x := []float64{1, r.Own.Variability}
+		x := []float64{1, r.Own.Habit.Spread, r.Own.Habit.Clear}
 		if rise {
 			z := math.Max(-2.5, math.Min(2.5, r.Place.Rise/100))
 			x = append(x, z, r.Place.Rise/100-z)
@@ -222,18 +223,18 @@ func table(records []Record, rise bool) site.Table {
 	s = positive(s)
 	var t site.Table
 	for j := range k {
-		t.Mean[j], t.PerV[j] = coef.At(0, j), coef.At(1, j)
+		t.Mean[j], t.PerV[j], t.PerC[j] = coef.At(0, j), coef.At(1, j), coef.At(2, j)
 		if rise {
-			t.PerZ[j], t.PerZ2[j] = coef.At(2, j), coef.At(3, j)
+			t.PerZ[j], t.PerZ2[j] = coef.At(3, j), coef.At(4, j)
 		}
 		t.SD[j] = math.Sqrt(s.At(j, j))
 		for i := range k {
 			t.Corr[i][j] = s.At(i, j) / math.Sqrt(s.At(i, i)*s.At(j, j))
 		}
 	}
-	night := regress(records, w0, 2, func(r Record) []float64 { return []float64{1, r.Own.Variability} },
+	night := regress(records, w0, 3, func(r Record) []float64 { return []float64{1, r.Own.Habit.Spread, r.Own.Habit.Clear} },
 		func(r Record) []float64 { return []float64{math.Log(r.Own.Night)} })
-	t.Night = [2]float64{night.At(0, 0), night.At(1, 0)}
+	t.Night = [3]float64{night.At(0, 0), night.At(1, 0), night.At(2, 0)}
 	return t
 }
 

@@ -127,6 +127,9 @@ func upland(dir string) (out []Record, err error) {
 		return err
 	})
 	for _, g := range all {
+		if n := len(completeSeasons(g.read.station, g.read.spot)); n >= 12 && g.id != "00706" { // which is among the 12
+			out = append(out, Record{Name: "upland " + g.id, Stations: []string{g.id}, Kind: "same", Station: g.read.station, Spot: g.read.spot})
+		}
 		for _, s := range all {
 			if s.id == g.id {
 				continue
