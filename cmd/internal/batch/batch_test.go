@@ -299,3 +299,26 @@ func TestDoubtfulValues(t *testing.T) {
 	}
 	assert.Equal(t, doubtful(plain)+2, doubtful(noughts))
 }
+
+// A folder of many files is walked in order of name, a page at a time, each file once.
+func TestPagesOfAFolder(t *testing.T) {
+	dir := t.TempDir()
+	var want []string
+	for k := range 40 {
+		name := fmt.Sprintf("%02d.csv", (k*17)%40)
+		require.NoError(t, os.WriteFile(filepath.Join(dir, name), nil, 0o644))
+		want = append(want, name)
+	}
+	slices.Sort(want)
+	for _, size := range []int{1, 7, 40, 41, 1000} {
+		var got []string
+		for after := ""; ; after = got[len(got)-1] {
+			page, err := pageOf(dir, after, size)
+			require.NoError(t, err)
+			if got = append(got, page...); len(page) < size {
+				break
+			}
+		}
+		assert.Equal(t, want, got, size)
+	}
+}

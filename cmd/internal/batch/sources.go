@@ -135,7 +135,7 @@ func (in input) folder(dir, name string, yield func(source, error) bool) (more b
 }
 
 // pageSize is how many names of a folder are in memory at a time.
-const pageSize = 50_000
+const pageSize = 10_000
 
 // inFolder is the names in a folder, in order. A folder of a million is gone through once for each page.
 func inFolder(dir string) iter.Seq2[string, error] {

@@ -34,6 +34,7 @@ func TestMain(m *testing.M) {
 				os.Exit(1)
 			}
 			fmt.Println(i)
+			time.Sleep(time.Duration(rand.IntN(6)) * time.Millisecond) // lets the others have the lock, which is not taken in turn
 		}
 	}
 	os.Exit(m.Run())

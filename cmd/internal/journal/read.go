@@ -14,6 +14,7 @@ type Log struct {
 	File    string
 	Entries []Entry // every line that could be read, in the file's order
 	Faults  []Fault // the others
+	Remark  string  // on a last line that is used, but may have been cut off
 
 	custom custom
 }
@@ -131,6 +132,10 @@ func (l *Log) read(recs []record, f form) error {
 		}
 		e.Line = r.line
 		l.Entries = append(l.Entries, e)
+		if n := len(l.custom.columns); r.bare && len(r.cells) < n { // versions before quoted cells left such, cut in a number
+			l.Remark = fmt.Sprintf("%s:%d: %q has no line end and %d of %d cells; it is used as it stands: if it was cut off, log that date and spot again",
+				l.File, r.line, short(r.text), len(r.cells), n)
+		}
 		for _, c := range r.cells {
 			if wanted().MatchString(c) {
 				dots += strings.Count(c, ".")

@@ -97,6 +97,18 @@ func TestReadFaults(t *testing.T) {
 	}
 }
 
+// A last line without a line end and with too few cells is used, and remarked on: an older version may have been
+// stopped in its number. One with all its cells is not.
+func TestLastLineThatMayBeCut(t *testing.T) {
+	const head = "date,spot,tmin_c,note\n"
+	l := read(t, head+"2026-03-01,open bed,-1")
+	require.Len(t, l.Entries, 1)
+	require.Equal(t, `log.csv:2: "2026-03-01,open bed,-1" has no line end and 3 of 4 cells; it is used as it stands: if it was cut off, log that date and spot again`, l.Remark)
+	for _, text := range []string{"2026-03-01,open bed,-1\n", "2026-03-01,open bed,-1,", "2026-03-01,open bed,-1,rime"} {
+		require.Empty(t, read(t, head+text).Remark, text)
+	}
+}
+
 func TestReadRefuses(t *testing.T) {
 	for text, want := range map[string]string{
 		"hello\n":                   `log.csv:1: "hello" is not a heading; wanted date,spot,tmin_c,`,

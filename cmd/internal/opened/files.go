@@ -284,6 +284,9 @@ func (g *Garden) readLog() (journal.Log, error) {
 	log, err := journal.Read(text, name)
 	log.Entries = g.knownBy(log.Entries)
 	g.noteLines(name, log.Faults)
+	if log.Remark != "" {
+		g.Options.Note("%s", log.Remark)
+	}
 	return log, err
 }
 
