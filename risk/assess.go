@@ -20,6 +20,7 @@ type Assessment struct {
 
 	Hardening Hardening // of a raised planting, where the caller has scored it
 	Handover  *Handover // of a planting that follows another in its bed
+	Reserved  Reserved  // with its reserve, where the caller has scored that
 
 	free    []climate.Quantile // when it leaves its bed, whatever became of it, at Picks
 	cleared climate.Quantile   // when it leaves it after picking, the median

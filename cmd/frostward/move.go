@@ -18,8 +18,9 @@ func newMove(a *app) *cobra.Command {
 		Use:   "move PLANTING [DAY]",
 		Short: "Move a planting of the plan to another day, or to its better one",
 		Long: `move writes another day into the garden's plan.csv: the day on which a planting is planted
-out, or sown in place. Its day of sowing under cover moves with it. Without a day it goes to
-the better one that plan names; where there is none, nothing is written.
+out, or sown in place. Its day of sowing under cover moves with it, and so does the day until
+which spare plants are held back. Without a day it goes to the better one that plan names;
+where there is none, nothing is written.
 
 Only those cells change: order, spaces and all else stay as they were. The plan from
 before is kept beside it as plan.csv~.`,

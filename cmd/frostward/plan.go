@@ -277,6 +277,13 @@ func (s *session) writePlan(plantings []opened.Planned, assessed []risk.Assessme
 			cells = slices.Insert(cells, 1, table.Text(plantings[i].Row.Variety))
 		}
 		t.Add(cells...)
+		if !x.Reserved.None() {
+			cells := s.reserveRow(x)
+			if varieties {
+				cells = slices.Insert(cells, 1, table.Text(""))
+			}
+			t.Add(cells...)
+		}
 	}
 	return t.Write(s.app.out, s.app.tables())
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"frostward/climate"
 	"frostward/cmd/internal/opened"
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
@@ -98,7 +99,32 @@ type plantingJSON struct {
 
 	Hardening *hardeningJSON `json:"hardening"`
 	Handover  *handoverJSON  `json:"handover"`
+	Reserve   *reserveJSON   `json:"reserve"`
 	Caution   string         `json:"caution,omitempty"`
+}
+
+// reserveJSON is a planting with what it falls back on.
+type reserveJSON struct {
+	Plants   int        `json:"plants"` // held back; 0 of a second sowing or planting
+	On       *string    `json:"on"`
+	Needed   shareJSON  `json:"needed"`
+	Used     shareJSON  `json:"crop_from_it_alone"`
+	Succeeds shareJSON  `json:"succeeds"` // the planting or its reserve
+	Harvest  []pickJSON `json:"harvest"`
+	Verdict  string     `json:"verdict"`
+	Unit     string     `json:"unit"`
+	Costs    *float64   `json:"costs_a_year"`
+	Saves    *float64   `json:"saves_a_year"`
+}
+
+func (s *session) reserveJSON(r risk.Reserved) *reserveJSON {
+	if r.None() {
+		return nil
+	}
+	c := s.Settings.Costs
+	return &reserveJSON{Plants: r.Plants, On: isoDay(s.Calendar, float64(r.On)), Needed: jsonOf(r.Needed), Used: jsonOf(r.Used),
+		Succeeds: jsonOf(r.Pair.Succeeds), Harvest: s.picksJSON(r.Pair), Verdict: r.Verdict.String(), Unit: c.Unit,
+		Costs: number(c.OfReserve(r.Reserve), 2), Saves: number(words.Of(r.Used, r.Used.Share*c.Lost), 2)}
 }
 
 // otherJSON is the same planting with its cover taken away, or under the first cover owned.
@@ -165,6 +191,7 @@ func (s *session) plantingJSON(a risk.Assessment) plantingJSON {
 	}
 	j.BedFree = s.datesJSON(a.FreeOn())
 	j.Hardening, j.Handover = s.hardeningJSON(a.Hardening), s.handoverJSON(a)
+	j.Reserve = s.reserveJSON(a.Reserved)
 	if m := r.ColdNights[0]; m.Known {
 		j.CoverNight = nightsJSON{number(m.Value, 0), number(r.ColdNights[1].Value, 0)}
 	}

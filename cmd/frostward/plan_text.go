@@ -7,6 +7,7 @@ import (
 
 	"frostward/climate"
 	"frostward/cmd/internal/opened"
+	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
@@ -30,6 +31,10 @@ func (a *app) explain(s *session, p opened.Planned, x risk.Assessment, lately st
 	a.labelled(a.out, "path", s.path(p, x))
 	if len(x.Hardening.Nights) > 0 {
 		a.labelled(a.out, "hardening", s.words().Hardening(x.Hardening)+s.strip(x.Hardening))
+	}
+	if !x.Reserved.None() {
+		c := s.Settings.Costs
+		a.labelled(a.out, "reserve", s.words().Reserved(&x, c.OfReserve(x.Reserved.Reserve), c.Lost, c.Unit))
 	}
 	a.labelled(a.out, "why", strings.Join(s.words().Reasons(&x), " "))
 	if lately != "" {
@@ -101,4 +106,12 @@ func (s *session) writeCautions(plantings []opened.Planned) {
 		seen[c] = true
 		s.app.paragraph(s.app.out, "Caution, "+p.Crop.Title+": "+c, 2)
 	}
+}
+
+// reserveRow is the table's line for a planting with its reserve.
+func (s *session) reserveRow(x *risk.Assessment) []table.Cell {
+	r := x.Reserved.Pair
+	return []table.Cell{table.Text("+ " + s.words().ReserveName(x.Reserved.Reserve)), table.Text(s.Calendar.Words(x.Reserved.On)),
+		share(r.Survives), share(r.Ripens), beside(r.Succeeds, s.Settings.Aim), narrowInterval(r.Succeeds), table.Text(s.picking(r)), coldNights(r),
+		{Text: x.Reserved.Verdict.String(), Tone: tone(x.Reserved.Verdict)}, table.Text(words.Dash)}
 }

@@ -124,7 +124,7 @@ func TestServeWritesTheLog(t *testing.T) {
 	send("/undo", nil)
 	assert.Equal(t, plan, file("plan.csv"))
 	send("/keep", url.Values{"crop": {"courgette"}, "spot": {"south wall"}, "date": {"2026-06-01"}, "how": {"raised"}, "name": {"wall courgettes"}})
-	assert.Regexp(t, `\nwall courgettes,courgette,,south wall,,0\d-\d\d,06-01,,\n$`, file("plan.csv"))
+	assert.Regexp(t, `\nwall courgettes,courgette,,south wall,,0\d-\d\d,06-01,,,\n$`, file("plan.csv"))
 	assert.Contains(t, get(t, r.url+"/plantings"), "wall courgettes")
 
 	// A garden edited meanwhile is shown as it now is.

@@ -20,6 +20,7 @@ type whenOptions struct {
 	step     int
 	cover    string
 	sown     bool
+	reserve  bool
 	aim      float64
 }
 
@@ -31,10 +32,15 @@ func newWhen(a *app) *cobra.Command {
 		Long: `when tries one crop at one spot on every day it might start and tells how often it
 survives, ripens, and both: the earliest day that meets the garden's aim even at the lower
 end of the 90 % interval, the best day, and the last day. Without a class, the variety
-classes of the crop are compared, each from its best day.`,
+classes of the crop are compared, each from its best day.
+
+With --reserve it finds the pair of days, for a planting and for what it falls back on, that
+has the highest chance for the least delay: spare plants held back under cover and planted
+out where frost has killed the first, and a second planting that stands beside the first.`,
 		Example: `  frostward when courgette
   frostward when "sweet corn" early --cover fleece
-  frostward when "French bean" --sown --spot "south wall"`,
+  frostward when "French bean" --sown --spot "south wall"
+  frostward when courgette --reserve`,
 		Args:              takes(1, 2, "a crop, and its class where it has several"),
 		ValidArgsFunction: completeCrop,
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -47,6 +53,7 @@ classes of the crop are compared, each from its best day.`,
 	f.IntVar(&o.step, "step", 1, "`days` from one try to the next")
 	f.StringVar(&o.cover, "cover", "", "the `cover` over it, by its name in garden.yaml")
 	f.BoolVar(&o.sown, "sown", false, "sown in place rather than raised under cover")
+	f.BoolVar(&o.reserve, "reserve", false, "find the days for a planting and what it falls back on")
 	f.Float64Var(&o.aim, "aim", 0, "`chance` of success to aim for, in place of the garden's")
 	return c
 }
@@ -76,6 +83,9 @@ func (a *app) when(name, class string, o whenOptions) error {
 		return usagef("--aim %v --step %d; wanted a chance between 0 and 1, and a step of at least 1 day", aim, o.step)
 	}
 	win := risk.Try(fs.Field(t.Where, t.Crop, t.Raised), t.Planting, days, o.step, aim)
+	if o.reserve {
+		return s.writeReserves(t, days, win)
+	}
 	var classes []opened.Class
 	if class == "" && t.Crop.Class != "" {
 		usual := func(w climate.Window) (climate.Window, error) { return s.whenDays(w, o) }
@@ -187,6 +197,64 @@ func (a *app) bar(c climate.Chance) string {
 	return strings.Repeat(full, n) + strings.Repeat(empty, 20-n)
 }
 
+// writeReserves prints the pairs of days for a planting and what it falls back on.
+func (s *session) writeReserves(t opened.Tryout, days climate.Window, win risk.Window) error {
+	a := s.app
+	fs, err := s.Fields()
+	if err != nil {
+		return err
+	}
+	f := fs.Field(t.Where, t.Crop, t.Raised)
+	kinds := []risk.Reserve{{Again: true}}
+	if t.Raised {
+		kinds = []risk.Reserve{{Plants: 1}, {Again: true}}
+	}
+	var plans []risk.ReservePlan
+	for _, r := range kinds {
+		if p := risk.BestReserve(f, t.Planting, r, days); p.Known {
+			plans = append(plans, p)
+		}
+	}
+	if a.format == table.JSON {
+		j := s.whenJSON(t.Planting, win)
+		for _, p := range plans {
+			j.Reserves = append(j.Reserves, reservePairJSON{words.ReserveKind(p.Of.Reserve, t.Raised), isoDay(s.Calendar, float64(p.First.Planting.Start)),
+				isoDay(s.Calendar, float64(p.Of.On)), jsonOf(p.First.Succeeds), jsonOf(p.Of.Pair.Succeeds), jsonOf(p.Of.Used), s.picksJSON(p.Of.Pair)})
+		}
+		return a.writeJSON(j)
+	}
+	if a.format == table.TextFormat {
+		a.paragraph(a.out, s.words().Reserves(t.Planting, win, plans, s.Settings.Costs.Lost, s.Settings.Costs.Unit), 0)
+		fmt.Fprintln(a.out)
+	}
+	out := table.Table{Columns: []table.Column{
+		{Name: "falls back on", Key: "reserve", Wrap: true, MinWidth: 12}, {Name: "first", Key: "start"}, {Name: "reserve", Key: "reserve_day"},
+		{Name: "a crop in", Key: "succeeds", Align: table.Right}, {Name: "90 % interval", Key: "interval"},
+		{Name: "from the reserve alone", Key: "used", Align: table.Right, Wrap: true, MinWidth: 8}, {Name: "picking", Key: "first_picking"},
+	}}
+	if win.Best >= 0 {
+		b := win.Result(win.Best)
+		out.Add(table.Text("nothing"), table.Text(s.Calendar.Words(b.Planting.Start)), table.Text(words.Dash), share(b.Succeeds), intervalOf(b.Succeeds),
+			table.Text(words.Dash), table.Text(s.picking(b)))
+	}
+	for _, p := range plans {
+		out.Add(table.Text(words.ReserveKind(p.Of.Reserve, t.Raised)), table.Text(s.Calendar.Words(p.First.Planting.Start)), table.Text(s.Calendar.Words(p.Of.On)),
+			share(p.Of.Pair.Succeeds), intervalOf(p.Of.Pair.Succeeds), share(p.Of.Used), table.Text(s.picking(p.Of.Pair)))
+	}
+	return out.Write(a.out, a.tables())
+}
+
+// reservePairJSON is the best pair of days for a planting and what it falls back on.
+type reservePairJSON struct {
+	Reserve  string     `json:"reserve"`
+	Start    *string    `json:"start"`
+	On       *string    `json:"reserve_day"`
+	Alone    shareJSON  `json:"alone"` // the first without the reserve
+	Succeeds shareJSON  `json:"succeeds"`
+	Used     shareJSON  `json:"crop_from_it_alone"`
+	Harvest  []pickJSON `json:"harvest"`
+}
+
 type whenJSON struct {
 	Crop     string        `json:"crop"`
 	Class    string        `json:"class"`
@@ -199,6 +267,8 @@ type whenJSON struct {
 	Last     *string       `json:"last"`
 	Days     []whenDayJSON `json:"days"`
 	Classes  []classJSON   `json:"classes"` // of a crop asked for without a class
+
+	Reserves []reservePairJSON `json:"reserves"` // with --reserve
 }
 
 type whenDayJSON struct {

@@ -128,26 +128,30 @@ func (p *PlanText) quoted(v string) string {
 }
 
 // MoveRow writes another day into a planting of a plan: the day it is planted out, or sown in
-// place. Its day of sowing under cover moves with it.
+// place. Its day of sowing under cover, and that until which spare plants are held back,
+// move with it.
 func MoveRow(b []byte, r Row, c climate.Calendar, to climate.SeasonDay) ([]byte, error) {
 	p, err := ReadText(b)
 	if err != nil {
 		return nil, err
 	}
-	set := func(column string, d Date, by climate.SeasonDay) error {
-		text := c.Format(d.Day + by)
+	later := func(d Date, by climate.SeasonDay) string {
 		switch {
 		case d.Year != 0:
-			text = c.Day(d.Year, d.Day+by).String()
+			return c.Day(d.Year, d.Day+by).String()
 		case strings.ContainsFunc(d.Text, unicode.IsLetter): // "28 May"
-			text = c.Words(d.Day + by)
+			return c.Words(d.Day + by)
 		}
-		return p.Set(r.Line, column, text)
+		return c.Format(d.Day + by)
 	}
+	set := func(column string, d Date, by climate.SeasonDay) error { return p.Set(r.Line, column, later(d, by)) }
 	if !r.PlantOut.Given() {
 		err = set("sow", r.Sow, to-r.Sow.Day)
 	} else if err = set("plant_out", r.PlantOut, to-r.PlantOut.Day); err == nil && r.Sow.Given() {
 		err = set("sow", r.Sow, to-r.PlantOut.Day)
+	}
+	if v := r.Reserve; v.Plants > 0 && err == nil {
+		err = p.Set(r.Line, "reserve", strings.Replace(v.Text, v.Until.Text, later(v.Until, to-r.PlantOut.Day), 1))
 	}
 	if err != nil {
 		return nil, err

@@ -90,6 +90,8 @@ type Costs struct {
 	BringIn float64 `yaml:"bring_in"` // to carry one planting's pots in and out again
 	SetBack float64 `yaml:"set_back"` // a planting set back
 	Lost    float64 `yaml:"lost"`     // a planting killed
+	Plant   float64 `yaml:"plant"`    // to raise one spare plant and hold it back
+	Again   float64 `yaml:"again"`    // to sow or plant one planting a second time
 }
 
 // assumed are the costs that a night is weighed with where the garden does not give them.
@@ -98,6 +100,14 @@ var assumed = Costs{Cover: 0.3, BringIn: 0.3, SetBack: 2, Lost: 8}
 // Night is the costs as given, NaN where they are not.
 func (c Costs) Night() risk.NightCosts {
 	return risk.NightCosts{Cover: c.Cover, BringIn: c.BringIn, SetBack: c.SetBack, Lost: c.Lost}
+}
+
+// OfReserve is what a reserve costs a year: spare plants are raised whether they are needed or not.
+func (c Costs) OfReserve(r risk.Reserve) float64 {
+	if r.Again {
+		return c.Again
+	}
+	return c.Plant * float64(r.Plants)
 }
 
 // Assumed has assumed costs in the place of those not given, and says whether any of cover, set_back and lost is.
@@ -120,7 +130,7 @@ func Default() Garden {
 		Aim:    0.8,
 		Spots:  []Spot{{Name: "open bed", Kind: "open bed"}},
 		Covers: []Cover{{Name: risk.Fleece.Name, Gain: risk.Fleece.Gain, Spread: risk.Fleece.Spread}},
-		Costs:  Costs{Unit: "hours of work", Cover: math.NaN(), BringIn: math.NaN(), SetBack: math.NaN(), Lost: math.NaN()},
+		Costs:  Costs{Unit: "hours of work", Cover: math.NaN(), BringIn: math.NaN(), SetBack: math.NaN(), Lost: math.NaN(), Plant: math.NaN(), Again: math.NaN()},
 	}
 }
 
@@ -229,7 +239,7 @@ func (g Garden) check() error {
 			return fmt.Errorf("covers: %q: wanted either pieces, 0 to 1000, or metres, above 0 to 10000", c.Name)
 		}
 	}
-	for _, v := range []float64{g.Costs.Cover, g.Costs.BringIn, g.Costs.SetBack, g.Costs.Lost} {
+	for _, v := range []float64{g.Costs.Cover, g.Costs.BringIn, g.Costs.SetBack, g.Costs.Lost, g.Costs.Plant, g.Costs.Again} {
 		if v <= 0 || math.IsInf(v, 0) {
 			return fmt.Errorf("costs: %v; wanted a number above 0, of %s", v, g.Costs.Unit)
 		}

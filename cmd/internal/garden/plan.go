@@ -29,6 +29,8 @@ type Row struct {
 
 	Variety string // the grower's own word
 	Own     string // what stands in columns of the grower's own: "seed from: a neighbour; row: 3"
+
+	Reserve Reserve
 }
 
 // Date is a cell with a date: a day of the year (05-24) or a calendar day (2026-05-24).
@@ -45,7 +47,7 @@ func (d Date) Given() bool { return d.Text != "" }
 // Place names the row in messages.
 func (r Row) Place() string { return fmt.Sprintf("%s:%d", r.File, r.Line) }
 
-var planColumns = []string{"name", "crop", "class", "variety", "spot", "bed", "sow", "plant_out", "cover", "follows", "overlap_weeks", "metres", "out", "picked"}
+var planColumns = []string{"name", "crop", "class", "variety", "spot", "bed", "sow", "plant_out", "cover", "follows", "overlap_weeks", "metres", "reserve", "out", "picked"}
 
 // ReadPlan reads a plan. Columns may stand in any order; crop and one of sow and plant_out
 // are needed. Bad rows are all reported at once.
@@ -202,8 +204,13 @@ func planRow(rec, head []string, at map[string]int, c climate.Calendar) (r Row, 
 		}
 	}
 	r.Own = strings.Join(own, "; ")
+	if err == nil {
+		r.Reserve, err = ParseReserve(cell("reserve"), c)
+	}
 	switch {
 	case err != nil:
+	case r.Reserve.Plants > 0 && !r.PlantOut.Given():
+		err = errors.New("reserve: spare plants are held back from raised plants, but plant_out is empty; wanted \"again 21 days later\" for a sowing")
 	case r.Crop == "":
 		err = errors.New("crop: is empty; wanted a crop's name")
 	case !r.Sow.Given() && !r.PlantOut.Given():

@@ -26,6 +26,7 @@ func FuzzPlan(f *testing.F) {
 	for _, s := range []string{
 		"crop,sow\npea,03-20\n",
 		"\ufeffcrop;plant_out\r\nleek;2026-05-20\r\n",
+		"crop,sow,plant_out,reserve\ncourgette,,05-20,6 plants until 10 June\nbean,06-02,,again 21 days later\n",
 		"crop\tsow\tfollows\toverlap_weeks\nleek\t06-20\tpea\t2,5\n",
 		"crop,sow\npea,02-29\npea,2025-02-29\npea,00-10\n",
 		"name,crop,sow\n\"a\nb\",pea,03-20\n",
@@ -59,7 +60,7 @@ func FuzzPlan(f *testing.F) {
 				}
 			}
 			_ = w.Write([]string{fmt.Sprint(r.Metres), r.Name, r.Crop, r.Class, r.Variety, r.Spot, r.Bed, r.Sow.Text, r.PlantOut.Text, r.Cover, r.Follows,
-				fmt.Sprint(r.OverlapWeeks), r.Out.Text, r.Picked.Text})
+				fmt.Sprint(r.OverlapWeeks), r.Reserve.Text, r.Out.Text, r.Picked.Text})
 		}
 		w.Flush()
 		again, err := ReadPlan(&out, "again.csv", c)

@@ -56,6 +56,9 @@ func (g *Garden) Assess(plantings []Planned) ([]risk.Assessment, error) {
 					h = HandOver(f.Base, out[j].Result, p)
 				}
 				out[i] = risk.AssessAfter(field[i], p.Planting, g.OtherCover(), g.Settings.Aim, h)
+				if !p.Reserve.None() {
+					out[i].Reserved = out[i].WithReserve(p.Reserve)
+				}
 				if p.Raised {
 					out[i].Hardening = risk.Harden(outside, p.Planting)
 				}

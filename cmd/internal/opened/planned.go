@@ -13,8 +13,9 @@ import (
 // Planned is a row of the plan looked up and ready to play.
 type Planned struct {
 	risk.Planting
-	Row   garden.Row
-	Where garden.Spot
+	Row     garden.Row
+	Where   garden.Spot
+	Reserve risk.Reserve
 }
 
 // Resolve looks up the crops, spots and covers of a plan. The error names every row that cannot be looked up.
@@ -61,7 +62,21 @@ func (g *Garden) resolveRow(r garden.Row, cat *crops.Catalogue) (Planned, error)
 			p.Sow = p.Start - climate.SeasonDay(7*WeeksUnderCover(crop))
 		}
 	}
+	if p.Reserve, err = reserveOf(r.Reserve, p.Start); err != nil {
+		return p, err
+	}
 	return p, p.Check()
+}
+
+// reserveOf is what a row says its planting, which starts on a day, falls back on.
+func reserveOf(r garden.Reserve, start climate.SeasonDay) (risk.Reserve, error) {
+	if r.DaysLater > 0 {
+		return risk.Reserve{Again: true, On: start + climate.SeasonDay(r.DaysLater)}, nil
+	}
+	if r.Plants > 0 && r.Until.Day <= start {
+		return risk.Reserve{}, errors.New("reserve: the spare plants are held back until a day that is not after plant_out; wanted a later one")
+	}
+	return risk.Reserve{Plants: r.Plants, On: r.Until.Day}, nil
 }
 
 // WeeksUnderCover is how long a crop is raised under cover, 0 where it is not.
