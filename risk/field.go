@@ -48,21 +48,6 @@ func (f *Field) Certain() *Field {
 	return &g
 }
 
-// needOf returns what a crop needs to first picking.
-func needOf(c crops.Crop, raised bool) float64 {
-	growth, warmth, days := c.GrowthSown, c.WarmthSown, c.DaysSown
-	if raised {
-		growth, warmth, days = c.GrowthPlanted, c.WarmthPlanted, c.DaysPlanted
-	}
-	switch {
-	case growth.Known():
-		return growth.Value
-	case warmth.Known():
-		return warmth.Value
-	}
-	return days.Value
-}
-
 // normals gives standard normal numbers by place, so that a night's luck is the same
 // whatever is asked about it.
 type normals struct{ seed uint64 }

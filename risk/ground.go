@@ -43,7 +43,7 @@ func (g *Ground) Reset(e climate.Ensemble) {
 
 // Field is NewField at a spot, whose ensemble differs from the ground's in its nights only, and not in its air.
 func (g *Ground) Field(spot climate.Ensemble, c crops.Crop, raised bool, seed uint64) *Field {
-	k := growthOf(c, raised)
+	k, need := growthOf(c, raised)
 	r := g.rows[k]
 	if r == nil {
 		r = &growth{key: k}
@@ -56,7 +56,7 @@ func (g *Ground) Field(spot climate.Ensemble, c crops.Crop, raised bool, seed ui
 		bolts = boltsOn(c, raised)
 		g.bolts[b] = bolts
 	}
-	f := &Field{Ensemble: spot, Crop: c, Raised: raised, need: needOf(c, raised), doubt: doubtOf(spot, c, raised), growth: r,
+	f := &Field{Ensemble: spot, Crop: c, Raised: raised, need: need.Value, doubt: doubtOf(spot, c, raised), growth: r,
 		line: overSpan(g.line(c), bolts), bolts: bolts, gain: normals{seed}, mulched: new(sync.Map)}
 	if !raised {
 		if g.soil == nil {

@@ -14,18 +14,22 @@ type growthKey struct {
 	response climate.Response
 }
 
-// growthOf says how a crop's days are counted: in effective day-degrees; where the catalogue
-// has no sum of those, in plain degree-days, which hang on no light; else in days.
-func growthOf(c crops.Crop, raised bool) growthKey {
-	growth, warmth := c.GrowthSown, c.WarmthSown
+// growthOf says how a crop's days are counted, and what they must come to by its first picking: in
+// effective day-degrees; where the catalogue has no sum of those, in plain degree-days, which hang
+// on no light; else in days.
+func growthOf(c crops.Crop, raised bool) (growthKey, crops.Fact) {
+	growth, warmth, days := c.GrowthSown, c.WarmthSown, c.DaysSown
 	if raised {
-		growth, warmth = c.GrowthPlanted, c.WarmthPlanted
+		growth, warmth, days = c.GrowthPlanted, c.WarmthPlanted, c.DaysPlanted
 	}
 	if growth.Known() {
-		return growthKey{response: climate.Response{Base: c.GrowFrom.Value, Optimum: c.GrowBest.Value, Ceiling: c.GrowMax.Value, Light: c.GrowLight.Value}}
+		return growthKey{response: climate.Response{Base: c.GrowFrom.Value, Optimum: c.GrowBest.Value, Ceiling: c.GrowMax.Value, Light: c.GrowLight.Value}}, growth
 	}
 	plain := climate.Response{Base: orElse(c.Base.Value, 5), Optimum: orElse(c.Upper.Value, math.Inf(1)), Ceiling: math.Inf(1)}
-	return growthKey{!warmth.Known(), plain}
+	if warmth.Known() {
+		return growthKey{false, plain}, warmth
+	}
+	return growthKey{true, plain}, days
 }
 
 // growth works out what the days are worth to a crop, season by season, as far as it is

@@ -36,7 +36,7 @@ func TestLearnByHand(t *testing.T) {
 }
 
 // Gardens made up, each with a sum of its own and years about it, that look every three days: what
-// is told comes true as often as it says, and own dates bring it nearer.
+// is said comes true as often as it says, and own dates bring it nearer.
 func TestLearnRecoversGardens(t *testing.T) {
 	c, err := crops.Builtin().Find("French bean", "dwarf")
 	require.NoError(t, err)

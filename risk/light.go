@@ -55,8 +55,8 @@ const Bolting climate.SeasonDay = climate.YearDays + 120
 // the winter. Fruits and flower heads do not run to seed but to be eaten, and tender crops do
 // not see the spring.
 func boltsOn(c crops.Crop, raised bool) climate.SeasonDay {
-	need, k := needOf(c, raised), growthOf(c, raised)
-	if c.Tender() || c.Kind != crops.Leaf && c.Kind != crops.Root && c.Kind != crops.Bulb || !c.OutFrom.Known() || !c.OutTo.Known() || math.IsNaN(need) {
+	k, need := growthOf(c, raised)
+	if c.Tender() || c.Kind != crops.Leaf && c.Kind != crops.Root && c.Kind != crops.Bulb || !c.OutFrom.Known() || !c.OutTo.Known() || !need.Known() {
 		return climate.SpanTo
 	}
 	width := climate.SeasonDay(c.OutTo.Value - c.OutFrom.Value)
@@ -70,7 +70,7 @@ func boltsOn(c crops.Crop, raised bool) climate.SeasonDay {
 		} else {
 			sum += k.response.Effective(w.tmin, w.tmax, climate.SolarRadiation(climate.Inland, w.tmin, w.tmax, southernSun[d.Fold()]))
 		}
-		if sum >= need {
+		if sum >= need.Value {
 			return Bolting
 		}
 	}

@@ -2,6 +2,7 @@ package risk
 
 import (
 	"fmt"
+	"math"
 
 	"frostward/climate"
 	"frostward/crops"
@@ -48,14 +49,15 @@ func (p Planting) At(start climate.SeasonDay) Planting {
 
 // Check says what is missing from the catalogue to play the planting.
 func (p Planting) Check() error {
-	growth, warmth, days, how := p.Crop.GrowthSown, p.Crop.WarmthSown, p.Crop.DaysSown, "sown in place"
+	how := "sown in place"
 	if p.Raised {
-		growth, warmth, days, how = p.Crop.GrowthPlanted, p.Crop.WarmthPlanted, p.Crop.DaysPlanted, "planted out"
+		how = "planted out"
 	}
+	k, need := growthOf(p.Crop, p.Raised)
 	switch {
-	case !growth.Known() && !warmth.Known() && !days.Known():
+	case !need.Known():
 		return fmt.Errorf("%s: no warmth or days to first picking are known when %s", p.Crop.Label(), how)
-	case !growth.Known() && warmth.Known() && !p.Crop.Base.Known():
+	case !k.days && math.IsInf(k.response.Ceiling, 1) && !p.Crop.Base.Known(): // plain degree-days
 		return fmt.Errorf("%s: no base temperature is known", p.Crop.Label())
 	case !p.Crop.KillHardened.Known():
 		return fmt.Errorf("%s: no killing temperature is known", p.Crop.Label())

@@ -115,11 +115,8 @@ func (n Night) BeyondHelp() string {
 // Danger is the chance of harm to it bare, with its interval.
 func (p Planting) Danger(u words.Units) string {
 	c := p.Advice.Choices[0].Damaged
-	return fmt.Sprintf("%s (%s %%) of %s at the %s", words.Chances(c.Share), words.Range(c.Low, c.High), orBelow(u, p.Advice.Exposed.SetBack), p.Where.Name)
-}
-
-func orBelow(u words.Units, celsius float64) string {
-	return u.Degrees(math.Round(celsius*10)/10) + " or below"
+	return fmt.Sprintf("%s (%s %%) of harm, from about %s down, at the %s", words.Chances(c.Share), words.Range(c.Low, c.High),
+		u.Degrees(math.Round(p.Advice.Exposed.SetBack*10)/10), p.Where.Name)
 }
 
 // Table has a line a planting, a column a cover.

@@ -148,6 +148,6 @@ func TestDiaryOfStPaul(t *testing.T) {
 	}
 	write("diary.csv", diary.String())
 	own := miss(open(), taught)
-	t.Logf("%d varieties told by the catalogue: %.1f days off; by what %d others taught: %.1f", len(picked)-taught, usual, taught, own)
+	t.Logf("%d varieties by the catalogue: %.1f days off; by what %d others taught: %.1f", len(picked)-taught, usual, taught, own)
 	assert.Less(t, own, 0.7*usual)
 }

@@ -34,7 +34,7 @@ func View() page.View {
 		About: "Counted over the 32 seasons 1994 to 2025 of record.csv, and this season up to 24 May.",
 		Decision: page.Decision{
 			Headline: "Cover the courgettes tonight; sow beans on Tuesday.", Tone: table.Bad,
-			Detail: "3 chances in 10 (20-41 %) of -1 °C or below at the open bed.",
+			Detail: "3 chances in 10 (20-41 %) of harm, from about -1 °C down, at the open bed.",
 			AtRisk: &week, Rest: &rest, RestLine: "The beans by the wall can stay as they are.",
 			Days:  []page.Day{{Name: "Tue 26 May", Items: []string{"Sow beans.", Hostile}}, {Name: "Sun 31 May", Items: []string{"Plant out squash."}}},
 			Lines: []string{"The squash is better kept under glass until about 1 June."},
