@@ -84,7 +84,11 @@ func (a *app) planCmd(name string, o planOptions) error {
 		return err
 	}
 	if a.format == table.JSON {
-		return a.writeJSON(s.planJSON(plantings, assessed, asked, past))
+		together, err := s.Together(assessed, past)
+		if err != nil {
+			return err
+		}
+		return a.writeJSON(s.planJSON(plantings, assessed, asked, past, together))
 	}
 	if name == "" || a.format != table.TextFormat {
 		if err := s.writePlan(plantings, assessed, asked); err != nil {
@@ -118,7 +122,7 @@ func (a *app) planCmd(name string, o planOptions) error {
 		}
 	}
 	if name == "" {
-		if err := s.writeTogether(assessed); err != nil {
+		if err := s.writeTogether(assessed, past); err != nil {
 			return err
 		}
 		s.writeCovers(plantings, assessed)
@@ -194,42 +198,29 @@ func (s *session) writeChanges(assessed []risk.Assessment, against []opened.Cont
 }
 
 // writeTogether prints what becomes of all the plantings in the same years.
-func (s *session) writeTogether(assessed []risk.Assessment) error {
-	f, err := s.Fields()
-	if err != nil || len(assessed) < 2 {
+func (s *session) writeTogether(assessed []risk.Assessment, past *opened.Remembered) error {
+	if len(assessed) < 2 {
+		return nil
+	}
+	got, err := s.Together(assessed, past)
+	if err != nil || !got.Every.Known {
 		return err
 	}
-	var outcomes [][]risk.Outcome
-	var labels []string
-	byCrop := map[string][]int{}
-	for i, x := range assessed {
-		p := x.Result.Planting
-		outcomes, labels = append(outcomes, x.Result.Outcomes), append(labels, p.Label())
-		byCrop[p.Crop.Name] = append(byCrop[p.Crop.Name], i)
+	t := table.Table{Title: "All together, with their reserves, in the same years", Columns: []table.Column{
+		{Name: "there is a crop of", Wrap: true, MinWidth: 20}, {Name: "in"}, {Name: "90 % interval", Align: table.Right}}}
+	add := func(of string, c climate.Chance) {
+		t.Add(table.Text(of), table.Text(words.InYears(c.Share)), intervalOf(c))
 	}
-	var said []string
-	if all := words.Together(risk.TogetherOf(f.Base, outcomes), labels); all != "" {
-		said = append(said, all)
-	}
-	for i, x := range assessed {
-		same := byCrop[x.Result.Planting.Crop.Name]
-		if len(same) < 2 || same[0] != i {
-			continue
-		}
-		var rows [][]risk.Outcome
-		var of []string
-		for _, k := range same {
-			rows, of = append(rows, outcomes[k]), append(of, labels[k])
-		}
-		if any := words.AnyOf(x.Result.Planting.Crop.Name, of, risk.EitherSucceeds(f.Base, rows...)); any != "" {
-			said = append(said, any)
+	add(fmt.Sprintf("every one of %d plantings", len(assessed)), got.Every)
+	add("nine in ten of them", got.NineInTen)
+	for _, any := range got.AnyOf {
+		if any.Succeeds.Known {
+			add(fmt.Sprintf("at least one %s (%s)", any.Crop, words.List(any.Labels)), any.Succeeds)
 		}
 	}
-	if len(said) > 0 {
-		fmt.Fprintln(s.app.out)
-		s.app.paragraph(s.app.out, "All together: "+strings.Join(said, " "), 2)
-	}
-	return nil
+	t.Notes = words.Together(got.Together, got.Labels, got.Night, got.Took)
+	fmt.Fprintln(s.app.out)
+	return t.Write(s.app.out, s.app.tables())
 }
 
 // writeCovers prints how often the covers owned would not do.

@@ -14,6 +14,7 @@ type planJSON struct {
 	Seed      uint64         `json:"seed"`
 	Plantings []plantingJSON `json:"plantings"`
 	Covers    []coverJSON    `json:"covers"`
+	Together  togetherJSON   `json:"together"`
 
 	Contradictions []contradictionJSON `json:"contradictions"`
 }
@@ -24,6 +25,41 @@ type contradictionJSON struct {
 	Plantings []string `json:"plantings"`
 	Lines     []int    `json:"lines"`
 	Text      string   `json:"text"`
+}
+
+// togetherJSON is what becomes of all plantings, with their reserves, in the same years.
+type togetherJSON struct {
+	Plantings  int         `json:"plantings"`
+	Every      shareJSON   `json:"every"`
+	NineInTen  shareJSON   `json:"nine_in_ten"`
+	Fail       *float64    `json:"fail_p90"` // in 9 years of 10 at most
+	Pair       []string    `json:"fail_together_most"`
+	PairFails  shareJSON   `json:"both_fail"`
+	AtLeastOne []anyOfJSON `json:"at_least_one"`
+	Night      *string     `json:"worst_night"` // its morning, in the record
+	Killed     []string    `json:"killed"`      // by it
+}
+
+type anyOfJSON struct {
+	Crop      string    `json:"crop"`
+	Plantings []string  `json:"plantings"`
+	Succeeds  shareJSON `json:"succeeds"`
+}
+
+func togetherOf(t opened.Together) togetherJSON {
+	j := togetherJSON{Plantings: len(t.Labels), Every: jsonOf(t.Every), NineInTen: jsonOf(t.NineInTen), Fail: number(words.OrNaN(t.Fail), 0),
+		Pair: []string{}, PairFails: jsonOf(t.PairFails), AtLeastOne: []anyOfJSON{}, Killed: append([]string{}, t.Took...)}
+	if t.PairFails.Known {
+		j.Pair = []string{t.Labels[t.Pair[0]], t.Labels[t.Pair[1]]}
+	}
+	for _, any := range t.AnyOf {
+		j.AtLeastOne = append(j.AtLeastOne, anyOfJSON{any.Crop, any.Labels, jsonOf(any.Succeeds)})
+	}
+	if len(t.Took) > 0 {
+		day := t.Night.String()
+		j.Night = &day
+	}
+	return j
 }
 
 // coverJSON is what the plan wants of a cover at once, in pieces or, where it is owned so, metres.
@@ -152,7 +188,7 @@ type nightsJSON struct {
 	Ninety *float64 `json:"p90"`
 }
 
-func (s *session) planJSON(plantings []opened.Planned, assessed []risk.Assessment, asked []int, past *opened.Remembered) planJSON {
+func (s *session) planJSON(plantings []opened.Planned, assessed []risk.Assessment, asked []int, past *opened.Remembered, together opened.Together) planJSON {
 	out := planJSON{Garden: s.Settings.Name, By: s.way().String(), Aim: s.Settings.Aim, Seed: s.app.seed, Plantings: []plantingJSON{}}
 	for _, i := range asked {
 		j := s.plantingJSON(assessed[i])
@@ -173,7 +209,7 @@ func (s *session) planJSON(plantings []opened.Planned, assessed []risk.Assessmen
 		}
 		out.Contradictions = append(out.Contradictions, j)
 	}
-	out.Covers = s.coversJSON(s.WantCovers(plantings, assessed))
+	out.Covers, out.Together = s.coversJSON(s.WantCovers(plantings, assessed)), togetherOf(together)
 	return out
 }
 

@@ -7,26 +7,17 @@ import (
 	"frostward/risk"
 )
 
-// Together says what becomes of a garden's plantings in the same years; labels name them.
-func Together(t risk.Together, labels []string) string {
-	if len(labels) < 2 || !t.Every.Known {
-		return ""
-	}
-	out := fmt.Sprintf("Of %d plantings every one succeeds in %s (%s %%), and nine in ten of them in %s (%s %%).", len(labels),
-		InYears(t.Every.Share), Interval(t.Every), InYears(t.NineInTen.Share), Interval(t.NineInTen))
+// Together says how many of a garden's plantings fail in the same years, which do so together, and which night of the
+// record killed the most; labels name them.
+func Together(t risk.Together, labels []string, night climate.Day, took []string) (said []string) {
 	if t.Fail.Known && t.Fail.Value >= 1 {
-		out += fmt.Sprintf(" In a bad year (1 in 10) %.0f or more fail.", t.Fail.Value)
+		said = append(said, fmt.Sprintf("In a bad year (1 in 10) %.0f or more of %d fail.", t.Fail.Value, len(labels)))
 	}
 	if t.PairFails.Known && t.PairFails.Share > 0 {
-		out += fmt.Sprintf(" Most often together fail %s: both in %s.", List([]string{labels[t.Pair[0]], labels[t.Pair[1]]}), InYears(t.PairFails.Share))
+		said = append(said, fmt.Sprintf("Most often together fail %s: both in %s.", List([]string{labels[t.Pair[0]], labels[t.Pair[1]]}), InYears(t.PairFails.Share)))
 	}
-	return out
-}
-
-// AnyOf says in how many years at least one of several plantings of a crop succeeds.
-func AnyOf(crop string, labels []string, c climate.Chance) string {
-	if !c.Known {
-		return ""
+	if len(took) > 0 {
+		said = append(said, fmt.Sprintf("The night of the record that would have killed the most was that to %s: %s.", Date(night), List(took)))
 	}
-	return fmt.Sprintf("At least one of the plantings of %s (%s) succeeds in %s (%s %%).", crop, List(labels), InYears(c.Share), Interval(c))
+	return said
 }

@@ -129,9 +129,9 @@ func TestRoundingHidesNothing(t *testing.T) {
 }
 
 func TestTogether(t *testing.T) {
-	all := risk.Together{Every: known(0.3), NineInTen: known(0.6), Fail: climate.Quantile{Known: true, Value: 4}, Pair: [2]int{0, 2}, PairFails: known(0.2)}
-	assert.Equal(t, "Of 3 plantings every one succeeds in 3 years in 10 (20-40 %), and nine in ten of them in 6 years in 10 (50-70 %). "+
-		"In a bad year (1 in 10) 4 or more fail. Most often together fail beans and squash: both in 2 years in 10.", Together(all, []string{"beans", "kale", "squash"}))
-	assert.Empty(t, Together(all, []string{"beans"}), "one planting has no company")
-	assert.Equal(t, "At least one of the plantings of courgette (early and late) succeeds in 9 years in 10 (80-100 %).", AnyOf("courgette", []string{"early", "late"}, known(0.9)))
+	all := risk.Together{Every: known(0.3), NineInTen: known(0.6), Fail: climate.Quantile{Known: true, Value: 2}, Pair: [2]int{0, 2}, PairFails: known(0.2)}
+	labels := []string{"beans", "kale", "squash"}
+	assert.Equal(t, []string{"In a bad year (1 in 10) 2 or more of 3 fail.", "Most often together fail beans and squash: both in 2 years in 10.",
+		"The night of the record that would have killed the most was that to 12 May 1997: beans and kale."}, Together(all, labels, climate.NewDay(1997, 5, 12), labels[:2]))
+	assert.Empty(t, Together(risk.Together{}, labels, 0, nil))
 }
