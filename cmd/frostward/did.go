@@ -145,8 +145,8 @@ func (s *session) listStates() error {
 		Columns: []table.Column{{Name: "planting", Wrap: true, MinWidth: 14}, {Name: "stands"}, {Name: "since"}, {Name: "by", Wrap: true, MinWidth: 12}}}
 	for _, st := range states {
 		since, by := words.Dash, words.Dash
-		if day := dayOfState(st); day != 0 {
-			since, by = words.Date(day), stateBy(st)
+		if day := st.Day(); day != 0 {
+			since, by = words.Date(day), st.By()
 		}
 		t.Add(table.Row(st.Name, st.Phase.String(), since, by)...)
 	}
@@ -160,28 +160,4 @@ func isoDate(d climate.Day) *string {
 	}
 	s := d.String()
 	return &s
-}
-
-// dayOfState is the day since which a planting stands so; 0 where it has not begun.
-func dayOfState(st opened.State) climate.Day {
-	switch st.Phase {
-	case opened.NotYet:
-		return 0
-	case opened.Over:
-		return st.End
-	}
-	return st.Since
-}
-
-// stateBy says what the state rests on.
-func stateBy(st opened.State) string {
-	switch {
-	case st.Phase == opened.Over && st.What == "":
-		return "the seasons: 9 in 10 have it over by then"
-	case st.Phase == opened.Over:
-		return "the diary: " + st.What
-	case st.Logged:
-		return "the diary"
-	}
-	return "the plan"
 }

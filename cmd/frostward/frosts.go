@@ -75,7 +75,7 @@ func (a *app) frosts() error {
 		if err := s.writeFrosts(t); err != nil {
 			return err
 		}
-		s.drawFrosts(e, t)
+		a.picture(a.paper().Frosts(s.Calendar, e, t))
 	}
 	return nil
 }

@@ -124,7 +124,7 @@ func (s *session) writeOutlook(asOf climate.Day, opt risk.OutlookOptions, out []
 	if err := t.Write(a.out, a.tables()); err != nil {
 		return err
 	}
-	s.drawOutlook(out)
+	a.picture(a.paper().Outlook(s.Calendar, out))
 	if a.format == table.TextFormat {
 		for _, l := range out {
 			fmt.Fprintln(a.out)

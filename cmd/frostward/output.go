@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"frostward/cmd/internal/deliver"
+	"frostward/cmd/internal/pictures"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 )
@@ -92,5 +93,26 @@ func (a *app) labelled(w io.Writer, label, text string) {
 			label = ""
 		}
 		fmt.Fprintf(w, "  %-*s%s\n", labelWidth-2, label, line)
+	}
+}
+
+// paper is what pictures are drawn on: the terminal's width within reason, and 80 where there is none.
+func (a *app) paper() pictures.Paper {
+	p := pictures.Paper{Width: 80, ASCII: a.ascii}
+	if a.width > 0 {
+		p.Width = min(a.width, 100)
+	}
+	return p
+}
+
+// picture prints a picture under its sentence, for people only.
+func (a *app) picture(p pictures.Picture) {
+	if len(p.Lines) == 0 || a.format != table.TextFormat {
+		return
+	}
+	fmt.Fprintln(a.out)
+	a.paragraph(a.out, p.Reading, 0)
+	for _, l := range p.Lines {
+		fmt.Fprintln(a.out, l)
 	}
 }

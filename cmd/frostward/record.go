@@ -3,14 +3,11 @@ package main
 import (
 	"fmt"
 	"math"
-	"os"
 	"path/filepath"
 
 	"github.com/spf13/cobra"
 
-	"frostward/climate"
 	"frostward/climate/daily"
-	"frostward/cmd/internal/deliver"
 	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
@@ -93,14 +90,14 @@ func (a *app) recordAdd(files []string) error {
 	after := g.Record.Last() + 1
 	if s.Last() >= after {
 		s = s.Between(after, s.Last())
-		out.Days = daysWithValues(s)
+		out.Days = opened.DaysWithValues(s)
 	}
 	names := g.Settings.Record
 	name := filepath.Join(a.garden, names[len(names)-1])
 	if out.Days > 0 {
 		first, last := s.First.String(), s.Last().String()
 		out.First, out.Last = &first, &last
-		if name, err = addDays(name, s, g); err != nil {
+		if name, err = g.AddDays(name, s); err != nil {
 			return err
 		}
 	}
@@ -114,43 +111,4 @@ func (a *app) recordAdd(files []string) error {
 	}
 	a.paragraph(a.out, fmt.Sprintf("%s: %s added, to %s.", name, words.Plural(out.Days, "day"), words.Date(s.Last())), 0)
 	return nil
-}
-
-// daysWithValues is the number of days that have a temperature.
-func daysWithValues(s climate.Series) (n int) {
-	for i := range s.Tmin {
-		if s.Tmin[i] == s.Tmin[i] || s.Tmax[i] == s.Tmax[i] {
-			n++
-		}
-	}
-	return n
-}
-
-// addDays adds days to a file of a plain table, or to a new one beside a file that is none, and returns its name.
-func addDays(name string, s climate.Series, g *opened.Garden) (string, error) {
-	o, err := g.Settings.Reader()
-	if err != nil {
-		return name, err
-	}
-	text, err := os.ReadFile(name)
-	if err != nil {
-		return name, err
-	}
-	more, err := daily.Append(text, name, s, o)
-	if err == nil {
-		return name, deliver.Replace(name, more)
-	}
-	beside := filepath.Join(filepath.Dir(name), "record-added.csv")
-	if _, exists := os.Stat(beside); exists == nil {
-		return name, fmt.Errorf("%w; name record-added.csv in garden.yaml, last in a list: record: [%s, record-added.csv]", err, filepath.Base(name))
-	}
-	more, err = daily.Append([]byte("date,tmin_c,tmax_c\n"), beside, s, daily.Options{})
-	if err != nil {
-		return name, err
-	}
-	if err := writeNew(beside, more); err != nil {
-		return name, err
-	}
-	g.Options.Note("%s is no plain table, so the days are in a file of their own: in garden.yaml write record: [%s, record-added.csv]", name, filepath.Base(name))
-	return beside, nil
 }

@@ -83,7 +83,7 @@ func (s *session) skillJSON(scores []replay.Score) skillJSON {
 	out := skillJSON{Garden: s.Settings.Name, Scores: []scoreJSON{},
 		Seasons:   replayedJSON{First: s.First, Last: s.Last},
 		Reference: referenceJSON{climate.ByCurve.String(), replay.Reference},
-		BestBy:    bestWay(scores).String()}
+		BestBy:    replay.BestWay(scores).String()}
 	for _, x := range s.wanted(scores) {
 		out.Scores = append(out.Scores, scoreOf(scores, x))
 		out.Seasons.Scored = max(out.Seasons.Scored, x.Seasons)

@@ -43,42 +43,11 @@ func (s *session) skillMeans(scores []replay.Score) []skillMean {
 		k := skillMean{by: x.By, training: x.Training}
 		if !seen[k] {
 			seen[k] = true
-			k.frosts, k.all = meanRatios(scores, x.By, x.Training)
+			k.frosts, k.all = replay.MeanRatios(scores, x.By, x.Training)
 			out = append(out, k)
 		}
 	}
 	return out
-}
-
-func meanRatios(scores []replay.Score, by climate.By, training int) (frosts, all float64) {
-	var f, a []replay.Score
-	for _, x := range scores {
-		if x.By != by || x.Training != training {
-			continue
-		}
-		a = append(a, x)
-		if strings.HasSuffix(x.Event.Name, "_frost") {
-			f = append(f, x)
-		}
-	}
-	return replay.MeanRatio(f), replay.MeanRatio(a)
-}
-
-// bestWay is the way with the lowest mean ratio over all events and trainings.
-func bestWay(scores []replay.Score) climate.By {
-	best, least := climate.ByRecord, math.Inf(1)
-	for _, by := range replay.Ways {
-		var own []replay.Score
-		for _, x := range scores {
-			if x.By == by {
-				own = append(own, x)
-			}
-		}
-		if r := replay.MeanRatio(own); r < least {
-			best, least = by, r
-		}
-	}
-	return best
 }
 
 // writeSkill prints the answer, a line for each event and number of training seasons, and
@@ -99,7 +68,7 @@ func (s *session) writeSkill(scores []replay.Score) error {
 
 // skillWords says which way has done best, and how well from how little.
 func skillWords(scores []replay.Score) string {
-	best := bestWay(scores)
+	best := replay.BestWay(scores)
 	var seasons int
 	trainings := map[int]bool{}
 	for _, x := range scores {
@@ -111,7 +80,7 @@ func skillWords(scores []replay.Score) string {
 		if !trainings[t] {
 			continue
 		}
-		if _, r := meanRatios(scores, best, t); !math.IsNaN(r) {
+		if _, r := replay.MeanRatios(scores, best, t); !math.IsNaN(r) {
 			parts = append(parts, fmt.Sprintf("%.2f from %s", r, trainingWords(t)))
 		}
 	}
@@ -188,7 +157,7 @@ func (s *session) shownWay(scores []replay.Score) climate.By {
 	if own := s.wanted(scores); s.app.by != "" && len(own) > 0 {
 		return own[0].By
 	}
-	return bestWay(scores)
+	return replay.BestWay(scores)
 }
 
 // sibling is the score of the same event and training by another way, nil where there is none.

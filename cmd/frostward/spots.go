@@ -8,8 +8,6 @@ import (
 
 	"frostward/climate"
 	"frostward/climate/site"
-	"frostward/climate/stat"
-	"frostward/cmd/internal/chart"
 	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
@@ -119,7 +117,19 @@ func (s *session) writeSpots(spots []fittedSpot) error {
 			continue
 		}
 		s.spotDetails(f)
-		s.spotPicture(f)
+		paper := a.paper()
+		if paper.Width -= 2; a.width == 0 {
+			paper.Width = 76
+		}
+		p := paper.Spot(s.Garden, a.unit(), f.Name, f.model, f.sum.Used, f.readings)
+		if len(p.Lines) == 0 {
+			continue
+		}
+		fmt.Fprintln(a.out)
+		for _, l := range p.Lines {
+			fmt.Fprintln(a.out, "  "+l)
+		}
+		a.paragraph(a.out, p.Reading, 2)
 	}
 	return nil
 }
@@ -182,56 +192,6 @@ func (s *session) spotDetails(f fittedSpot) {
 			a.unit().Degrees(18), a.unit().Difference(gain), a.unit().Unit(), a.unit().Difference(low), a.unit().Difference(high)))
 	}
 	a.labelled(a.out, "usual", fmt.Sprintf("for %s: %s.", f.sum.Prior.Title, f.sum.Prior.Source))
-}
-
-// spotPicture draws the readings less the station by the range of the night, a box for
-// each band of ranges, with the fit marked on it.
-func (s *session) spotPicture(f fittedSpot) {
-	const few = 5 // readings without a shape
-	if f.sum.Used < few {
-		return
-	}
-	a := s.app
-	bands := []float64{0, 4, 8, 12, 18.1}
-	gaps := make([][]float64, len(bands)-1)
-	scale := chart.Scale{}
-	for _, r := range f.readings {
-		n := site.NightOf(s.Masked, s.Calendar, r.Day)
-		g := r.Tmin - n.Tmin
-		if math.IsNaN(g) || math.IsNaN(n.Range()) {
-			continue
-		}
-		i := 0
-		for n.Range() >= bands[i+1] {
-			i++
-		}
-		gaps[i] = append(gaps[i], a.unit().Difference(g))
-		scale.From, scale.To = min(scale.From, a.unit().Difference(g)), max(scale.To, a.unit().Difference(g))
-	}
-	scale.From, scale.To = math.Floor(scale.From), math.Ceil(scale.To)
-	var lanes []chart.Lane
-	for i, g := range gaps {
-		mid := site.Night{Tmin: 2, Before: 2 + (bands[i]+bands[i+1])/2, After: math.NaN(), Day: 91}
-		lane := chart.Lane{Label: fmt.Sprintf("range %.0f to %.0f %s, %s", a.unit().Difference(bands[i]), a.unit().Difference(bands[i+1]), a.unit().Unit(), words.Plural(len(g), "morning")),
-			Mark: a.unit().Difference(f.model.Mean(mid) - mid.Tmin)}
-		q := func(p float64) float64 { return stat.Quantile(g, p) }
-		lane.Five = chart.Five{Low: q(0), Quarter: q(0.25), Middle: q(0.5), ThreeQuarters: q(0.75), High: q(1)}
-		lanes = append(lanes, lane)
-	}
-	width := 76
-	if a.width > 0 {
-		width = min(100, a.width-2)
-	}
-	pen := chart.Pen{ASCII: a.ascii}
-	fmt.Fprintln(a.out)
-	for _, line := range pen.Lanes(lanes, scale, width) {
-		fmt.Fprintln(a.out, "  "+line)
-	}
-	mark := "◆"
-	if a.ascii {
-		mark = "o"
-	}
-	a.paragraph(a.out, fmt.Sprintf("  %s less station, %s: from the least to the most, the middle half filled; %s the fit", f.Name, a.unit().Unit(), mark), 2)
 }
 
 func (a *app) gapCell(celsius float64) table.Cell {

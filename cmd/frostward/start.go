@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"frostward/cmd/internal/deliver"
 	"frostward/cmd/internal/demo"
 	"frostward/cmd/internal/table"
 )
@@ -48,7 +49,7 @@ func (a *app) start(dir string) error {
 		if err != nil {
 			return err
 		}
-		if err := writeNew(filepath.Join(dir, n), b); err != nil {
+		if err := deliver.New(filepath.Join(dir, n), b); err != nil {
 			return err
 		}
 	}
@@ -58,17 +59,4 @@ func (a *app) start(dir string) error {
 	fmt.Fprintf(a.out, "%s: a garden to begin from, all invented. Replace record.csv by your station's daily record,\n"+
 		"garden.yaml, plan.csv and log.csv by your own, then: frostward plan --garden %s\n", dir, dir)
 	return nil
-}
-
-// writeNew writes a file that must not exist.
-func writeNew(name string, b []byte) error {
-	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
-	if err != nil {
-		return err
-	}
-	if _, err := f.Write(b); err != nil {
-		f.Close()
-		return err
-	}
-	return f.Close()
 }

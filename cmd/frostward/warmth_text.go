@@ -26,7 +26,13 @@ func (s *session) writeWarmth(w *opened.Warmth, all bool) error {
 	}
 	fmt.Fprintln(a.out)
 	if a.format == table.TextFormat {
-		s.drawWarmth(w)
+		if p := a.paper().Warmth(s.Garden, a.unit(), w); len(p.Lines) > 0 {
+			a.paragraph(a.out, p.Reading, 0)
+			for _, l := range p.Lines {
+				fmt.Fprintln(a.out, l)
+			}
+			fmt.Fprintln(a.out)
+		}
 	}
 	return s.warmthLight(w).Write(a.out, a.tables())
 }

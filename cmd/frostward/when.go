@@ -157,7 +157,7 @@ func (s *session) writeWhen(p risk.Planting, w risk.Window) error {
 	if err := t.Write(a.out, a.tables()); err != nil {
 		return err
 	}
-	s.drawWindow(w)
+	a.picture(a.paper().Window(s.Calendar, w))
 	return nil
 }
 

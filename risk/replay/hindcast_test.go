@@ -65,7 +65,7 @@ func TestHindcastScores(t *testing.T) {
 	}
 	// What a steady climate allows a way to chances that is no worse than the curve: within
 	// the sampling error of 20 seasons, some 10 %.
-	assert.InDelta(t, 1, MeanRatio(scores), 0.15)
+	assert.InDelta(t, 1, meanRatio(scores), 0.15)
 }
 
 func sum(x []float64) float64 { return mean(x) * float64(len(x)) }
@@ -158,8 +158,8 @@ func TestRatioByHand(t *testing.T) {
 	assert.InDelta(t, 1.5+1.645*0.25, r.High, 1e-12)
 	never := ratioOf([]float64{0, 0}, []float64{0, 0})
 	assert.True(t, math.IsNaN(never.Value) && math.IsNaN(never.High))
-	assert.InDelta(t, 1.5, MeanRatio([]Score{{Ratio: r}, {Ratio: never}}), 1e-12)
-	assert.True(t, math.IsNaN(MeanRatio(nil)))
+	assert.InDelta(t, 1.5, meanRatio([]Score{{Ratio: r}, {Ratio: never}}), 1e-12)
+	assert.True(t, math.IsNaN(meanRatio(nil)))
 }
 
 // A place without frost has nothing to be scored on but says so with scores that are not known.
@@ -199,6 +199,6 @@ func TestWeatherAgainstTheCurveOfThirty(t *testing.T) {
 		byTraining[s.Training] = append(byTraining[s.Training], s)
 	}
 	require.Len(t, byTraining[10], 6)
-	assert.LessOrEqual(t, MeanRatio(byTraining[10]), 1.01)
-	assert.LessOrEqual(t, MeanRatio(byTraining[All]), 0.99)
+	assert.LessOrEqual(t, meanRatio(byTraining[10]), 1.01)
+	assert.LessOrEqual(t, meanRatio(byTraining[All]), 0.99)
 }

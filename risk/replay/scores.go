@@ -2,6 +2,7 @@ package replay
 
 import (
 	"math"
+	"strings"
 
 	"frostward/climate"
 	"frostward/climate/stat"
@@ -116,9 +117,9 @@ func ratioOf(a, b []float64) Ratio {
 	return Ratio{r, max(0, r-half), r + half}
 }
 
-// MeanRatio returns the mean of the scores' ratios, those that are not known left out; NaN of
+// meanRatio returns the mean of the scores' ratios, those that are not known left out; NaN of
 // none.
-func MeanRatio(scores []Score) float64 {
+func meanRatio(scores []Score) float64 {
 	var sum, n float64
 	for _, s := range scores {
 		if !math.IsNaN(s.Ratio.Value) {
@@ -127,4 +128,36 @@ func MeanRatio(scores []Score) float64 {
 		}
 	}
 	return sum / n
+}
+
+// MeanRatios are the mean ratios to the curve of a way learning from so many seasons: over the dates of frosts, and over all events.
+func MeanRatios(scores []Score, by climate.By, training int) (frosts, all float64) {
+	var f, a []Score
+	for _, x := range scores {
+		if x.By != by || x.Training != training {
+			continue
+		}
+		a = append(a, x)
+		if strings.HasSuffix(x.Event.Name, "_frost") {
+			f = append(f, x)
+		}
+	}
+	return meanRatio(f), meanRatio(a)
+}
+
+// BestWay is the way with the lowest mean ratio over all events and trainings.
+func BestWay(scores []Score) climate.By {
+	best, least := climate.ByRecord, math.Inf(1)
+	for _, by := range Ways {
+		var own []Score
+		for _, x := range scores {
+			if x.By == by {
+				own = append(own, x)
+			}
+		}
+		if r := meanRatio(own); r < least {
+			best, least = by, r
+		}
+	}
+	return best
 }

@@ -260,3 +260,16 @@ func Cause(err error) error {
 	}
 	return err
 }
+
+// New writes a file that must not exist.
+func New(name string, b []byte) error {
+	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+	if err != nil {
+		return err
+	}
+	if _, err := f.Write(b); err != nil {
+		f.Close()
+		return err
+	}
+	return f.Close()
+}

@@ -244,3 +244,27 @@ func Names(rows []garden.Row) []string {
 	}
 	return names
 }
+
+// Day is the day since which a planting stands so; 0 where it has not begun.
+func (st State) Day() climate.Day {
+	switch st.Phase {
+	case NotYet:
+		return 0
+	case Over:
+		return st.End
+	}
+	return st.Since
+}
+
+// By says what the state rests on.
+func (st State) By() string {
+	switch {
+	case st.Phase == Over && st.What == "":
+		return "the seasons: 9 in 10 have it over by then"
+	case st.Phase == Over:
+		return "the diary: " + st.What
+	case st.Logged:
+		return "the diary"
+	}
+	return "the plan"
+}
