@@ -41,7 +41,7 @@ func AssessAfter(f *Field, p Planting, other Cover, aim float64, h *Handover) As
 		h.Alone = Score(f, p)
 	}
 	a := Assessment{field: f, Aim: aim, Handover: h, Result: ScoreAfter(f, p, free),
-		around: sync.OnceValue(func() Window { return WindowOf(f, p, free, aim) })}
+		around: sync.OnceValue(func() Window { return WindowOf(f, p, h, aim) })}
 	a.spread = func() Spread { return spreadOf(a.Result, ScoreAfter(f.Certain(), p, free)) }
 	a.free, a.cleared = freed(f.Ensemble, a.Result.Outcomes)
 	if a.Verdict = grade(a.Result.Succeeds, aim); a.bedTaken() {

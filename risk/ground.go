@@ -12,14 +12,16 @@ import (
 // (a dozen crops have some eight ways), the soil, and the light. It keeps its memory for the
 // next station. It is for one goroutine; its fields are for many.
 type Ground struct {
-	e     climate.Ensemble
-	ra    *[climate.YearDays]float64
-	lines map[float64][climate.YearDays]float64
-	rows  map[growthKey]*growth
-	bolts map[boltKey]climate.SeasonDay
-	soil  [][]float64
-	tried []Tried
-	sweep Sweep
+	e      climate.Ensemble
+	ra     *[climate.YearDays]float64
+	lines  map[float64][climate.YearDays]float64
+	rows   map[growthKey]*growth
+	bolts  map[boltKey]climate.SeasonDay
+	soil   [][]float64
+	tried  []Tried
+	sweep  Sweep
+	came   []climate.Answer   // of the planting tried last, by starting day and season
+	starts [][]climate.Answer // the same
 }
 
 type boltKey struct {

@@ -2,7 +2,6 @@ package risk
 
 import (
 	"math"
-	"slices"
 
 	"frostward/climate"
 	"frostward/crops"
@@ -13,27 +12,29 @@ type Supply struct {
 	Sowings []Result
 	Last    *Last   // for autumn and winter; nil where there is none
 	LastOut *Result // of a crop that frost ends: the last start that does as well as aimed for
+	Best    *Start  // where no start does as well as aimed for: the best day; nil where none succeeds
 }
 
 // winterDays are the days on which the winter's standing is asked about: the shortest day, and
 // the ends of the two months after its own.
 var winterDays = []climate.SeasonDay{354, climate.YearDays + 30, climate.YearDays + 58}
 
-// SupplyOf finds the sowings of a crop for a steady supply on the days that are usual for it, where one is picked for so
-// many days.
-func SupplyOf(f *Field, p Planting, usual climate.Window, lasts int, aim float64) Supply {
-	tried := Try(f, p, usual, 1, aim)
-	out := Supply{Sowings: tried.succession(lasts, aim)}
+// SupplyOf finds the sowings of a crop for a steady supply in its window, where one is picked for so many days: the
+// first is on the window's earliest day. A crop of which no day meets the aim has its best day alone.
+func SupplyOf(f *Field, p Planting, lasts int, aim float64) Supply {
+	w := WindowOf(f, p, nil, aim)
+	out := Supply{Sowings: w.succession(lasts)}
+	if w.Earliest < 0 && w.Best >= 0 && w.Starts[w.Best].Succeeds.Share > 0 {
+		out.Best = &w.Starts[w.Best]
+	}
 	if p.Crop.Tender() || p.Crop.Kind == crops.Fruit {
-		for i, s := range slices.Backward(tried.Starts) {
-			if s.Succeeds.Known && s.Succeeds.Share >= aim {
-				last := tried.Result(i)
-				out.LastOut = &last
-				break
-			}
+		if w.Last >= 0 {
+			last := w.Result(w.Last)
+			out.LastOut = &last
 		}
 		return out
 	}
+	_, usual := Customary(p.Crop)
 	if l, ok := lastStart(f, p, climate.Window{From: usual.From, To: usual.From + climate.YearDays - 1}, aim, winterDays); ok {
 		out.Last = &l
 	}
@@ -41,15 +42,15 @@ func SupplyOf(f *Field, p Planting, usual climate.Window, lasts int, aim float64
 }
 
 // succession picks starting days for a steady supply from those tried, in their order: the
-// first is the earliest that succeeds at least as often as aimed for, and each next one the
+// first is the earliest that meets the aim at the lower end of its interval, and each next one the
 // earliest whose picking is likely to begin when that of the one before ends, lasts days after
 // it began. In spring one warm week brings several sowings on together, so the days lie further
 // apart than in summer.
-func (w Window) succession(lasts int, aim float64) []Result {
+func (w Window) succession(lasts int) []Result {
 	var out []Result
 	next := math.Inf(-1) // the day from which the next picking is wanted
 	for i, s := range w.Starts {
-		if !s.Succeeds.Known || s.Succeeds.Share < aim {
+		if !meets(s.Succeeds, w.Aim) {
 			continue
 		}
 		r := w.Result(i)

@@ -33,7 +33,7 @@ func TestSuccession(t *testing.T) {
 	p := out(c, 0)
 	f := field(c, true, five(cool())...)
 	tried := Try(f, p, climate.Window{From: on(time.April, 10), To: on(time.September, 1)}, 1, 0.5)
-	got := tried.succession(14, 0.5)
+	got := tried.succession(14)
 	require.Greater(t, len(got), 6)
 	for i := 1; i < len(got); i++ {
 		d := got[i].Harvest[1].Value - got[i-1].Harvest[1].Value
@@ -43,8 +43,9 @@ func TestSuccession(t *testing.T) {
 	assert.Greater(t, gap(1), gap(4)+2, "spring and summer")
 	assert.Less(t, gap(len(got)-1), gap(4), "the last of summer lie closest: autumn spreads them out")
 
-	assert.Empty(t, tried.succession(14, 1.01), "none does so well")
-	assert.Len(t, tried.succession(1000, 0.5), 1)
+	assert.Len(t, tried.succession(1000), 1)
+	tried.Aim = 1.01
+	assert.Empty(t, tried.succession(14), "none does so well")
 }
 
 func TestStandingOn(t *testing.T) {
@@ -83,7 +84,7 @@ func TestLastStart(t *testing.T) {
 	set(s, on(time.December, 30), -6)
 	f := field(c, true, five(s)...)
 	later := []climate.SeasonDay{on(time.December, 29), on(time.December, 30)}
-	l, ok := lastStart(f, out(c, 0), climate.Window{From: 100, To: 360}, 0.8, later)
+	l, ok := lastStart(f, out(c, 0), climate.Window{From: 100, To: 360}, 0.6, later)
 	require.True(t, ok)
 	assert.Equal(t, north.DaysOfLight(52, 10).Last, l.Line)
 	assert.LessOrEqual(t, f.Play(0, l.Planting).ReadyOn, l.Line)
@@ -91,9 +92,9 @@ func TestLastStart(t *testing.T) {
 	assert.Equal(t, 1.0, l.Winter[0].Alive.Share)
 	assert.Equal(t, 0.0, l.Winter[1].Alive.Share)
 
-	_, ok = lastStart(f, out(c, 0), climate.Window{From: l.Planting.Start + 1, To: 360}, 0.8, later)
+	_, ok = lastStart(f, out(c, 0), climate.Window{From: l.Planting.Start + 1, To: 360}, 0.6, later)
 	assert.False(t, ok, "too late from the start")
 	tropics := NewField(climate.Ensemble{Latitude: 5, Seasons: five(s), Rests: 5}, c, true, 1)
-	_, ok = lastStart(tropics, out(c, 0), climate.Window{From: 100, To: 360}, 0.8, later)
+	_, ok = lastStart(tropics, out(c, 0), climate.Window{From: 100, To: 360}, 0.6, later)
 	assert.False(t, ok, "no short days there")
 }

@@ -87,7 +87,7 @@ func BenchmarkStarts(b *testing.B) {
 			f := fields[n%len(fields)]
 			n++
 			s.Set(f, Planting{Crop: f.Crop, Start: w.From, Raised: true})
-			counts = s.Count(w, 1, counts)
+			counts = s.Count(w, 1, counts, nil)
 		}
 		b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/outcomes, "ns/outcome")
 	})

@@ -11,14 +11,18 @@ type Counts struct {
 }
 
 // Count adds up the seasons of the field for the planting put out on each day of a window,
-// both ends included, step days apart: what Play's outcomes come to, without writing them out.
-func (s *Sweep) Count(w climate.Window, step int, dst []Counts) []Counts {
+// both ends included, step days apart: what Play's outcomes come to, without writing them out. succeeds, where it is
+// not nil, has a row for each start, and is made to say in which seasons it does.
+func (s *Sweep) Count(w climate.Window, step int, dst []Counts, succeeds [][]climate.Answer) []Counts {
 	dst = append(dst[:0], make([]Counts, max(0, (int(w.To-w.From)+step)/step))...)
 	for i := range s.f.Ensemble.Seasons {
 		s.begin(i, w.From)
 		for k := range dst {
 			if end := s.start(w.From + climate.SeasonDay(k*step)); end.known {
 				dst[k].add(end.survives, end.ripens)
+				if succeeds != nil {
+					succeeds[k][i] = climate.AnswerOf(end.survives && end.ripens)
+				}
 			}
 		}
 	}

@@ -124,7 +124,7 @@ func TestSweepIsTheDayLoop(t *testing.T) {
 			}
 		}
 		// The counts are those of the outcomes.
-		counts := sweep.Count(w, step, nil)
+		counts := sweep.Count(w, step, nil, nil)
 		for k, got := range counts {
 			var want Counts
 			for i := range f.Ensemble.Seasons {

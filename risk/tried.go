@@ -25,11 +25,18 @@ func (g *Ground) TryAll(list []Planting, w climate.Window, aim float64, seed uin
 		g.tried = append(g.tried, Tried{})
 	}
 	all := g.tried[:len(list)]
+	n, seasons := max(0, int(w.To-w.From)+1), len(g.e.Seasons)
 	for k, p := range list {
 		f, t := g.Field(g.e, p.Crop, p.Raised, seed), &all[k]
 		g.sweep.Set(f, p)
-		days, outcomes := g.sweep.Count(w, 1, t.Days), t.At.Outcomes
-		*t = Tried{Days: days, Succeeds: slices.Grow(t.Succeeds[:0], len(days))[:len(days)], Choice: noChoice}
+		g.came = slices.Grow(g.came[:0], n*seasons)[:n*seasons]
+		clear(g.came)
+		g.starts = g.starts[:0]
+		for i := range n {
+			g.starts = append(g.starts, g.came[i*seasons:(i+1)*seasons])
+		}
+		days, outcomes := g.sweep.Count(w, 1, t.Days, g.starts), t.At.Outcomes
+		*t = Tried{Days: days, Succeeds: slices.Grow(t.Succeeds[:0], n)[:n], Choice: noChoice}
 		for i, n := range days {
 			t.Succeeds[i] = g.e.ChanceOf(n.Succeeds, n.Known)
 			t.take(i, t.Succeeds[i], aim)
@@ -37,6 +44,8 @@ func (g *Ground) TryAll(list []Planting, w climate.Window, aim float64, seed uin
 		if t.Best < 0 {
 			continue
 		}
+		span, _ := Customary(p.Crop)
+		t.settle(span, aim, func(i int) (climate.SeasonDay, climate.Chance) { return w.From + climate.SeasonDay(i), t.Succeeds[i] }, g.starts, g.e.Rests)
 		best := p.At(w.From + climate.SeasonDay(t.Best))
 		outcomes = slices.Grow(outcomes[:0], len(g.e.Seasons))[:len(g.e.Seasons)]
 		for i := range outcomes { // for one start the day loop is quicker than a sweep

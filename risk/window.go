@@ -30,7 +30,7 @@ func (w Window) Result(i int) Result { return w.score(w.Starts[i].Day) }
 // Choice picks among starting days, by their place in a row; -1 where there is no such day.
 type Choice struct {
 	Earliest int // the first day that meets the aim at the lower end of its interval
-	Best     int // see Window.choose; where seasons are only counted, the highest chance
+	Best     int // see settle
 	Last     int // the last day that meets the aim
 
 	best float64 // the chance of Best
@@ -76,10 +76,21 @@ func Customary(c crops.Crop) (span, window climate.Window) {
 }
 
 // WindowOf is when a planting's crop may start at its spot under its cover. Every screen that names an earliest, best
-// or last day has it from here. free has the day of each season from which the bed is free; nil: it always is.
-func WindowOf(f *Field, p Planting, free []float64, aim float64) Window {
+// or last day has it from here. h is the bed's handover, nil where it waits for none: a day before the bed is usually
+// free, after a picking of the planting before, is none to plan for; where that is too late, there are no days.
+func WindowOf(f *Field, p Planting, h *Handover, aim float64) Window {
 	_, w := Customary(p.Crop)
-	return tryAfter(f, p, free, w, 1, aim)
+	if h == nil {
+		return tryAfter(f, p, nil, w, 1, aim)
+	}
+	usual := h.Leaves[1]
+	if !usual.Known || math.IsInf(usual.Value, 0) {
+		usual = h.Free[1]
+	}
+	if usual.Known && usual.Value > float64(w.From) {
+		w.From = climate.SeasonDay(math.Ceil(min(usual.Value, float64(w.To+1))))
+	}
+	return tryAfter(f, p, h.On, w, 1, aim)
 }
 
 // Try plays a planting from every starting day in a window, both ends included, step days
@@ -94,31 +105,28 @@ func tryAfter(f *Field, p Planting, free []float64, w climate.Window, step int, 
 	var succeeds [][]climate.Answer
 	out.Starts, succeeds = starts(f, p, free, w, step)
 	span, _ := Customary(p.Crop)
-	out.choose(span, succeeds, f.Ensemble.Rests)
+	for i, s := range out.Starts {
+		out.take(i, s.Succeeds, aim)
+	}
+	out.settle(span, aim, func(i int) (climate.SeasonDay, climate.Chance) { return out.Starts[i].Day, out.Starts[i].Succeeds }, succeeds, f.Ensemble.Rests)
 	return out
 }
 
-// choose picks the days. The best is the earliest, in the customary span, whose chance is not clearly below the
-// highest; where none in the span is, the one nearest to the span. Where days meet the aim, it is one of those.
-// seasons is the sample size behind the starts.
-func (w *Window) choose(span climate.Window, succeeds [][]climate.Answer, seasons int) {
-	for i, s := range w.Starts {
-		w.take(i, s.Succeeds, w.Aim)
-	}
-	if w.Best < 0 {
+// settle moves Best from the day with the highest chance to the earliest, in the customary span, whose chance is not
+// clearly below that; where none in the span is, the one nearest to the span. Where days meet the aim, it is one of
+// those. at has the starting days and their chances, succeeds their seasons, and rests is the sample size behind them.
+func (x *Choice) settle(span climate.Window, aim float64, at func(i int) (climate.SeasonDay, climate.Chance), succeeds [][]climate.Answer, rests int) {
+	if x.Best < 0 {
 		return
 	}
-	highest := w.Best
-	best, away := highest, math.Inf(1)
-	for i, s := range w.Starts {
-		if !s.Succeeds.Known || w.Earliest >= 0 && !meets(s.Succeeds, w.Aim) || clearlyBelow(succeeds[i], succeeds[highest], seasons) {
-			continue
-		}
-		if d := float64(max(span.From-s.Day, s.Day-span.To, 0)); d < away {
-			best, away = i, d
+	highest, away := x.Best, math.Inf(1)
+	for i := range succeeds {
+		day, chance := at(i)
+		d := float64(max(span.From-day, day-span.To, 0))
+		if d < away && chance.Known && (x.Earliest < 0 || meets(chance, aim)) && !clearlyBelow(succeeds[i], succeeds[highest], rests) {
+			x.Best, away = i, d
 		}
 	}
-	w.Best = best
 }
 
 // clearlyBelow says whether a starting day does clearly worse than another: compared in the same seasons, by more

@@ -20,7 +20,7 @@ func asJSON(t require.TestingT, to any, args ...string) {
 	require.NoError(t, json.Unmarshal([]byte(o.String()), to))
 }
 
-// For any record, plan's better day, when's best and the page's are the same day, and so are their earliest.
+// For any record, plan's better day, when's best and the page's are the same day, and so are their earliest and sow's first.
 func TestOneBestDay(t *testing.T) {
 	setUp(t)
 	better := 0
@@ -65,6 +65,20 @@ func TestOneBestDay(t *testing.T) {
 			if p.BestDate != nil {
 				better++
 				require.Equal(t, p.BestDate, when.Best, "%s: plan and when", p.Crop)
+			}
+			if when.Earliest != nil {
+				var sow struct {
+					Sowings []struct {
+						Sow      string
+						PlantOut *string `json:"plant_out"`
+					}
+				}
+				asJSON(t, &sow, append([]string{"sow"}, args[1:]...)...)
+				first := &sow.Sowings[0].Sow
+				if p.PlantOut != nil {
+					first = sow.Sowings[0].PlantOut
+				}
+				require.Equal(t, when.Earliest, first, "%s: sow's first and when", p.Crop)
 			}
 			if p.EarliestSound != nil {
 				require.Equal(t, p.EarliestSound, when.Earliest, "%s: plan and when", p.Crop)

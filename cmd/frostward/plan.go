@@ -177,9 +177,13 @@ func (s *session) writeChanges(assessed []risk.Assessment, against []opened.Cont
 	for i := range assessed {
 		x := &assessed[i]
 		label := x.Result.Planting.Label()
-		if b, ok := x.Better(); ok && x.Verdict.Fails() {
+		switch b, ok := x.Better(); {
+		case !x.Verdict.Fails():
+		case ok && b.Succeeds.Share >= x.Aim:
 			move = append(move, fmt.Sprintf("%s to %s (%.0f %%)", label, s.Calendar.Words(b.Day), 100*b.Succeeds.Share))
-		} else if x.Verdict.Fails() {
+		case ok:
+			none = append(none, fmt.Sprintf("%s (best %s, %.0f %%)", label, s.Calendar.Words(b.Day), 100*b.Succeeds.Share))
+		default:
 			none = append(none, label)
 		}
 	}
@@ -188,7 +192,7 @@ func (s *session) writeChanges(assessed []risk.Assessment, against []opened.Cont
 		said = append(said, "move "+words.List(move)+".")
 	}
 	if len(none) > 0 {
-		said = append(said, "No day is enough for "+words.List(none)+".")
+		said = append(said, fmt.Sprintf("No day reaches %.0f %% for %s.", 100*s.Settings.Aim, words.List(none)))
 	}
 	if len(said) == 0 {
 		said = append(said, "nothing.")

@@ -69,14 +69,27 @@ func (s *session) writeStory(plantings []opened.Planned, asked []int, year int) 
 		if !o.Known {
 			t.Add(table.Row(first, "", j.Outcome, "")...)
 		}
-		for _, e := range events {
+		for k, e := range events {
 			day := s.Calendar.Day(year, e.Day)
 			j.Events = append(j.Events, storyEventJSON{day.String(), happened(e), number(e.Low, 1)})
+			if e.Kind == risk.Chilled && k > 0 && events[k-1].Kind == risk.Chilled {
+				continue // it is told in the row of the first
+			}
+			what, span := happened(e), s.Calendar.Words(e.Day)
+			if e.Kind == risk.Chilled {
+				n := 1
+				for ; k+n < len(events) && events[k+n].Kind == risk.Chilled; n++ {
+					e.Low = min(e.Low, events[k+n].Low)
+				}
+				if n > 1 {
+					what, span = fmt.Sprintf("%d cold nights check it", n), span+" to "+s.Calendar.Words(events[k+n-1].Day)
+				}
+			}
 			low := table.Text("")
 			if !math.IsNaN(e.Low) {
 				low = table.Cell{Text: fmt.Sprintf("%.1f", a.unit().Value(e.Low)), Data: fmt.Sprintf("%.1f", e.Low)}
 			}
-			t.Add(table.Text(first), table.Cell{Text: s.Calendar.Words(e.Day), Data: day.String()}, table.Text(happened(e)), low)
+			t.Add(table.Text(first), table.Cell{Text: span, Data: day.String()}, table.Text(what), low)
 			if a.format == table.TextFormat {
 				first = ""
 			}

@@ -87,7 +87,7 @@ func (a *app) sow(name, class string, o sowOptions) error {
 		}
 		return s.writeSowFor(t, risk.SowFor(field, t.Planting, day, aim), aim)
 	}
-	return s.writeSupply(t, risk.SupplyOf(field, t.Planting, t.Usual, lasts, aim), lasts, aim)
+	return s.writeSupply(t, risk.SupplyOf(field, t.Planting, lasts, aim), lasts, aim)
 }
 
 // startCells are a planting's days of sowing and, where it is raised, of planting out.

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -27,7 +28,7 @@ type whenOptions struct {
 func newWhen(a *app) *cobra.Command {
 	var o whenOptions
 	c := &cobra.Command{
-		Use:   "when CROP [CLASS]",
+		Use:   "when CROP [CLASS]|PLANTING",
 		Short: "The whole planting window of one crop at one spot",
 		Long: `when tries one crop at one spot on every day it might start and tells how often it
 survives, ripens, and both: the earliest day that meets the garden's aim even at the lower
@@ -36,15 +37,19 @@ classes of the crop are compared, each from its best day.
 
 With --reserve it finds the pair of days, for a planting and for what it falls back on, that
 has the highest chance for the least delay: spare plants held back under cover and planted
-out where frost has killed the first, and a second planting that stands beside the first.`,
+out where frost has killed the first, and a second planting that stands beside the first.
+
+With the name of a planting of the plan that is no crop's, and no option, it is that one:
+at its spot, under its cover and, where it follows another, in a bed that must be free.`,
 		Example: `  frostward when courgette
   frostward when "sweet corn" early --cover fleece
   frostward when "French bean" --sown --spot "south wall"
   frostward when courgette --reserve`,
-		Args:              takes(1, 2, "a crop, and its class where it has several"),
+		Args:              takes(1, 20, "a crop, and its class where it has several, or a planting of the plan"),
 		ValidArgsFunction: completeCrop,
-		RunE: func(_ *cobra.Command, args []string) error {
-			return a.when(args[0], strings.Join(args[1:], ""), o)
+		RunE: func(c *cobra.Command, args []string) error {
+			said := a.spot != "" || slices.ContainsFunc([]string{"from", "to", "step", "cover", "sown", "aim", "reserve"}, c.Flags().Changed)
+			return a.when(args, !said, o)
 		},
 	}
 	f := c.Flags()
@@ -58,11 +63,45 @@ out where frost has killed the first, and a second planting that stands beside t
 	return c
 }
 
-func (a *app) when(name, class string, o whenOptions) error {
+// whenPlanting shows the window of a planting of the plan; done is false where none has that name.
+func (s *session) whenPlanting(name string) (done bool, err error) {
+	rows, err := s.Plan()
+	if err != nil {
+		return false, err
+	}
+	cat, err := s.Catalogue()
+	if err != nil {
+		return false, err
+	}
+	if crop, err := cat.Find(name, ""); err == nil && strings.EqualFold(crop.Name, name) {
+		return false, nil
+	}
+	i := slices.IndexFunc(opened.Names(rows), func(n string) bool { return strings.EqualFold(n, name) })
+	if i < 0 {
+		return false, nil
+	}
+	plantings, assessed, err := s.AssessPlan()
+	if err != nil {
+		return false, err
+	}
+	win := assessed[i].Around()
+	if s.app.format == table.JSON {
+		return true, s.app.writeJSON(s.whenJSON(plantings[i].Planting, win))
+	}
+	return true, s.writeWhen(plantings[i].Planting, win)
+}
+
+func (a *app) when(args []string, own bool, o whenOptions) error {
 	s, err := a.open()
 	if err != nil {
 		return err
 	}
+	if own {
+		if done, err := s.whenPlanting(strings.Join(args, " ")); done || err != nil {
+			return err
+		}
+	}
+	name, class := args[0], strings.Join(args[1:], " ")
 	t, err := s.tryout(name, class, o.cover, o.sown)
 	if err != nil {
 		return err

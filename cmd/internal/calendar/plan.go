@@ -9,9 +9,14 @@ import (
 	"frostward/cmd/internal/words"
 )
 
-// Events are the plan's dates in one season.
+// Events are the plan's dates in one season. What has been done or is over by the states of today asks for nothing more,
+// and a planting that went out on another day than planned has its picking as much earlier or later.
 func Events(g *opened.Garden, w words.In, season int) ([]Event, error) {
 	plantings, assessed, err := g.AssessPlan()
+	if err != nil {
+		return nil, err
+	}
+	states, err := g.States()
 	if err != nil {
 		return nil, err
 	}
@@ -36,7 +41,21 @@ func Events(g *opened.Garden, w words.In, season int) ([]Event, error) {
 				Title: title, Text: text, Place: p.Where.Name, Category: work,
 			})
 		}
-		at := opened.StagesOf(p, x)
+		at, st := opened.StagesOf(p, x), states[i]
+		if in, _ := g.Calendar.Locate(st.End); st.Phase == opened.Over && in >= season {
+			continue
+		}
+		if in, start := g.Calendar.Locate(st.Since); in == season && st.Since != 0 {
+			switch st.Phase {
+			case opened.UnderCover:
+				at.Sow = float64(start)
+			case opened.InGround:
+				at = at.Moved(float64(start - p.Start))
+				if st.Picked != 0 {
+					at.Pick = math.NaN()
+				}
+			}
+		}
 		outcome := "How often it succeeds is not known."
 		if c := x.Result.Succeeds; c.Known {
 			outcome = fmt.Sprintf("It survives and ripens in %s (%s, 90 %% interval %s %%, %s).",

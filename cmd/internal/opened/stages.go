@@ -37,6 +37,14 @@ func StagesOf(p Planned, x risk.Assessment) Stages {
 	return st
 }
 
+// Moved are the stages of a planting that started so many days later.
+func (st Stages) Moved(days float64) Stages {
+	for _, d := range []*float64{&st.Sow, &st.Harden, &st.Out, &st.Pick, &st.Early, &st.Late, &st.Free, &st.EndsWithoutOne} {
+		*d += days
+	}
+	return st
+}
+
 // Finite is a date, NaN where there is none.
 func Finite(q climate.Quantile) float64 {
 	if !q.Known || math.IsInf(q.Value, 0) {

@@ -70,11 +70,14 @@ func (g *Garden) TasksOf(states []State, plantings []Planned, assessed []risk.As
 		stages := StagesOf(plantings[i], assessed[i])
 		if st.Phase == InGround {
 			season, start := g.Calendar.Locate(st.Since)
-			moved := float64(start - plantings[i].Start) // it went out on another day than planned
+			stages = stages.Moved(float64(start - plantings[i].Start)) // it went out on another day than planned
 			if st.Picked == 0 {
-				add(season, stages.Pick+moved, "look for the first %", "")
+				add(season, stages.Pick, "look for the first %", "")
 			}
-			add(season, stages.Free+moved, "clear %", "its bed is usually free by now")
+			// What stands the winter is picked from its bed and not cleared, unless another waits for that.
+			if st.Crop.Tender() || wanted(plantings, i) {
+				add(season, stages.Free, "clear %", "its bed is usually free by now")
+			}
 			continue
 		}
 		for _, season := range []int{now, now + 1} { // what is sown before midwinter belongs to the next season
@@ -95,6 +98,16 @@ func (g *Garden) TasksOf(states []State, plantings []Planned, assessed []risk.As
 	}
 	slices.SortStableFunc(out, func(a, b Task) int { return cmp.Compare(a.Day, b.Day) })
 	return out
+}
+
+// wanted says whether another planting waits for the bed of one.
+func wanted(plantings []Planned, i int) bool {
+	for j := range plantings {
+		if before, err := followed(plantings, j); err == nil && before == i {
+			return true
+		}
+	}
+	return false
 }
 
 // nightsIn names the nights of hardening off in which the plants are better taken in.

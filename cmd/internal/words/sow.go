@@ -21,7 +21,11 @@ func tried(p risk.Planting) string {
 func (w In) Supply(p risk.Planting, got risk.Supply, lasts int, aim float64) string {
 	n := len(got.Sowings)
 	if n == 0 {
-		return fmt.Sprintf("%s: no sowing is ready in at least %.0f %% of the years.", tried(p), 100*aim)
+		text := fmt.Sprintf("%s: no sowing is ready in at least %.0f %% of the years at the lower end of the interval.", tried(p), 100*aim)
+		if b := got.Best; b != nil {
+			text += fmt.Sprintf(" The best day is %s: it succeeds in %.0f %% of the years (90 %%: %s).", w.day(b.Day), 100*b.Succeeds.Share, Interval(b.Succeeds))
+		}
+		return text
 	}
 	first, last := got.Sowings[0], got.Sowings[n-1]
 	end := climate.SeasonDay(math.Round(last.Harvest[1].Value)) + climate.SeasonDay(lasts)
@@ -97,6 +101,9 @@ func (w In) Window(p risk.Planting, win risk.Window) string {
 		verb = "is sown in place"
 	}
 	head := tried(p)
+	if len(win.Starts) == 0 {
+		return head + ": in half the years or more its bed is not free in the time in which it may start."
+	}
 	if win.Best < 0 {
 		return head + ": not known; too few seasons can be played through."
 	}
