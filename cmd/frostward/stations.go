@@ -8,7 +8,6 @@ import (
 	"os"
 	"os/signal"
 	"runtime"
-	"strconv"
 	"syscall"
 
 	"github.com/spf13/cobra"
@@ -17,6 +16,7 @@ import (
 	"frostward/climate/daily"
 	"frostward/cmd/internal/batch"
 	"frostward/cmd/internal/deliver"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/words"
 	"frostward/crops"
 )
@@ -193,11 +193,9 @@ func (a *app) stationSettings(o stationsOptions) (batch.Settings, error) {
 		return set, usagef("--from %s is after --to %s", o.from, o.to)
 	}
 	if a.latitude != "" {
-		v, err := strconv.ParseFloat(a.latitude, 64)
-		if err != nil || !(v >= -90 && v <= 90) {
-			return set, usagef("--latitude %q; wanted degrees between -90 and 90, south negative", a.latitude)
+		if set.Latitude, err = opened.ParseLatitude(a.latitude); err != nil {
+			return set, err
 		}
-		set.Latitude = v
 	}
 	if set.Units, err = daily.ParseUnits(a.units); err != nil {
 		return set, usage(fmt.Errorf("--units: %w", err))

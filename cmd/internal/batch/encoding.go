@@ -35,11 +35,6 @@ func encodingOf(name string) (encoding, error) {
 	return e, fmt.Errorf("%s: its ending says no format; wanted .csv or .jsonl, and .gz or .zst after it to pack it", name)
 }
 
-func (o *Options) format() Format {
-	e, _ := encodingOf(o.Output)
-	return e.format
-}
-
 // packer packs what is written. Nothing of the time or the machine goes into it.
 func packer(w io.Writer, kind string) (io.Writer, func() error, error) {
 	switch kind {

@@ -1,6 +1,7 @@
 package words
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"testing"
@@ -134,4 +135,24 @@ func TestTogether(t *testing.T) {
 	assert.Equal(t, []string{"In a bad year (1 in 10) 2 or more of 3 fail.", "Most often together fail beans and squash: both in 2 years in 10.",
 		"The night of the record that would have killed the most was that to 12 May 1997: beans and kale."}, Together(all, labels, climate.NewDay(1997, 5, 12), labels[:2]))
 	assert.Empty(t, Together(risk.Together{}, labels, 0, nil))
+}
+
+// Every way to a night's minimum, every lack of one, and every season that is not played has its words.
+func TestEveryValueHasWords(t *testing.T) {
+	for k := risk.ByForecast; k <= risk.ByUsualDate; k++ {
+		assert.NotEmpty(t, Method(k), "method %d", k)
+	}
+	assert.Empty(t, NoSay(risk.Method{}))
+	for l := risk.LacksForecast; l <= risk.LacksNeed; l++ {
+		assert.NotEmpty(t, NoSay(risk.Method{Lack: l, Fault: errors.New("9 nights; wanted 10")}), "lack %d", l)
+	}
+	assert.Equal(t, "the record has 4 seasons for the date; wanted 5", NoSay(risk.Method{Lack: risk.LacksSeasons, Seasons: 4}))
+	assert.Equal(t, "the log has 9 nights; wanted 10", NoSay(risk.Method{Lack: risk.LacksNights, Fault: errors.New("9 nights; wanted 10")}))
+	for w := risk.DaysMissing; w <= risk.DiedBefore; w++ {
+		assert.NotEmpty(t, NotPlayed(w), "reason %d", w)
+	}
+	assert.Equal(t, "the station less 2 °C", SpotWay(replay.SpotScore{Way: replay.ByStation, Less: 2, Mornings: -1}))
+	assert.Equal(t, "usual for the kind and place, nothing logged", SpotWay(replay.SpotScore{Way: replay.ByLog}))
+	assert.Equal(t, "10 mornings of one spring logged", SpotWay(replay.SpotScore{Way: replay.ByLog, Mornings: 10}))
+	assert.Equal(t, "the spot's own record", SpotWay(replay.SpotScore{Way: replay.ByOwnRecord, Mornings: -1}))
 }
