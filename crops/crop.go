@@ -59,6 +59,7 @@ type Crop struct {
 	KillReady       Fact // kills, or spoils what is picked, once it is ready: heads before leaves; kill_ready_c
 	KillWinter      Fact // kills a plant fully hardened by weeks of cold; kill_winter_c
 	BelowCm         Fact // what lives through the winter is so deep in the soil, and the soil kills it; below_cm
+	Height          Fact // of the grown plant, cm, where it is so tall that frost at the ground is not what it meets; height_cm
 	Chill           Fact // nights at or below this check growth without visible damage; chill_c
 	SetBackDays     Fact // growth lost by being set back once, in days; setback_days
 

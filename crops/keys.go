@@ -37,6 +37,8 @@ var keys = []Key{
 		number: func(c *Crop) *Fact { return &c.KillWinter }},
 	{Name: "below_cm", Unit: "cm", Min: 0, Max: 30, What: "lives below ground at",
 		number: func(c *Crop) *Fact { return &c.BelowCm }},
+	{Name: "height_cm", Unit: "cm", Min: 5, Max: 400, What: "grows to",
+		number: func(c *Crop) *Fact { return &c.Height }},
 	{Name: "chill_c", Unit: "°C", Min: 0, Max: 15, What: "checked by nights at or below",
 		number: func(c *Crop) *Fact { return &c.Chill }},
 	{Name: "setback_days", Unit: "days", Min: 0, Max: 60, What: "growth lost by one set-back",

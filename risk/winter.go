@@ -26,6 +26,8 @@ func (g *Ground) nightsFor(f *Field, i int) []float64 {
 		}
 		h[0] = lows[0]
 		return h
+	case c.Height.Known():
+		return f.lifted(i)
 	}
 	return s.Lows()
 }
@@ -90,6 +92,9 @@ func (f *Field) Exposed(i int, p Planting, sd climate.SeasonDay, picked bool) (E
 		x.Kill = climate.AirForGround(soil[last], x.Kill, mulch) - half
 	case p.Crop.KillWinter.Known():
 		gain := f.hardier(climate.Hardening(nil, s)[d-1])
+		x.SetBack, x.Kill = x.SetBack-gain, x.Kill-gain
+	case p.Crop.Height.Known():
+		gain := f.liftOn(i, sd)
 		x.SetBack, x.Kill = x.SetBack-gain, x.Kill-gain
 	}
 	x.SetBack = max(orElse(x.SetBack, x.Kill), x.Kill)

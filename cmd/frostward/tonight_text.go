@@ -201,14 +201,8 @@ func (v *evening) why() {
 		a.labelled(a.out, "sun", fmt.Sprintf("sets %s, rises %s; two hours after sunset, the time for readings, is %s.",
 			clock(v.Evening, v.sun.Set), clock(v.Evening+1, v.next.Rise), clock(v.Evening, v.sun.Set+2)))
 	}
-	if spots, err := v.session.Spots(); err == nil {
-		for _, spot := range v.Settings.Spots {
-			if h, ok := spots.Heat(spot, v.Evening); ok {
-				if w := a.unit().Heat(spot.Name, h.Hot, h.Mean, h.Seasons); w != "" {
-					a.labelled(a.out, "by day", words.Capital(w))
-				}
-			}
-		}
+	for _, w := range v.session.hot(v.Evening) {
+		a.labelled(a.out, "by day", w)
 	}
 	for _, p := range v.Out {
 		if p.Advice.Do().Action != risk.Leave {

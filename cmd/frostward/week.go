@@ -70,7 +70,7 @@ func (a *app) week(o tonightOptions) error {
 		for _, t := range tasks {
 			list = append(list, map[string]any{"date": t.Day.String(), "planting": t.Planting, "what": t.Sentence()})
 		}
-		return a.writeJSON(map[string]any{"garden": s.Settings.Name, "from": today.String(), "days": weekDays, "tasks": list, "tonight": night.Headline(a.unit())})
+		return a.writeJSON(map[string]any{"garden": s.Settings.Name, "from": today.String(), "days": weekDays, "tasks": list, "by_day": s.hot(today), "tonight": night.Headline(a.unit())})
 	}
 	if a.format == table.TextFormat {
 		a.paragraph(a.out, night.Headline(a.unit()), 2)
@@ -90,7 +90,25 @@ func (a *app) week(o tonightOptions) error {
 	if len(tasks) == 0 {
 		t.Notes = append(t.Notes, "Nothing is to be sown, planted out, picked or cleared this week."+s.nextTask())
 	}
+	t.Notes = append(t.Notes, s.hot(today)...)
 	return t.Write(a.out, a.tables())
+}
+
+// hot says of the sheltered spots when to open up and when to shade in the week after a day.
+func (s *session) hot(from climate.Day) []string {
+	out := []string{}
+	spots, err := s.Spots()
+	if err != nil {
+		return out
+	}
+	for _, spot := range s.Settings.Spots {
+		if h, ok := spots.Heat(spot, from); ok {
+			if w := s.app.unit().Heat(spot.Name, h.Hot, h.Mean, h.Seasons); w != "" {
+				out = append(out, words.Capital(w))
+			}
+		}
+	}
+	return out
 }
 
 // nextTask says what comes after a week without work.
