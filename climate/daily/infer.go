@@ -39,13 +39,14 @@ func (e *evidence) add(t *table) {
 		e.whole = true
 	}
 	month, left := 0, 0
-	for i := t.from; i < t.to; i++ {
+	days := t.days()
+	for i := range days {
 		if left == 0 {
-			y, m, d := (windowFirst + climate.Day(i)).Date()
+			y, m, d := (windowFirst + climate.Day(t.from+i)).Date()
 			month, left = int(m), daysIn(y, int(m))-d+1
 		}
 		left--
-		day := t.at(i)
+		day := t.value(&days[i])
 		if day.tmin == day.tmin {
 			e.value(0, month, day.tmin)
 		}

@@ -64,40 +64,47 @@ func parseNumber(b []byte) (v float64, ok bool) {
 // tens are powers of ten, each exact in a float64.
 var tens = [...]float64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6}
 
-// parseShort reads the common case, [-]d.d with few digits. An integer below 2^53
-// divided by an exact power of ten is rounded once, so it is what strconv returns.
+// parseShort reads the common case, [-]d.d with few digits.
 func parseShort(b []byte) (v float64, ok bool) {
-	neg := len(b) > 0 && b[0] == '-'
-	if neg {
-		b = b[1:]
+	v, n := shortNumber(b, ',')
+	return v, n == len(b) && n > 0 && v <= maxMagnitude && v >= -maxMagnitude
+}
+
+// shortNumber reads a number at the start of a text, its decimal mark a point or another, and returns
+// its length; 0 where there is none or it has more than 7 characters. An integer below 2^53 divided
+// by an exact power of ten is rounded once, so it is what strconv returns.
+func shortNumber(b []byte, mark byte) (v float64, length int) {
+	from, n, decimals := 0, 0, -1
+	if len(b) > 0 && b[0] == '-' {
+		from = 1
 	}
-	if len(b) == 0 || len(b) > 7 {
-		return 0, false
-	}
-	n, mark := 0, -1
-	for i, c := range b {
-		if c-'0' <= 9 {
-			n = n*10 + int(c-'0')
-		} else if (c == '.' || c == ',') && mark < 0 {
-			mark = i
+	i := from
+	for ; i < len(b); i++ {
+		if c := b[i] - '0'; c <= 9 {
+			n = n*10 + int(c)
+			if decimals >= 0 {
+				decimals++
+			}
+		} else if (b[i] == '.' || b[i] == mark) && decimals < 0 {
+			decimals = 0
 		} else {
-			return 0, false
+			break
 		}
+		if i-from > 6 {
+			return 0, 0
+		}
+	}
+	if i-from < 1 || i-from == 1 && decimals == 0 {
+		return 0, 0
 	}
 	v = float64(n)
-	if mark >= 0 {
-		if len(b) == 1 {
-			return 0, false
-		}
-		v /= tens[len(b)-1-mark]
+	if decimals > 0 {
+		v /= tens[decimals]
 	}
-	if v > maxMagnitude {
-		return 0, false
-	}
-	if neg {
+	if from > 0 {
 		v = 0 - v
 	}
-	return v, true
+	return v, i
 }
 
 // isBlank says whether a text stands for a value that was not measured.

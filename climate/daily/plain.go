@@ -1,10 +1,6 @@
 package daily
 
-import (
-	"bytes"
-
-	"frostward/climate"
-)
+import "frostward/climate"
 
 // plainMonth is the month of the plain row last read.
 type plainMonth struct {
@@ -25,8 +21,7 @@ func (d *delimited) isPlain() bool {
 // otherwise: for the least oddity it returns 0, and row reads the line.
 func (d *delimited) plainRow(b []byte, line int) int {
 	const date = len("yyyy-mm-dd,")
-	end := bytes.IndexByte(b[:min(len(b), 32)], '\n')
-	if end < date || b[10] != ',' {
+	if len(b) < date || b[10] != ',' {
 		return 0
 	}
 	m := &d.month
@@ -37,15 +32,18 @@ func (d *delimited) plainRow(b []byte, line int) int {
 	if n < 1 || n > m.days {
 		return 0
 	}
-	row := bytes.TrimSuffix(b[date:end], []byte{'\r'})
-	comma := bytes.IndexByte(row, ',')
-	if comma < 0 {
+	x, n1 := shortNumber(b[date:], '.')
+	second := date + n1 + 1
+	if n1 == 0 || second >= len(b) || b[second-1] != ',' {
 		return 0
 	}
-	x, okX := parseShort(row[:comma])
-	y, okY := parseShort(row[comma+1:])
-	// What lies outside this range may be a missing code; a comma within a number, a column too many.
-	if !okX || !okY || min(x, y) <= -98 || max(x, y) >= 900 || bytes.IndexByte(row[comma+1:], ',') >= 0 {
+	y, n2 := shortNumber(b[second:], '.')
+	end := second + n2
+	if end < len(b) && b[end] == '\r' {
+		end++
+	}
+	// What lies outside this range may be a missing code.
+	if n2 == 0 || end >= len(b) || b[end] != '\n' || min(x, y) <= -98 || max(x, y) >= 900 {
 		return 0
 	}
 	if d.header.at[colTmin] == 2 {

@@ -162,10 +162,22 @@ func (t *table) fault(line int, field string, text []byte, want string) {
 	t.faults.add(line, field, text, want)
 }
 
+// days are the cells of the range touched.
+func (t *table) days() []cell {
+	if t.from >= t.to {
+		return nil
+	}
+	return t.cells[t.from-t.base : t.to-t.base]
+}
+
 // at returns what the table holds for an index, clashes taken out.
-func (t *table) at(i int) pair {
-	c := t.cell(i)
+func (t *table) at(i int) pair { return t.value(t.cell(i)) }
+
+func (t *table) value(c *cell) pair {
 	v := c.pair
+	if c.state == isListed && v.tmin != -99 && v.tmax != -99 {
+		return v
+	}
 	if c.state&isListed == 0 || c.state&clashTmin != 0 || t.minus99 && v.tmin == -99 {
 		v.tmin = math.NaN()
 	}
@@ -199,10 +211,12 @@ func (t *table) series(u Units, shift int, rep *Report) climate.Series {
 	t.minus99 = u != TenthsCelsius
 	from, to := t.span()
 	s := climate.Series{First: windowFirst + climate.Day(from+shift), Tmin: make([]float64, to-from), Tmax: make([]float64, to-from)}
+	cells := t.days()
 	for i := range s.Tmin {
-		v := t.at(from + i)
+		c := &cells[from-t.from+i]
+		v := t.value(c)
 		s.Tmin[i], s.Tmax[i] = u.celsius(v.tmin), u.celsius(v.tmax)
-		if c := t.cell(from + i).pair; t.minus99 && (c.tmin == -99 || c.tmax == -99) {
+		if t.minus99 && (c.tmin == -99 || c.tmax == -99) {
 			rep.Coded++
 		}
 	}
@@ -227,8 +241,8 @@ func (t *table) repeated() int {
 		return t.repeats
 	}
 	days := 0
-	for i := t.from; i < t.to; i++ {
-		days += int(t.cell(i).state & isListed)
+	for _, c := range t.days() {
+		days += int(c.state & isListed)
 	}
 	return t.listed - days
 }
