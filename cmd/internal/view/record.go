@@ -2,7 +2,9 @@ package view
 
 import (
 	"fmt"
+	"math"
 	"runtime"
+	"slices"
 
 	"frostward/climate"
 	"frostward/climate/stat"
@@ -56,8 +58,23 @@ func (v *Garden) recordSection() page.Section {
 }
 
 // skillSection replays the record for the frosts that the page shows, as they are shown
-// here.
+// here. It hangs on the record alone, so the garden as looked at before may have it already.
 func (v *Garden) skillSection() page.Section {
+	same := func(a, b float64) bool { return a == b || math.IsNaN(a) && math.IsNaN(b) }
+	used := v.Used()
+	if b := v.Before; b != nil && b.skill != nil && b.Plays.Base.By == v.Plays.Base.By && b.Settings.Latitude == v.Settings.Latitude {
+		if was := b.Used(); was.First == used.First && slices.EqualFunc(was.Tmin, used.Tmin, same) && slices.EqualFunc(was.Tmax, used.Tmax, same) {
+			v.skill = b.skill
+		}
+	}
+	if v.skill == nil {
+		s := v.replayed()
+		v.skill = &s
+	}
+	return *v.skill
+}
+
+func (v *Garden) replayed() page.Section {
 	by := v.Plays.Base.By
 	h := replay.Hindcast{Record: v.Used(), Latitude: v.Settings.Latitude, Events: []replay.Event{replay.LastSpringFrost(0), replay.FirstAutumnFrost(0)},
 		Training: []int{replay.All}, Ways: []climate.By{by}, Seed: v.Options.Seed, Worlds: opened.Worlds, PerWorld: opened.SeasonsInWorld, Workers: runtime.GOMAXPROCS(0)}

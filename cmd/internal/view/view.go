@@ -27,8 +27,10 @@ type Garden struct {
 	Standing  []opened.State // how each planting stands today
 	NoPlan    error          // why there is no plan to show
 	Plays     *opened.Fields
+	Before    *Garden // as it was looked at before, if it was; forgotten once the page is worked out
 
 	today climate.Day
+	skill *page.Section
 }
 
 // Given is what other questions have answered already.
@@ -77,6 +79,7 @@ func (v *Garden) View() page.View {
 		Sources:  v.sources(),
 		Cautions: v.cautions(),
 	}
+	v.Before = nil
 	if p.Garden == "" {
 		p.Garden = "A garden without a name"
 	}

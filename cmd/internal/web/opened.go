@@ -68,6 +68,7 @@ func (g *Opened) refresh() (*view.Garden, error) {
 	if err != nil {
 		return nil, err
 	}
+	v.Before = old
 	shown := v.View()
 	if state == "" {
 		state = g.stateOf(v, true)
