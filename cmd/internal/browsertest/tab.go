@@ -216,7 +216,7 @@ func (tab *Tab) Fits() {
 	wide := Eval[[]string](tab, `[...document.querySelectorAll("body *")].filter(e => !e.closest("svg, .vh, .skip, thead") &&
 		(e.getBoundingClientRect().right > document.documentElement.clientWidth + 1 || e.scrollWidth > e.clientWidth + 1 && getComputedStyle(e).overflowX == "auto")).map(e => e.tagName + " " + e.textContent.trim().slice(0, 40))`)
 	require.Empty(tab.t, wide, "wider than the screen")
-	broken := Eval[[]string](tab, `getComputedStyle(document.documentElement).fontSize != "16px" ? [] : [...document.querySelectorAll("th, td")].flatMap(cell => {
+	broken := Eval[[]string](tab, `getComputedStyle(document.documentElement).fontSize != "16px" ? [] : [...document.querySelectorAll("th, td")].filter(c => getComputedStyle(c.closest("thead") ?? c).position != "absolute").flatMap(cell => {
 		const texts = document.createTreeWalker(cell, NodeFilter.SHOW_TEXT), found = []
 		for (let n; n = texts.nextNode();) for (const w of n.data.matchAll(/[^\s-]+/g)) if (w[0].length < 20) {
 			const r = document.createRange()

@@ -49,7 +49,7 @@ func gridOf(t table.Table, label string) grid {
 			if c.Text == "" || c.Text == "-" {
 				classes = append(classes, "none") // a card leaves it out
 			}
-			if utf8.RuneCountInString(c.Text) <= 15 {
+			if utf8.RuneCountInString(c.Text) <= 14 {
 				classes = append(classes, "whole") // a date or a word is not broken
 			}
 			if utf8.RuneCountInString(c.Text+g.Head[i].Text) > 22 {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"frostward/climate"
 	"frostward/cmd/internal/chart"
@@ -226,10 +227,17 @@ func (v *Garden) Sheet() page.Sheet {
 		if !p.Raised {
 			sow, out = out, math.NaN()
 		}
-		window := "no sound day"
-		if w := v.Assessed[i].Around(); w.Earliest >= 0 {
+		window := "no day known"
+		if w := v.Assessed[i].Around(); w.Best >= 0 {
 			on := func(k int) string { return v.Calendar.Words(w.Starts[k].Day) }
-			window = on(w.Earliest) + " to " + on(w.Last) + ", best " + on(w.Best)
+			switch {
+			case w.Earliest < 0:
+				window = "none sound, best " + on(w.Best)
+			case w.Earliest == w.Last:
+				window = on(w.Best) + " only"
+			default:
+				window = on(w.Earliest) + " to " + on(w.Last) + ", best " + on(w.Best)
+			}
 		}
 		pick := "not expected"
 		if !math.IsNaN(st.Pick) {
@@ -240,7 +248,7 @@ func (v *Garden) Sheet() page.Sheet {
 		}
 		spot := p.Where.Name
 		if p.Bed != "" {
-			spot += ", " + p.Bed
+			spot += ", " + strings.ReplaceAll(p.Bed, " ", "\u00a0") // "bed 9" stays together
 		}
 		lines = append(lines, line{sow, table.Row(p.Label(), spot, day(sow), day(st.Harden), day(out), window, pick, "")})
 	}
