@@ -20,6 +20,9 @@ func (a *app) open() (*session, error) {
 		a.notef("no --garden and no --history given: this is the built-in garden, which is invented")
 	}
 	g, err := opened.Open(a.choice())
+	if err == nil && g.Settings.Show == "f" {
+		a.fahr = true
+	}
 	return &session{g, a}, err
 }
 

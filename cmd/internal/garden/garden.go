@@ -35,6 +35,7 @@ type Garden struct {
 	Units     string    `yaml:"units"`   // of the record, where it does not say: c, f, tenths or k
 	Reading   string    `yaml:"read"`    // what else the record does not say, such as dates=dmy
 	Answers   []string  `yaml:"answers"` // to what check asked, see quality.ParseAnswer
+	Show      string    `yaml:"show"`    // the unit of temperatures on every screen: c or f; "" is c
 	Aim       float64   `yaml:"aim"`     // the chance of success a sound planting needs
 	Spots     []Spot    `yaml:"spots"`
 	Hardening string    `yaml:"hardening"` // the spot where raised plants are hardened off; optional
@@ -187,6 +188,9 @@ func (g Garden) check() error {
 		return fmt.Errorf("longitude: %v is not between -180 and 180 degrees", g.Longitude)
 	case !(g.Aim > 0 && g.Aim < 1):
 		return fmt.Errorf("aim: %v is not a chance between 0 and 1, such as 0.8", g.Aim)
+	}
+	if g.Show != "" && g.Show != "c" && g.Show != "f" {
+		return fmt.Errorf("show: %q; wanted c or f, the unit of temperatures on every screen", g.Show)
 	}
 	if _, err := daily.ParseUnits(g.Units); err != nil {
 		return fmt.Errorf("units: %w", err)

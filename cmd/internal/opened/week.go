@@ -68,6 +68,12 @@ func (g *Garden) TasksOf(states []State, plantings []Planned, assessed []risk.As
 		}
 		now, _ := g.Calendar.Locate(today)
 		stages := StagesOf(plantings[i], assessed[i])
+		// What the plan alone has begun today is still to be done.
+		if due := st.Since == today && !st.Logged; due && st.Phase == InGround {
+			st.Phase = UnderCover
+		} else if due && st.Phase == UnderCover {
+			st.Phase = NotYet
+		}
 		if st.Phase == InGround {
 			season, start := g.Calendar.Locate(st.Since)
 			stages = stages.Moved(float64(start - plantings[i].Start)) // it went out on another day than planned
