@@ -42,7 +42,10 @@ func (f *Field) lifted(i int) []float64 {
 	lows, air := s.Lows(), make([]float64, len(s.Tmin))
 	screen, _ := s.Air()
 	for d, low := range lows {
-		air[d] = low + f.lift(i, climate.SpanFrom+climate.SeasonDay(d))*max(0, screen[d]-low)
+		air[d] = low
+		if gap := max(0, screen[d]-low); gap != 0 { // none at the station
+			air[d] += f.lift(i, climate.SpanFrom+climate.SeasonDay(d)) * gap
+		}
 	}
 	return air
 }
