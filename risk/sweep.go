@@ -29,12 +29,12 @@ type Sweep struct {
 	cover bool
 	worst float64 // no night above it harms the plant uncovered
 
-	i            int
-	nights       []float64
-	worth, line  []float64 // a day's growth, and the part of it that the growers' line lets count
-	built, usual int       // days worked out: up to this one, not included; and in the season before
-	last         float64   // growth of the last measured day, for gaps
-	lost         int       // growth is lost to a night up to this day
+	i           int
+	nights      []float64
+	worth, line []float64 // a day's growth, and the part of it that the growers' line lets count
+	built       int       // days worked out: up to this one, not included
+	last        float64   // growth of the last measured day, for gaps
+	lost        int       // growth is lost to a night up to this day
 
 	days [climate.SpanLen + 1]before
 
@@ -73,7 +73,6 @@ func (t tally) of(kind tally) int { return int(t / kind & 0xffff) }
 func (s *Sweep) Set(f *Field, p Planting) {
 	s.f, s.p = f, p
 	s.cover = p.Cover.Name != ""
-	s.built, s.usual = 0, 0
 	s.line = f.line
 }
 
@@ -109,9 +108,6 @@ func (s *Sweep) loop(sd climate.SeasonDay) finish {
 
 // begin makes ready for a season from a first start on.
 func (s *Sweep) begin(i int, from climate.SeasonDay) {
-	if s.built > 0 {
-		s.usual = s.built
-	}
 	s.i, s.nights, s.worth = i, s.f.nights[i], s.f.growth.rows[i]
 	s.life = s.f.newLife(i, &s.p)
 	s.worst = higher(s.life.setBack, s.life.kill)
@@ -123,13 +119,12 @@ func (s *Sweep) begin(i int, from climate.SeasonDay) {
 	s.bed.begin(at)
 }
 
-// extend adds days up to one, not included, and some more: as many as the season before came
-// to want, since that is about what this one will.
+// extend adds days up to one, not included, and some more.
 func (s *Sweep) extend(to int) {
 	if to <= s.built {
 		return
 	}
-	to = min(max(to+16, s.usual), climate.SpanLen)
+	to = min(to+30, climate.SpanLen)
 	s.f.growth.row(s.i, s.built, to)
 	worst, kill, end, chill, cover := s.worst, s.life.kill, s.life.killReady, s.life.chill, s.cover
 	b, lost, last := s.days[s.built], s.lost, s.last

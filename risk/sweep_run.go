@@ -46,13 +46,11 @@ func (s *Sweep) run(at int) (ready, over int, how standing) {
 	if target-s.days[ready].sum < nearly {
 		return 0, 0, oddStart
 	}
-	if ready < s.built {
-		if s.days[ready+1].sum-target < nearly {
-			return 0, 0, oddStart
-		}
-		s.ready = ready
-	} else {
+	s.ready = ready
+	if ready == s.built {
 		ready = never
+	} else if s.days[ready+1].sum-target < nearly {
+		return 0, 0, oddStart
 	}
 
 	if over = s.deadly(s.out); ready >= over {

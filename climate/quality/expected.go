@@ -108,9 +108,10 @@ func (c *covariance) take(a around) {
 		}
 	}
 	c.n++
-	for j := range a {
-		for k := range j + 1 {
-			c.sum[j][k] += a[j] * a[k]
+	for j, v := range a {
+		sum := &c.sum[j]
+		for k, u := range a[:j+1] {
+			sum[k] += v * u
 		}
 	}
 }

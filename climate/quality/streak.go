@@ -12,25 +12,25 @@ const streakDays = 20 // identical values in a row
 func streaks(r *record) []Flag {
 	var out []Flag
 	for _, e := range []Element{Tmin, Tmax} {
-		var run []int
-		end := func() {
-			if len(run) >= streakDays {
-				for _, i := range run {
-					out = append(out, r.flag(i, e, fmt.Sprintf("%.1f °C on %d days in a row", r.v[e][i], len(run))))
+		from, days, value := 0, 0, math.NaN()
+		for i := 0; i <= r.len(); i++ {
+			v := math.Inf(1) // after the last day
+			if i < r.len() {
+				v = r.v[e][i]
+			}
+			if v == value {
+				days++
+			} else if v == v {
+				if days >= streakDays {
+					for k := from; k < i; k++ {
+						if r.v[e][k] == value {
+							out = append(out, r.flag(k, e, fmt.Sprintf("%.1f °C on %d days in a row", value, days)))
+						}
+					}
 				}
+				from, days, value = i, 1, v
 			}
-			run = run[:0]
 		}
-		for i, v := range r.v[e] {
-			if math.IsNaN(v) {
-				continue
-			}
-			if len(run) > 0 && r.v[e][run[0]] != v {
-				end()
-			}
-			run = append(run, i)
-		}
-		end()
 	}
 	return out
 }

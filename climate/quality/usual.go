@@ -63,8 +63,9 @@ func (r *record) standardised() standard {
 	for e, values := range r.v {
 		if r.zs[e] == nil {
 			r.zs[e] = make([]float64, r.len())
+			mean, per := &r.usuals().mean[e], &r.usuals().per[e]
 			for i, v := range values {
-				r.zs[e][i] = r.z(Element(e), i, v)
+				r.zs[e][i] = (v - mean[r.day[i]]) * per[r.day[i]]
 			}
 		}
 	}
@@ -77,6 +78,8 @@ func (r *record) standardised() standard {
 type tenths struct {
 	count [tenthsZero + 600]int
 	n     int
+	mid   int // a place, the median's when last asked for
+	lower int // values below it
 }
 
 const tenthsZero = 900 // the place of 0.0 °C
@@ -88,20 +91,23 @@ func tenth(v float64) int { return int(math.Round(v*10)) + tenthsZero }
 func (t *tenths) add(place, by int) {
 	t.count[place] += by
 	t.n += by
+	if place < t.mid {
+		t.lower += by
+	}
 }
 
 // value returns the value that a place stands for, °C.
 func (t *tenths) value(k int) float64 { return float64(k-tenthsZero) / 10 }
 
-// median returns the place of the upper median.
+// median returns the place of the upper median of some values.
 func (t *tenths) median() int {
-	left := t.n/2 + 1
-	for k, n := range t.count {
-		if left -= n; left <= 0 {
-			return k
-		}
+	for ; t.lower > t.n/2; t.lower -= t.count[t.mid] {
+		t.mid--
 	}
-	return len(t.count) - 1
+	for ; t.lower+t.count[t.mid] <= t.n/2; t.mid++ {
+		t.lower += t.count[t.mid]
+	}
+	return t.mid
 }
 
 // both returns how many values lie at a distance to either side of a place.
