@@ -92,9 +92,11 @@ func TestFaultySheets(t *testing.T) {
 	for name, c := range map[string]struct{ sheet, properties, want string }{
 		"text number below zero": {sheetHead + `<row r="2"><c r="A2" t="s"><v>-1</v></c></row>` + sheetRow, "", `a shared text has the number "-1"`},
 		"cut":                    {sheetHead + sheetRow + `<row r="3"><c r="A3" s="1"><v>3689`, "", "a fault in xl/worksheets/sheet1.xml"},
+		"an endless name":        {sheetHead + sheetRow, strings.Repeat("\xcc", 1e5), "a fault in xl/workbook.xml"},
 		"counted from 1904":      {sheetHead + sheetRow, `date1904="1"`, "its dates count from 1904"},
 	} {
 		_, _, err := Read(bytes.NewReader(packed(t, c.sheet, texts, c.properties)), "x", Options{})
 		require.ErrorContains(t, err, c.want, name)
+		require.Less(t, len(err.Error()), 2000, name)
 	}
 }

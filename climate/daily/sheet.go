@@ -32,7 +32,7 @@ func fromSheet(b []byte) (text []byte, err error) {
 	}
 	for _, f := range z.File {
 		if err := sound(f); err != nil {
-			return nil, fmt.Errorf("is a spreadsheet with a fault in %s: %w", f.Name, err)
+			return nil, fmt.Errorf("is a spreadsheet with a fault in %.100s: %.200s", f.Name, err) // which may quote all of it
 		}
 	}
 	book, err := xlsxreader.NewReaderZip(z)
@@ -44,7 +44,7 @@ func fromSheet(b []byte) (text []byte, err error) {
 		var bad error
 		for row := range book.ReadRows(name) { // to the end: the library writes into a channel
 			if row.Error != nil {
-				bad = fmt.Errorf("sheet %q, row %d: %w", name, row.Index, row.Error)
+				bad = fmt.Errorf("sheet %.100q, row %d: %.200s", name, row.Index, row.Error)
 			}
 			if bad != nil || out.Len() > maxDocument {
 				continue
