@@ -30,14 +30,11 @@ type Saving struct {
 	Mean, Low, High float64
 }
 
-// maxCovers is how many kinds of cover are kept apart.
-const maxCovers = 6
-
 // harmNight is a night that harms a bare planting: as it is under nothing, and under each cover.
 type harmNight struct {
 	day      climate.SeasonDay
 	planting int
-	harm     [1 + maxCovers]harm
+	harm     []harm
 }
 
 type harm uint8
@@ -52,7 +49,6 @@ const (
 // need has their lengths and inPots whether they can be carried in. Where a cost is not known
 // (NaN), what one more saves is not known.
 func WantCovers(plan []Assessment, need []Need, inPots []bool, covers []Cover, stock map[string]Stock, costs NightCosts) []CoverWant {
-	covers = covers[:min(len(covers), maxCovers)]
 	if len(plan) == 0 || len(covers) == 0 {
 		return nil
 	}
@@ -193,12 +189,11 @@ func (w *wants) nights(i int) (out []harmNight, ok bool) {
 			if !(low <= back || low <= kill) {
 				continue
 			}
-			n := harmNight{day: sd, planting: k}
-			n.harm[0] = harmOf(low, back, kill)
-			for c, cover := range w.covers {
-				n.harm[1+c] = harmOf(low+f.coverGain(i, sd, cover), back, kill)
+			harms := []harm{harmOf(low, back, kill)}
+			for _, cover := range w.covers {
+				harms = append(harms, harmOf(low+f.coverGain(i, sd, cover), back, kill))
 			}
-			out = append(out, n)
+			out = append(out, harmNight{sd, k, harms})
 		}
 	}
 	slices.SortStableFunc(out, func(a, b harmNight) int { return int(a.day - b.day) })
@@ -239,9 +234,10 @@ func (w *wants) eachNight(nights []harmNight, night func([]harmNight) []harm) {
 }
 
 // wanted is the most of each cover that is wanted on one night of a season, with enough of all.
-func (w *wants) wanted(nights []harmNight) (most [maxCovers]int) {
+func (w *wants) wanted(nights []harmNight) []int {
+	most := make([]int, len(w.covers))
 	w.eachNight(nights, func(out []harmNight) []harm {
-		var sum [maxCovers]int
+		sum := make([]int, len(w.covers))
 		done := make([]harm, len(out))
 		for i, n := range out {
 			best := 0

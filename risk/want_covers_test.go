@@ -82,6 +82,10 @@ func TestWantCoversByHand(t *testing.T) {
 	none := WantCovers(plan, make([]Need, 3), make([]bool, 3), []Cover{exact}, nil, hours)[0]
 	assert.Equal(t, 3.0, none.Most.Value, "what is wanted is known, whatever is owned")
 	assert.False(t, none.Short.Known || none.Saves.Known || none.Counted)
+	kinds := []Cover{{Name: "a"}, {Name: "b"}, {Name: "c"}, {Name: "d"}, {Name: "e"}, {Name: "f"}, exact}
+	many := WantCovers(plan, make([]Need, 3), make([]bool, 3), kinds, map[string]Stock{"fleece": {Pieces: 2}}, hours)
+	require.Len(t, many, 7, "every kind is counted")
+	assert.Equal(t, got, many[6])
 	unknown := hours
 	unknown.Lost = math.NaN()
 	assert.False(t, want(make([]Need, 3), Stock{Pieces: 2}, unknown).Saves.Known)
