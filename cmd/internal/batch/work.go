@@ -13,6 +13,7 @@ import (
 	"strings"
 
 	"frostward/climate/daily"
+	"frostward/cmd/internal/deliver"
 )
 
 const (
@@ -254,7 +255,7 @@ func (r *run) without(w *worker, station, source, status string, cause error) re
 	}
 	why := ""
 	if cause != nil {
-		why = strings.TrimPrefix(plain(cause), source+": ")
+		why = strings.TrimPrefix(deliver.Cause(cause).Error(), source+": ") // without the path, which differs from machine to machine
 	}
 	return result{station: station, status: status, why: why, row: r.finished(w.failed(station, source, status, why))}
 }
@@ -269,15 +270,6 @@ func (r *run) finished(wide []byte) []byte {
 		panic(err) // a row of ours can be read
 	}
 	return rows
-}
-
-// plain words an error without the path of the file, which differs from machine to machine.
-func plain(err error) string {
-	var p *os.PathError
-	if errors.As(err, &p) {
-		return p.Err.Error()
-	}
-	return err.Error()
 }
 
 // stationName is what a station is called whose file does not say: the file's name.

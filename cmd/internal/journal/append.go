@@ -76,7 +76,7 @@ func lockFor(path string) (*flock.Flock, error) {
 		if errors.Is(err, context.DeadlineExceeded) {
 			return nil, fmt.Errorf("another writer has held %s for %v", filepath.Base(name), patience)
 		}
-		return nil, fmt.Errorf("cannot be locked for writing: %w", cause(err))
+		return nil, fmt.Errorf("cannot be locked for writing: %w", deliver.Cause(err))
 	}
 	if isNew && perm != 0o666 { // the log may let more write it than the umask
 		_ = os.Chmod(name, perm) // fails only where another made it meanwhile
@@ -105,12 +105,12 @@ func appendLocked(path string, e Entry, of form, open func(string) (file, error)
 		f, err = open(path)
 	}
 	if err != nil {
-		return false, cause(err)
+		return false, deliver.Cause(err)
 	}
 	defer f.Close()
 	b, err := io.ReadAll(io.LimitReader(f, maxFile+1))
 	if err != nil {
-		return false, cause(err)
+		return false, deliver.Cause(err)
 	}
 	log, err := parse(b, filepath.Base(path), of)
 	if err != nil {
@@ -125,11 +125,11 @@ func appendLocked(path string, e Entry, of form, open func(string) (file, error)
 	}
 	was, err := f.Stat()
 	if err != nil {
-		return false, cause(err)
+		return false, deliver.Cause(err)
 	}
 	now, err := os.Stat(path)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return false, cause(err)
+		return false, deliver.Cause(err)
 	}
 	return err != nil || !os.SameFile(was, now), nil
 }
@@ -144,12 +144,12 @@ func write(f file, text string, size int64) error {
 	}
 	if err != nil {
 		if info, serr := f.Stat(); serr == nil && info.Size() == size+int64(n) && n > 0 {
-			_ = f.Truncate(size) // the write's error is the one to tell
+			_ = f.Truncate(size) // the write's error is the one to report
 		}
-		return fmt.Errorf("nothing was logged: %w", cause(err))
+		return fmt.Errorf("nothing was logged: %w", deliver.Cause(err))
 	}
 	if err := f.Sync(); err != nil {
-		return fmt.Errorf("the reading may not be stored: sync: %w", cause(err))
+		return fmt.Errorf("the reading may not be stored: sync: %w", deliver.Cause(err))
 	}
 	return nil
 }
@@ -161,49 +161,25 @@ func create(path string, f form) error {
 	dir := filepath.Dir(path)
 	tmp, err := deliver.Temp(dir)
 	if err != nil {
-		return fmt.Errorf("cannot be made: %w", cause(err))
+		return fmt.Errorf("cannot be made: %w", deliver.Cause(err))
 	}
 	defer os.Remove(tmp.Name())
 	defer tmp.Close()
 	if _, err := tmp.WriteString(custom{sep: ',', eol: "\n", isNew: true}.row(f.columns)); err != nil {
-		return fmt.Errorf("cannot be made: %w", cause(err))
+		return fmt.Errorf("cannot be made: %w", deliver.Cause(err))
 	}
 	if err := tmp.Sync(); err != nil {
-		return fmt.Errorf("cannot be made: %w", cause(err))
+		return fmt.Errorf("cannot be made: %w", deliver.Cause(err))
 	}
 	if err := os.Link(tmp.Name(), path); err != nil && !errors.Is(err, fs.ErrExist) {
 		// Some file systems have no links; there the rename could take the place of a
 		// file made in the last instant by another program.
 		if err := os.Rename(tmp.Name(), path); err != nil {
-			return fmt.Errorf("cannot be made: %w", cause(err))
+			return fmt.Errorf("cannot be made: %w", deliver.Cause(err))
 		}
 	}
-	return syncDir(dir)
-}
-
-// syncDir makes a folder's new entry last. Where folders cannot be synced, as on
-// Windows, the file system does it by itself.
-func syncDir(dir string) error {
-	d, err := os.Open(dir)
-	if err != nil {
-		return fmt.Errorf("cannot be made: %w", cause(err))
-	}
-	defer d.Close()
-	if err := d.Sync(); err != nil && !errors.Is(err, errors.ErrUnsupported) && !errors.Is(err, fs.ErrInvalid) && !errors.Is(err, fs.ErrPermission) {
-		return fmt.Errorf("may not be stored: sync of its folder: %w", cause(err))
+	if err := deliver.SyncDir(dir); err != nil {
+		return fmt.Errorf("may not be stored: sync of its folder: %w", deliver.Cause(err))
 	}
 	return nil
-}
-
-// cause strips the path that a file error repeats.
-func cause(err error) error {
-	var p *fs.PathError
-	if errors.As(err, &p) {
-		return p.Err
-	}
-	var l *os.LinkError
-	if errors.As(err, &l) {
-		return l.Err
-	}
-	return err
 }
