@@ -10,13 +10,13 @@ import (
 // Assessment is everything the plan says of one planting.
 type Assessment struct {
 	Result  Result // as planned
-	Other   Result // the same without its cover, or under the cover owned where it has none
 	Verdict Verdict
 	Aim     float64
 
 	field  *Field        // that it was played in
 	around func() Window // other starting days, with the planned cover: looked for once, however often the assessment is copied
 	spread func() Spread // of the days of picking
+	other  func() Result
 
 	Hardening Hardening // of a raised planting, where the caller has scored it
 	Handover  *Handover // of a planting that follows another in its bed
@@ -47,12 +47,14 @@ func AssessAfter(f *Field, p Planting, other Cover, aim float64, h *Handover) As
 	if a.Verdict = grade(a.Result.Succeeds, aim); a.bedTaken() {
 		a.Verdict = Failing // as planned, whatever it does once it has waited
 	}
-	alt := p
-	alt.Cover = other
-	if p.Cover.Name != "" {
-		alt.Cover = Cover{}
-	}
-	a.Other = ScoreAfter(f, alt, free)
+	a.other = sync.OnceValue(func() Result {
+		alt := p
+		alt.Cover = other
+		if p.Cover.Name != "" {
+			alt.Cover = Cover{}
+		}
+		return ScoreAfter(f, alt, free)
+	})
 	if a.Verdict == Failing {
 		b, found := a.Better()
 		a.Verdict = kindOfFailing(p.Start, b.Day, found)
@@ -62,6 +64,9 @@ func AssessAfter(f *Field, p Planting, other Cover, aim float64, h *Handover) As
 	}
 	return a
 }
+
+// Other is the same planting without its cover, or under the cover owned where it has none.
+func (a *Assessment) Other() Result { return a.other() }
 
 // Spread says how far the days of picking lie apart from season to season, as a standard
 // deviation in days, and what of it is weather and what is not known of the crop. NaN where too few

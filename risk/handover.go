@@ -126,6 +126,12 @@ func ScoreAfter(f *Field, p Planting, free []float64) Result {
 	return Count(f.Ensemble, p, outcomes)
 }
 
+// FreeOn returns the days on which a planting leaves its bed, whatever became of it, at Picks.
+func FreeOn(f *Field, p Planting) []climate.Quantile {
+	free, _ := freed(f.Ensemble, Score(f, p).Outcomes)
+	return free
+}
+
 // freed returns the days on which a planting leaves its bed, at Picks, and the median of those on
 // which it leaves it after picking, over the seasons in which it is picked: Never where those are
 // fewer than half.

@@ -100,7 +100,7 @@ func (r Result) notReady(unripe float64) ReasonKind {
 
 // coverReason is what the cover does, or would do.
 func (a *Assessment) coverReason() (Reason, bool) {
-	r, o := a.Result, a.Other
+	r, o := a.Result, a.Other()
 	nights := r.ColdNights[1]
 	if !nights.Known || nights.Value < 1 || !o.Succeeds.Known {
 		return Reason{}, false

@@ -15,7 +15,7 @@ type Reserve struct {
 	On     climate.SeasonDay
 }
 
-// None tells whether there is no reserve.
+// None says whether there is no reserve.
 func (r Reserve) None() bool { return r.Plants == 0 && !r.Again }
 
 // Reserved is a planting with its reserve, from the same seasons.
@@ -51,7 +51,7 @@ func (a *Assessment) WithReserve(r Reserve) Reserved {
 	return out
 }
 
-// goesOut tells whether spare plants are planted in place of the first.
+// goesOut says whether spare plants are planted in place of the first.
 func (r Reserve) goesOut(first Outcome) bool { return !r.Again && first.Lost && first.KilledOn <= r.On }
 
 // either is what becomes of a planting and its reserve in one season. What is not known of the

@@ -193,12 +193,11 @@ func (s *session) planJSON(plantings []opened.Planned, assessed []risk.Assessmen
 	for _, i := range asked {
 		j := s.plantingJSON(assessed[i])
 		j.Variety, j.Own, j.KilledOn, j.NotReadyIn = plantings[i].Row.Variety, plantings[i].Row.Own, []string{}, []int{}
-		killed, how := past.Last(i, func(o risk.Outcome) bool { return o.Lost })
+		killed, how := past.Killed(i)
 		for k, o := range how {
 			j.KilledOn = append(j.KilledOn, s.Calendar.Day(killed[k], o.KilledOn).String())
 		}
-		unripe, _ := past.Last(i, func(o risk.Outcome) bool { return !o.Lost && !o.Ripens })
-		j.NotReadyIn = append(j.NotReadyIn, unripe...)
+		j.NotReadyIn = append(j.NotReadyIn, past.NotReady(i)...)
 		out.Plantings = append(out.Plantings, j)
 	}
 	out.Contradictions = []contradictionJSON{}
@@ -219,7 +218,7 @@ func (s *session) plantingJSON(a risk.Assessment) plantingJSON {
 	j := plantingJSON{Name: p.Name, Crop: p.Crop.Name, Class: p.Crop.Class, Spot: p.Spot, Bed: p.Bed,
 		Sow: s.Calendar.Format(p.Sow), Cover: p.Cover.Name, Seasons: r.Succeeds.Seasons, LeftOut: r.LeftOut,
 		Survives: jsonOf(r.Survives), Ripens: jsonOf(r.Ripens), Succeeds: jsonOf(r.Succeeds),
-		Other:   otherJSON{a.Other.Planting.Cover.Name, jsonOf(a.Other.Succeeds)},
+		Other:   otherJSON{a.Other().Planting.Cover.Name, jsonOf(a.Other().Succeeds)},
 		Harvest: s.picksJSON(r), Verdict: a.Verdict.String(), Reasons: s.words().Reasons(&a), Caution: p.Crop.Caution}
 	if p.Raised {
 		out := s.Calendar.Format(p.Start)

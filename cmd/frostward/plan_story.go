@@ -14,8 +14,8 @@ import (
 
 // lastFailed says in which years a planting last failed, and how: the years that a grower remembers.
 func (s *session) lastFailed(past *opened.Remembered, planting int) string {
-	killed, how := past.Last(planting, func(o risk.Outcome) bool { return o.Lost })
-	unripe, _ := past.Last(planting, func(o risk.Outcome) bool { return !o.Lost && !o.Ripens })
+	killed, how := past.Killed(planting)
+	unripe := past.NotReady(planting)
 	var said []string
 	if len(killed) > 0 {
 		t := fmt.Sprintf("Last killed in %d, in the night to %s", killed[0], s.Calendar.Words(how[0].KilledOn))
@@ -73,7 +73,7 @@ func (s *session) writeStory(plantings []opened.Planned, asked []int, year int) 
 			day := s.Calendar.Day(year, e.Day)
 			j.Events = append(j.Events, storyEventJSON{day.String(), happened(e), number(e.Low, 1)})
 			if e.Kind == risk.Chilled && k > 0 && events[k-1].Kind == risk.Chilled {
-				continue // it is told in the row of the first
+				continue // it is said in the row of the first
 			}
 			what, span := happened(e), s.Calendar.Words(e.Day)
 			if e.Kind == risk.Chilled {

@@ -80,8 +80,18 @@ func (r *Remembered) Story(planting, year int) (risk.Outcome, []risk.Event) {
 	return r.fields[planting].Story(i, r.plays[planting], free)
 }
 
-// Last are the years, the latest first, in which an outcome of a planting was so.
-func (r *Remembered) Last(planting int, so func(risk.Outcome) bool) (years []int, outcomes []risk.Outcome) {
+// Killed are the years, the latest first, in which a planting was killed before its first picking, with its outcomes.
+func (r *Remembered) Killed(planting int) (years []int, outcomes []risk.Outcome) {
+	return r.years(planting, func(o risk.Outcome) bool { return o.Lost })
+}
+
+// NotReady are the years, the latest first, in which a planting lived and was not ready in time.
+func (r *Remembered) NotReady(planting int) []int {
+	years, _ := r.years(planting, func(o risk.Outcome) bool { return !o.Lost && !o.Ripens })
+	return years
+}
+
+func (r *Remembered) years(planting int, so func(risk.Outcome) bool) (years []int, outcomes []risk.Outcome) {
 	for i, o := range slices.Backward(r.Outcomes[planting]) {
 		if o.Known && so(o) {
 			years, outcomes = append(years, r.Seasons[i]), append(outcomes, o)

@@ -213,14 +213,13 @@ func (g *Garden) settle(st *State, deeds []journal.Deed, bed climate.Day, fields
 // expect finds by which day nine seasons in ten have a planting over, and returns the day by which half of them do.
 func (g *Garden) expect(st *State, fields *Fields) climate.Day {
 	season, start := g.Calendar.Locate(st.Since)
-	x := risk.Assess(fields.Field(st.Where, st.Crop, st.Raised), st.Planting.At(start), g.OtherCover(), g.Settings.Aim)
+	free := risk.FreeOn(fields.Field(st.Where, st.Crop, st.Raised), st.Planting.At(start))
 	day := func(q climate.Quantile) climate.Day {
 		if !q.Known || math.IsInf(q.Value, 0) {
 			return 0
 		}
 		return g.Calendar.Day(season, climate.SeasonDay(math.Ceil(q.Value)))
 	}
-	free := x.FreeOn()
 	st.Expected = day(free[2])
 	return day(free[1])
 }

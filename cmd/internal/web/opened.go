@@ -341,7 +341,7 @@ func (g *Opened) trialSection(v *view.Garden, p opened.Planned, x risk.Assessmen
 		words.Interval(r.Succeeds), words.Plural(r.Succeeds.Seasons, "season"), words.Capital(x.Verdict.String()))
 	s.Notes = append(s.Notes, words.Capital(g.Path(v, p, x)))
 	t := table.Table{Columns: []table.Column{{Name: "cover"}, {Name: "both", Align: table.Right}, {Name: "90 % interval", Align: table.Right}, {Name: "survives", Align: table.Right}, {Name: "ripens", Align: table.Right}, {Name: "first picking"}}}
-	for _, o := range []risk.Result{r, x.Other} {
+	for _, o := range []risk.Result{r, x.Other()} {
 		cover := o.Planting.Cover.Name
 		if cover == "" {
 			cover = "none"
