@@ -149,8 +149,9 @@ func askAt(t *rapid.T, dir, history, plan string, latitude float64, years string
 	require.NoError(t, err, e.String())
 	planned, assessed, err := s.AssessPlan()
 	require.NoError(t, err)
+	recorded := climate.Recorded(s.Masked, s.Settings.Latitude, s.First, s.Last)
 	scaled := func(planting int, by float64) []risk.Outcome {
-		fields, err := s.Fields()
+		fields, err := s.FieldsOf(recorded)
 		require.NoError(t, err)
 		p := planned[planting]
 		for _, sum := range []*crops.Fact{&p.Crop.GrowthSown, &p.Crop.GrowthPlanted} {
@@ -158,7 +159,6 @@ func askAt(t *rapid.T, dir, history, plan string, latitude float64, years string
 		}
 		return risk.ScoreAfter(fields.Field(p.Where, p.Crop, p.Raised), p.Planting, nil).Outcomes
 	}
-	recorded := climate.Recorded(s.Masked, s.Settings.Latitude, s.First, s.Last)
 	return asked{s.First, climate.DatesOf(recorded, 0, climate.WMO), assessed, scaled}
 }
 

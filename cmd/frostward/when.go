@@ -121,9 +121,10 @@ func (a *app) when(args []string, own bool, o whenOptions) error {
 	if !(aim > 0 && aim < 1) || o.step < 1 {
 		return usagef("--aim %v --step %d; wanted a chance between 0 and 1, and a step of at least 1 day", aim, o.step)
 	}
-	win := risk.Try(fs.Field(t.Where, t.Crop, t.Raised), t.Planting, days, o.step, aim)
+	field := fs.Field(t.Where, t.Crop, t.Raised)
+	win := risk.Try(field, t.Planting, days, o.step, aim)
 	if o.reserve {
-		return s.writeReserves(t, days, win)
+		return s.writeReserves(field, t, days, win)
 	}
 	var classes []opened.Class
 	if class == "" && t.Crop.Class != "" {
@@ -237,13 +238,8 @@ func (a *app) bar(c climate.Chance) string {
 }
 
 // writeReserves prints the pairs of days for a planting and what it falls back on.
-func (s *session) writeReserves(t opened.Tryout, days climate.Window, win risk.Window) error {
+func (s *session) writeReserves(f *risk.Field, t opened.Tryout, days climate.Window, win risk.Window) error {
 	a := s.app
-	fs, err := s.Fields()
-	if err != nil {
-		return err
-	}
-	f := fs.Field(t.Where, t.Crop, t.Raised)
 	kinds := []risk.Reserve{{Again: true}}
 	if t.Raised {
 		kinds = []risk.Reserve{{Plants: 1}, {Again: true}}

@@ -2,6 +2,7 @@ package opened
 
 import (
 	"math"
+	"sync"
 
 	"frostward/climate"
 	"frostward/cmd/internal/garden"
@@ -10,9 +11,10 @@ import (
 )
 
 // Fields makes and keeps the seasons at each spot and as each crop meets them there, so
-// that plantings share them. It is for one goroutine at a time.
+// that plantings share them.
 type Fields struct {
 	*Spots
+	mu     sync.Mutex       // guards what is made when it is first asked for
 	Base   climate.Ensemble // at the station
 	spots  map[string]climate.Ensemble
 	byCrop map[fieldKey]*risk.Field
@@ -26,8 +28,10 @@ type fieldKey struct {
 	raised     bool
 }
 
-// Fields are the fields of the seasons in use.
-func (g *Garden) Fields() (*Fields, error) {
+// Fields are the fields of the seasons in use, the same for all who ask.
+func (g *Garden) Fields() (*Fields, error) { return g.fields() }
+
+func (g *Garden) makeFields() (*Fields, error) {
 	s, err := g.Seasons()
 	if err != nil {
 		return nil, err
@@ -55,6 +59,12 @@ func (g *Garden) catalogueFields(e climate.Ensemble) (*Fields, error) {
 
 // At is the seasons at a spot.
 func (f *Fields) At(spot garden.Spot) climate.Ensemble {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	return f.at(spot)
+}
+
+func (f *Fields) at(spot garden.Spot) climate.Ensemble {
 	e, ok := f.spots[spot.Name]
 	if !ok {
 		e = f.Move(f.Base, spot)
@@ -65,15 +75,17 @@ func (f *Fields) At(spot garden.Spot) climate.Ensemble {
 
 // Field is the seasons as a crop meets them at a spot, raised under cover or sown in place.
 func (f *Fields) Field(spot garden.Spot, c crops.Crop, raised bool) *risk.Field {
+	f.mu.Lock()
+	defer f.mu.Unlock()
 	k := fieldKey{spot.Name, c.Label(), raised}
 	if f.byCrop[k] == nil {
-		f.byCrop[k] = f.groundAt(spot).Field(f.At(spot), f.own[k.crop].Of(c), raised, f.g.Options.Seed)
+		f.byCrop[k] = f.groundAt(spot).Field(f.at(spot), f.own[k.crop].Of(c), raised, f.g.Options.Seed)
 	}
 	return f.byCrop[k]
 }
 
 func (f *Fields) groundAt(spot garden.Spot) *risk.Ground {
-	if at := f.At(spot); len(at.Seasons) > 0 && at.Seasons[0].AirMax != nil {
+	if at := f.at(spot); len(at.Seasons) > 0 && at.Seasons[0].AirMax != nil {
 		if f.roofed[spot.Name] == nil {
 			f.roofed[spot.Name] = risk.NewGround()
 			f.roofed[spot.Name].Reset(at)

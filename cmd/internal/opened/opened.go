@@ -80,6 +80,7 @@ type Garden struct {
 	asOf      climate.Day // Options.AsOf read
 	files     fs.FS       // the folder
 	seasons   func() (*Seasons, error)
+	fields    func() (*Fields, error)
 	plan      func() ([]garden.Row, error)
 	log       func() (journal.Log, error)
 	diary     func() (journal.Diary, error)
@@ -167,6 +168,7 @@ func settings(o Options) (*Garden, error) {
 // readOnce sets up what is read or worked out when it is first asked for, and kept.
 func (g *Garden) readOnce() {
 	g.seasons = sync.OnceValues(g.makeSeasons)
+	g.fields = sync.OnceValues(g.makeFields)
 	g.plan = sync.OnceValues(g.readPlan)
 	g.log = sync.OnceValues(g.readLog)
 	g.diary = sync.OnceValues(g.readDiary)

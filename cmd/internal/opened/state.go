@@ -92,7 +92,7 @@ func (g *Garden) presentFields() (*Fields, error) {
 	if s.By == climate.ByCurve { // which plays no planting
 		return g.FieldsOf(climate.Recorded(g.Masked, g.Settings.Latitude, g.First, g.Last))
 	}
-	return g.FieldsOf(s.Ensemble)
+	return g.Fields()
 }
 
 // deedsOf are the deeds of a planting up to today, those of the plan's own columns first.
