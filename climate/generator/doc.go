@@ -12,7 +12,7 @@
 // A season is then put together from runs of about a month of residuals, each from the
 // same time of year of some recorded season give or take two weeks (the months of the freeze
 // statistics in the United States' 1991-2020 normals are resampled in a like way, from
-// memory), joined so that each run begins in the state the last one left off in, and laid
+// memory), joined so that each run begins in the state the last one left off in, and put
 // on the course of the year at the present level.
 //
 // Each world of an ensemble is made from its own resample of the seasons of record, so that
