@@ -93,7 +93,7 @@ func (f *Field) SeenOn(i int, p Planting, picked climate.SeasonDay, look float64
 	g.need = math.Inf(1) // so that it grows on until it is picked
 	ok := true
 	had := func(by climate.SeasonDay) float64 {
-		l := g.pass(i, &p, p.Start, by, false)
+		l := g.pass(i, &p, p.Start, p.Start, by, false)
 		ok = ok && l.outcome.Known
 		return l.sum
 	}

@@ -75,7 +75,7 @@ func LookOut(f, usual *Field, p Planting, asOf climate.SeasonDay, opt OutlookOpt
 		if p.Cover.Name == "" && opt.Cover.Name != "" {
 			q := p
 			q.Cover = opt.Cover
-			under = alive(f.play(i, q, autumn), asOf)
+			under = f.play(i, q, autumn, asOf)
 		}
 		covered[i] = climate.AnswerOf(!math.IsInf(under.picked(), 1))
 		days += under.pickingDays() - outcome.pickingDays()
@@ -139,23 +139,18 @@ func livingOutcomes(f *Field, p Planting, on climate.SeasonDay) []Outcome {
 	lived := len(outcomes) - killed
 	leaveOut := lived >= fewestAlive && float64(lived) >= fewestAliveShare*float64(len(outcomes))
 	for i := range outcomes {
-		if leaveOut && outcomes[i].killedBy(on) {
+		switch {
+		case !outcomes[i].killedBy(on):
+		case leaveOut:
 			outcomes[i] = Outcome{Why: DiedBefore}
+		default:
+			outcomes[i] = f.play(i, p, p.Start, on)
 		}
-		outcomes[i] = alive(outcomes[i], on)
 	}
 	return outcomes
 }
 
 func (f Outcome) killedBy(on climate.SeasonDay) bool { return f.Lost && f.KilledOn <= on }
-
-// alive is the outcome of a planting known to stand on a day.
-func alive(f Outcome, on climate.SeasonDay) Outcome {
-	if f.killedBy(on) {
-		f.Lost, f.KilledOn = false, climate.NeverDay
-	}
-	return f
-}
 
 // picked is the day of first picking of a planting that lives to see it, else Never.
 func (f Outcome) picked() float64 {

@@ -152,15 +152,31 @@ func TestSpliceFillsGaps(t *testing.T) {
 	}
 }
 
-func TestAlive(t *testing.T) {
-	f := Outcome{Known: true, Lost: true, KilledOn: 150, ReadyOn: 200, EndsOn: 250}
-	assert.False(t, alive(f, 150).Lost, "it stands on that day, so that night did not kill it")
-	assert.True(t, alive(f, 149).Lost)
+func TestPicked(t *testing.T) {
+	f := Outcome{Known: true, Lost: true, ReadyOn: 200, EndsOn: 250}
 	assert.Equal(t, climate.Never, f.picked())
-	assert.Equal(t, 200.0, alive(f, 150).picked())
-	f.Lost, f.EndsOn = false, 200
+	f.Lost = false
+	assert.Equal(t, 200.0, f.picked())
+	f.EndsOn = 200
 	assert.Equal(t, climate.Never, f.picked())
 	assert.True(t, math.IsNaN(Outcome{}.picked()))
+}
+
+// A plant saved from the nights so far can still be killed by a later one, and not by those before.
+func TestSavedIsNotSafe(t *testing.T) {
+	c, start := testCrop(), on(time.May, 20)
+	s := even(10, 20)
+	set(s, start+3, -4)
+	set(s, start+12, -4)
+	f := field(c, true, s)
+	saved := f.play(0, out(c, start), start, start+10)
+	assert.True(t, saved.Lost)
+	assert.Equal(t, start+12, saved.KilledOn)
+	assert.Equal(t, 1, saved.SetBacks, "of the night that it was saved from")
+	assert.False(t, f.play(0, out(c, start), start, start+12).Lost, "it stands on that day, so that night did not kill it")
+	for _, o := range livingOutcomes(f, out(c, start), start+10) {
+		assert.True(t, o.Lost, "too few seasons to leave any out")
+	}
 }
 
 // Of 20 seasons, some kill a planting that is known to be alive: they are left out, unless fewer
@@ -222,7 +238,7 @@ func TestAutumnCoverNeverHurts(t *testing.T) {
 	for i := range now.Ensemble.Seasons {
 		q := p
 		q.Cover = Cover{Name: "tunnel", Gain: 3}
-		late := now.play(i, q, climate.SpanTo)
+		late := now.play(i, q, climate.SpanTo, p.Start)
 		assert.Equal(t, now.Play(i, p), late, "laid after the end")
 	}
 }

@@ -43,17 +43,18 @@ const (
 // meets is that of the day after it goes out. A killing frost in spring does not end the
 // game: the planting is lost, and is played on as if it had been saved but set back, so
 // that whether it would have ripened is known for every season.
-func (f *Field) Play(i int, p Planting) Outcome { return f.play(i, p, p.Start) }
+func (f *Field) Play(i int, p Planting) Outcome { return f.play(i, p, p.Start, p.Start) }
 
-// play is Play with the planting's cover in place from a day on.
-func (f *Field) play(i int, p Planting, coveredFrom climate.SeasonDay) Outcome {
-	l := f.pass(i, &p, coveredFrom, f.bolts, false)
+// play is Play with the planting's cover in place from a day on, of a planting that is known to stand on the day
+// aliveOn: what its nights up to then would have killed was saved, and is set back.
+func (f *Field) play(i int, p Planting, coveredFrom, aliveOn climate.SeasonDay) Outcome {
+	l := f.pass(i, &p, coveredFrom, aliveOn, f.bolts, false)
 	o, worth := l.outcome, l.worthAtEnd()
 	if !o.Known {
 		return o
 	}
 	if o.Ripens = o.ReadyOn+worth <= o.EndsOn; !o.Ripens && f.wantsLight() {
-		lit := f.pass(i, &p, coveredFrom, f.bolts, true)
+		lit := f.pass(i, &p, coveredFrom, aliveOn, f.bolts, true)
 		o.Light = lit.outcome.Known && lit.outcome.ReadyOn+worth <= o.EndsOn
 	}
 	return o
@@ -61,8 +62,9 @@ func (f *Field) play(i int, p Planting, coveredFrom climate.SeasonDay) Outcome {
 
 // pass takes a planting through its days, up to one not included; in full light, as if every day had the light of an
 // early summer, which says whether light is what it fails for.
-func (f *Field) pass(i int, p *Planting, coveredFrom, until climate.SeasonDay, fullLight bool) life {
+func (f *Field) pass(i int, p *Planting, coveredFrom, aliveOn, until climate.SeasonDay, fullLight bool) life {
 	l := f.newLife(i, p)
+	l.aliveOn = aliveOn
 	// Most are over within the year, so the warmth of the days after it is not asked for yet.
 	first := max(0, int(p.Start-climate.SpanFrom))
 	known := min(first+200, climate.SpanLen)
@@ -117,6 +119,7 @@ func (f *Field) wantsLight() bool {
 type life struct {
 	raised  bool
 	start   climate.SeasonDay
+	aliveOn climate.SeasonDay // it is known to stand on this day
 	outcome Outcome
 
 	setBack, kill           float64           // of a hardened plant, °C
@@ -167,6 +170,9 @@ func (l *life) night(sd climate.SeasonDay, low, gain float64) bool {
 		f.ColdNights++
 	}
 	low += gain
+	if low <= kill && sd <= l.aliveOn {
+		low = math.Nextafter(kill, climate.Never) // it did not kill
+	}
 	switch {
 	case low <= kill && (ready || l.tender && sd >= climate.Midsummer):
 		f.EndsOn = sd

@@ -62,7 +62,7 @@ func (f *Field) hardier(hardening float64) float64 {
 // one before are looked at; picked says that it is known to be ready. It is false for seed that is
 // not up yet; where days are missing, that is taken to last DefaultEmergenceDays.
 func (f *Field) Exposed(i int, p Planting, sd climate.SeasonDay, picked bool) (Exposed, bool) {
-	l := f.pass(i, &p, p.Start, min(sd, f.bolts), false)
+	l := f.pass(i, &p, p.Start, p.Start, min(sd, f.bolts), false)
 	known := l.outcome.Known
 	if !known {
 		l.outcome = begun()
