@@ -51,10 +51,14 @@ func (r *Recorder) Recorded(rec Series, latitude float64, first, last int) Ensem
 	r.memory = slices.Grow(r.memory[:0], 2*days)[:2*days]
 	tmin, tmax := r.memory[:days], r.memory[days:]
 	Fold(rec, e.Calendar.Day(first, SpanFrom), tmin, tmax)
+	snow := FoldSnow(rec, e.Calendar.Day(first, SpanFrom), days)
 	r.seasons = slices.Grow(r.seasons[:0], n)[:n]
 	for i := range r.seasons {
 		a, z := i*YearDays, i*YearDays+SpanLen
 		r.seasons[i] = Season{Year: first + i, Tmin: tmin[a:z:z], Tmax: tmax[a:z:z]}
+		if snow != nil {
+			r.seasons[i].Snow = snow[a:z:z]
+		}
 	}
 	e.Seasons, e.Rests = r.seasons, n
 	return e

@@ -32,6 +32,8 @@ type Season struct {
 	// is not the station's: under glass, or at another height. Warmth is counted by them; nil
 	// means Tmin and Tmax.
 	AirMin, AirMax []float64
+
+	Snow []float64 // cm lying on the ground; nil where it is not known
 }
 
 // Air returns what warmth is counted by: AirMin and AirMax, or the station's where there are none.
@@ -69,6 +71,7 @@ func (s Season) At(sd SeasonDay) (tmin, tmax float64) {
 func SeasonOf(rec Series, c Calendar, year int) Season {
 	s := NewSeason(year)
 	Fold(rec, c.Day(year, SpanFrom), s.Tmin, s.Tmax)
+	s.Snow = FoldSnow(rec, c.Day(year, SpanFrom), SpanLen)
 	return s
 }
 
@@ -87,6 +90,23 @@ func Fold(rec Series, from Day, tmin, tmax []float64) {
 			leap = leapDay(d)
 		}
 	}
+}
+
+// FoldSnow returns the snow of as many days from a day on, with 29 February left out; nil where a record has none.
+func FoldSnow(rec Series, from Day, days int) []float64 {
+	if rec.Snow == nil {
+		return nil
+	}
+	snow := make([]float64, days)
+	d, leap := from, leapDay(from)
+	for i := range snow {
+		snow[i] = rec.SnowOn(d)
+		if d++; d == leap {
+			d++
+			leap = leapDay(d)
+		}
+	}
+	return snow
 }
 
 // leapDay returns the first 29 February on or after a day.

@@ -8,6 +8,7 @@ type Series struct {
 	First Day       // the day of index 0
 	Tmin  []float64 // °C; as long as Tmax
 	Tmax  []float64 // °C
+	Snow  []float64 // cm lying on the ground, 0 where it is not known; nil: on no day
 }
 
 // NewSeries returns a series of n missing days.
@@ -34,6 +35,14 @@ func (s Series) At(d Day) (tmin, tmax float64) {
 	return s.Tmin[i], s.Tmax[i]
 }
 
+// SnowOn returns the snow of a day, in cm.
+func (s Series) SnowOn(d Day) float64 {
+	if i := int(d - s.First); i >= 0 && i < len(s.Snow) {
+		return s.Snow[i]
+	}
+	return 0
+}
+
 // Between returns the part of the series from one day to another, both included,
 // cut to what there is. It shares memory with s.
 func (s Series) Between(from, to Day) Series {
@@ -42,7 +51,11 @@ func (s Series) Between(from, to Day) Series {
 		return Series{First: from}
 	}
 	i, j := int(from-s.First), int(to-s.First)+1
-	return Series{First: from, Tmin: s.Tmin[i:j:j], Tmax: s.Tmax[i:j:j]}
+	part := Series{First: from, Tmin: s.Tmin[i:j:j], Tmax: s.Tmax[i:j:j]}
+	if s.Snow != nil {
+		part.Snow = s.Snow[i:j:j]
+	}
+	return part
 }
 
 // Clone returns a copy that shares nothing with s.
@@ -51,6 +64,7 @@ func (s Series) Clone() Series {
 		First: s.First,
 		Tmin:  append([]float64(nil), s.Tmin...),
 		Tmax:  append([]float64(nil), s.Tmax...),
+		Snow:  append([]float64(nil), s.Snow...),
 	}
 }
 

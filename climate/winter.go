@@ -53,7 +53,7 @@ const (
 )
 
 // GroundTemperatures returns the temperature of soil a hand deep through a season, in °C, for each
-// day, such as roots and cloves meet it: bare, or under a mulch so many cm thick. It follows the air; SoilTemperatures, which is
+// day, such as roots and cloves meet it: bare, or under a mulch so many cm thick, and under what snow there is. It follows the air; SoilTemperatures, which is
 // for seed beds, has a surface that snow and ice keep from freezing and says nothing of frost.
 // NaN where the air is not known.
 func GroundTemperatures(dst []float64, s Season, mulch float64) []float64 {
@@ -72,10 +72,18 @@ func GroundTemperatures(dst []float64, s Season, mulch float64) []float64 {
 		if t != t {
 			t = air
 		}
-		t += groundStep(t, air, mulch) * (air - t)
+		t += groundStep(t, air, s.Under(i, mulch)) * (air - t)
 		dst[i] = t
 	}
 	return dst
+}
+
+// Under is the cm of mulch and snow over the ground on the day of an index.
+func (s Season) Under(i int, mulch float64) float64 {
+	if s.Snow != nil {
+		mulch += s.Snow[i]
+	}
+	return mulch
 }
 
 // groundStep is the share of the way that the ground goes in a day towards the air's mean.

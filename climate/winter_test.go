@@ -70,3 +70,34 @@ func TestChilling(t *testing.T) {
 	}
 	assert.Zero(t, Chilling(math.NaN()))
 }
+
+// Snow is as good as a mulch as deep (both exp(-0.06 cm)), on the days on which it lies.
+func TestGroundUnderSnow(t *testing.T) {
+	s := spell(Calendar{}, SpanFrom, SpanTo, 5)
+	for i := 200; i < 220; i++ {
+		s.Tmin[i], s.Tmax[i] = -25, -15
+	}
+	want := GroundTemperatures(nil, s, 10)
+	s.Snow = make([]float64, SpanLen)
+	for i := 200; i < 210; i++ {
+		s.Snow[i] = 10
+	}
+	got := GroundTemperatures(nil, s, 0)
+	assert.Equal(t, want[:210], got[:210])
+	assert.Less(t, got[211], want[211]-0.3, "bare again")
+}
+
+// The snow of a record comes into its seasons on its day: 1 March 2000 is the day after a 29 February that is folded away.
+func TestSeasonsKeepTheSnow(t *testing.T) {
+	rec := NewSeries(NewDay(1999, 1, 1), 1200)
+	assert.Nil(t, Recorded(rec, 50, 2000, 2000).Seasons[0].Snow)
+	rec.Snow = make([]float64, rec.Len())
+	rec.Snow[NewDay(2000, 2, 29)-rec.First], rec.Snow[NewDay(2000, 3, 1)-rec.First] = 7, 9
+	part := rec.Between(NewDay(2000, 1, 1), NewDay(2001, 12, 31)).Clone()
+	for _, s := range []Season{Recorded(part, 50, 1999, 2000).Seasons[1], SeasonOf(part, Calendar{}, 2000)} {
+		require.Len(t, s.Snow, SpanLen)
+		for i, cm := range s.Snow {
+			assert.Equal(t, map[bool]float64{true: 9}[SpanFrom+SeasonDay(i) == 59], cm)
+		}
+	}
+}

@@ -116,7 +116,15 @@ func TestSpliceKeepsWhatIsKnown(t *testing.T) {
 	rec := invented(30, 0.8)
 	this := climate.SeasonOf(rec, north, 2012)
 	upTo := on(time.July, 10)
-	e := FitFading(rec, north).Splice(climate.Recorded(rec, 52, 1991, 2011), this, upTo)
+	rec.Snow = make([]float64, rec.Len())
+	for i := range rec.Snow {
+		rec.Snow[i] = float64(i)
+	}
+	before, d := climate.Recorded(rec, 52, 1991, 2011), int(upTo-climate.SpanFrom)
+	this.Snow = make([]float64, climate.SpanLen)
+	e := FitFading(rec, north).Splice(before, this, upTo)
+	assert.Zero(t, e.Seasons[0].Snow[d])
+	assert.Equal(t, before.Seasons[0].Snow[d+1:], e.Seasons[0].Snow[d+1:], "the snow is each season's own from then on")
 	for _, s := range e.Seasons {
 		for sd := climate.SpanFrom; sd <= upTo; sd++ {
 			lo, hi := s.At(sd)

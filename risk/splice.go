@@ -2,6 +2,7 @@ package risk
 
 import (
 	"math"
+	"slices"
 
 	"frostward/climate"
 )
@@ -40,6 +41,9 @@ func (f *Fading) Splice(e climate.Ensemble, now climate.Season, upTo climate.Sea
 	for i, s := range e.Seasons {
 		n := climate.NewSeason(now.Year)
 		n.World = s.World
+		if n.Snow = slices.Clone(s.Snow); n.Snow != nil && now.Snow != nil {
+			copy(n.Snow[:from], now.Snow)
+		}
 		for d := range from {
 			n.Tmin[d], n.Tmax[d] = now.Tmin[d], now.Tmax[d]
 			if math.IsNaN(now.Tmin[d]) || math.IsNaN(now.Tmax[d]) {

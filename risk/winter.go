@@ -88,8 +88,8 @@ func (f *Field) Exposed(i int, p Planting, sd climate.SeasonDay, picked bool) (E
 			last--
 		}
 		half := (highs[last] - lows[last]) / 2 // the day's mean above its minimum, as on that day
-		x.SetBack = climate.AirForGround(soil[last], x.SetBack, mulch) - half
-		x.Kill = climate.AirForGround(soil[last], x.Kill, mulch) - half
+		x.SetBack = climate.AirForGround(soil[last], x.SetBack, s.Under(last, mulch)) - half
+		x.Kill = climate.AirForGround(soil[last], x.Kill, s.Under(last, mulch)) - half
 	case p.Crop.KillWinter.Known():
 		gain := f.hardier(climate.Hardening(nil, s)[d-1])
 		x.SetBack, x.Kill = x.SetBack-gain, x.Kill-gain

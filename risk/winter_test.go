@@ -110,4 +110,11 @@ func TestGarlicLivesInTheSoil(t *testing.T) {
 	t.Logf("Minneapolis: bare soil %.2f, straw %.2f", bare, mulched)
 	assert.Less(t, bare, mulched)
 	assert.Greater(t, mulched, 0.9)
+	for i := range e.Seasons { // 20 cm of snow from December to mid March
+		e.Seasons[i].Snow = make([]float64, climate.SpanLen)
+		for sd := on(time.December, 1); sd < on(time.March, 15)+climate.YearDays; sd++ {
+			e.Seasons[i].Snow[sd-climate.SpanFrom] = 20
+		}
+	}
+	assert.Greater(t, lives(e, true, Cover{}), bare+0.05, "snow is a mulch")
 }

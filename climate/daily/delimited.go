@@ -161,7 +161,7 @@ func (d *delimited) row(text []byte, n int) error {
 		return d.maybeHeader(bare)
 	}
 	h := &d.header
-	count, ok := d.split.split(text, h.last+1)
+	count, ok := d.split.split(text, max(h.last, h.snow.last())+1)
 	f := d.split.fields
 	if !ok || !h.startsDate(f) {
 		if again, err := d.newHeader(text); again || err != nil {
@@ -223,6 +223,7 @@ func (d *delimited) row(text []byte, n int) error {
 	} else {
 		t.stamps.add(minute, z)
 		t.add(day, pair{tmin, tmax}, n)
+		h.snow.read(t, day, f)
 	}
 	d.place(t, f)
 	return nil

@@ -80,6 +80,8 @@ func (d *dly) block(b []byte, line int) (int, error) {
 			d.month(text, Tmin, line)
 		case "TMAX":
 			d.month(text, Tmax, line)
+		case "SNWD":
+			d.snow(text)
 		}
 	}
 	return line, nil
@@ -132,6 +134,23 @@ func (d *dly) month(b []byte, e Element, line int) {
 			continue
 		}
 		t.addOne(e, first+dayOffset(k), float64(v), line)
+	}
+}
+
+// snow reads a line of snow lying on the ground, in mm, of the station whose temperatures are being read.
+func (d *dly) snow(b []byte) {
+	first, ok := dayOf(atoi(b[11:15]), atoi(b[15:17]), 1)
+	if !ok || !d.sink.started || string(b[:11]) != d.sink.current {
+		return
+	}
+	for k := range daysIn(atoi(b[11:15]), atoi(b[15:17])) {
+		at := dlyValues + k*dlyStep
+		if at+5 > len(b) {
+			return
+		}
+		if v, ok := padded(b[at : at+5]); ok && (at+6 >= len(b) || b[at+6] == ' ') {
+			d.sink.table.addSnow(first+dayOffset(k), float64(v)/10)
+		}
 	}
 }
 

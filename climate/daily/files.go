@@ -133,6 +133,12 @@ func join(a climate.Series, ra Report, b climate.Series, rb Report, maxFaults in
 	first, last := min(a.First, b.First), max(a.Last(), b.Last())
 	n := int(last-first) + 1
 	out := climate.Series{First: first, Tmin: make([]float64, n), Tmax: make([]float64, n)}
+	if a.Snow != nil || b.Snow != nil {
+		out.Snow = make([]float64, n)
+		for i := range out.Snow {
+			out.Snow[i] = max(a.SnowOn(first+climate.Day(i)), b.SnowOn(first+climate.Day(i)))
+		}
+	}
 	rep := ra
 	rep.Files = append(slices.Clone(ra.Files), rb)
 	if ra.Files == nil {

@@ -70,6 +70,7 @@ type header struct {
 	tmin, tmax string          // the names taken
 	layout     *layout         // nil where it is none of those listed
 	flags      []flagAt
+	snow       snowColumn
 	unused     []string // names of the columns that were not taken
 }
 
@@ -131,6 +132,7 @@ func readHeader(names []string, opts Options) (h header, ok bool, err error) {
 	}
 	h.layout = layoutOf(keys)
 	h.flags = h.layout.flagsOf(keys)
+	h.snow = snowIn(keys, h.layout)
 	for c, i := range h.at {
 		if c != int(colOther) {
 			h.last = max(h.last, i)

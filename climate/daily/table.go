@@ -25,9 +25,11 @@ type table struct {
 
 	faults faultList
 
-	readings []reading   // within the day, until fold makes days of them
-	counts   map[int]int // of readings, by the index of their day
-	minus99  bool        // -99 is a missing code, which is not known before the unit is
+	readings []reading       // within the day, until fold makes days of them
+	counts   map[int]int     // of readings, by the index of their day
+	snow     map[int]float64 // cm where there is any, or mm or inches, by the index of the day
+	snowUnit bool            // it is in mm, or in inches where temperatures are in °F
+	minus99  bool            // -99 is a missing code, which is not known before the unit is
 	stamps   stamps
 
 	placed                         bool // the place below has been looked for
@@ -95,6 +97,7 @@ func (t *table) reset() {
 	t.rows, t.listed, t.repeats, t.coded, t.flagged, t.unsorted = 0, 0, 0, 0, 0, 0
 	t.faults.reset()
 	t.readings, t.counts, t.minus99, t.stamps = nil, nil, false, stamps{}
+	t.snow, t.snowUnit = nil, false
 	nan := math.NaN()
 	t.placed, t.name, t.latitude, t.longitude, t.elevation = false, "", nan, nan, nan
 }
@@ -220,6 +223,7 @@ func (t *table) series(u Units, shift int, rep *Report) climate.Series {
 			rep.Coded++
 		}
 	}
+	t.lay(&s, u, from, rep)
 	count(s, rep)
 	if t.counts != nil {
 		rep.Readings = make([]int, len(s.Tmin))

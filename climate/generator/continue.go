@@ -66,6 +66,9 @@ func (m *Model) residual(w *world, season climate.Season, i int) (z0, z1 float64
 
 // keep puts back what was measured, also of a day of which only one temperature was.
 func keep(s, season climate.Season, known int) {
+	if season.Snow != nil && s.Snow != nil {
+		copy(s.Snow[:known], season.Snow)
+	}
 	for i := range known {
 		tmin, tmax := season.Tmin[i], season.Tmax[i]
 		switch {

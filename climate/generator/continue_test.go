@@ -103,3 +103,32 @@ func expected(from, days int) float64 {
 	}
 	return 2 * ahead / within
 }
+
+// Snow goes with the days that are drawn, and the days known keep theirs.
+func TestSnowIsDrawnWithItsDays(t *testing.T) {
+	rec := newInvented(4).record(12)
+	rec.Snow = make([]float64, rec.Len())
+	for i, tmin := range rec.Tmin {
+		if tmin < 0 {
+			rec.Snow[i] = 10
+		}
+	}
+	m := fit(t, rec)
+	cold, days, warm := 0.0, 0.0, 0.0
+	for _, s := range m.Ensemble(1, 5, 4, 50).Seasons {
+		for i, cm := range s.Snow {
+			if days += cm / 10; s.Tmin[i] < 0 {
+				cold++
+			}
+			if cm > 0 && s.Tmin[i] > 6 {
+				warm++
+			}
+		}
+	}
+	assert.InDelta(t, 1, days/cold, 0.2)
+	assert.Less(t, warm, 0.05*days)
+	now := climate.SeasonOf(rec, climate.Calendar{}, rec.Last().Year()-1)
+	s := m.Continue(now, 30, 1, 1, 1, 50).Seasons[0]
+	known := int(30-climate.SpanFrom) + 1
+	assert.Equal(t, now.Snow[:known], s.Snow[:known])
+}

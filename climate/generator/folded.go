@@ -15,6 +15,7 @@ type folded struct {
 	first int // calendar year of the first season
 	years int
 	t     [2][]float64 // Tmin and Tmax in °C, NaN where missing
+	snow  []float64    // cm; nil where there is none
 }
 
 func fold(rec climate.Series, cal climate.Calendar) folded {
@@ -23,6 +24,7 @@ func fold(rec climate.Series, cal climate.Calendar) folded {
 	n := f.years * year
 	f.t[0], f.t[1] = make([]float64, n), make([]float64, n)
 	climate.Fold(rec, cal.Day(first, 0), f.t[0], f.t[1])
+	f.snow = climate.FoldSnow(rec, cal.Day(first, 0), n)
 	for i, tmin := range f.t[0] {
 		if tmin > f.t[1][i] { // a fault of the record; no season with it is believed
 			f.t[0][i], f.t[1][i] = math.NaN(), math.NaN()

@@ -119,6 +119,9 @@ func (m *Model) empty(worlds, perWorld int, latitude float64) climate.Ensemble {
 		e.Seasons[i] = climate.Season{Year: i, World: i / perWorld,
 			Tmin: a[:climate.SpanLen:climate.SpanLen],
 			Tmax: a[climate.SpanLen : 2*climate.SpanLen : 2*climate.SpanLen]}
+		if m.rec.snow != nil {
+			e.Seasons[i].Snow = make([]float64, climate.SpanLen)
+		}
 	}
 	return e
 }
@@ -132,6 +135,9 @@ func (m *Model) fill(w *world, s climate.Season, from, to int, joined bool) {
 		z0, z1 := m.z[0][src:src+n], m.z[1][src:src+n]
 		copy(s.Tmin[at:], z0)
 		copy(s.Tmax[at:], z1)
+		if s.Snow != nil { // that of the days drawn
+			copy(s.Snow[at:], m.rec.snow[src:src+n])
+		}
 		if joined {
 			m.join(s, at, n, src)
 		}

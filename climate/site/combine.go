@@ -54,6 +54,7 @@ func Combine(stations []Station, c climate.Calendar, weights []float64) Station 
 		out.Place.Rise += weights[i] * s.Place.Rise
 	}
 	out.Record = climate.NewSeries(first, int(last-first)+1)
+	out.Record.Snow = snowOf(stations, weights, out.Record)
 	lows, highs := make([]Usual, len(stations)), make([]Usual, len(stations))
 	for i, s := range stations {
 		lows[i] = UsualOf(s.Record, c)
@@ -66,6 +67,24 @@ func Combine(stations []Station, c climate.Calendar, weights []float64) Station 
 		out.Record.Tmax[i] = mean(stations, weights, highs, sd, func(s climate.Series) float64 { _, t := s.At(d); return t })
 	}
 	return out
+}
+
+// snowOf is the snow of the weightiest station that has any, on the days of a record.
+func snowOf(stations []Station, weights []float64, rec climate.Series) []float64 {
+	best := -1
+	for i, s := range stations {
+		if s.Record.Snow != nil && (best < 0 || weights[i] > weights[best]) {
+			best = i
+		}
+	}
+	if best < 0 {
+		return nil
+	}
+	snow := make([]float64, rec.Len())
+	for i := range snow {
+		snow[i] = stations[best].Record.SnowOn(rec.First + climate.Day(i))
+	}
+	return snow
 }
 
 // mean is the usual value of the weighted place and the weighted departure of the stations that have the day.

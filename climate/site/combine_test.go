@@ -40,6 +40,15 @@ func TestCombine(t *testing.T) {
 	}
 	require.InDelta(t, want, one.Record.Tmin[700], 1e-9)
 	require.Equal(t, all[0], Combine(all[:1], climate.Calendar{}, []float64{1}))
+	require.Nil(t, one.Record.Snow)
+	snowy := []Station{all[0], all[1], all[2]}
+	snowy[1].Record = snowy[1].Record.Between(snowy[1].Record.First+100, snowy[1].Record.Last())
+	for i := range snowy[1:] {
+		snowy[i+1].Record.Snow = make([]float64, snowy[i+1].Record.Len())
+		snowy[i+1].Record.Snow[50] = float64(10 * (i + 1))
+	}
+	snow := Combine(snowy, climate.Calendar{}, []float64{0.5, 0.3, 0.2}).Record.Snow
+	require.Equal(t, []float64{0, 10}, []float64{snow[50], snow[150]}, "that of the weightiest station that has any, on its day")
 
 	// A gap in the heaviest is filled at the right level: without the correction the mean of 200 days
 	// would be 1.2 °C lower or higher than where all have them.

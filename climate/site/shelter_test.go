@@ -307,3 +307,14 @@ func TestShelterIsLearned(t *testing.T) {
 	require.InDelta(t, 1.5, truth.Draw(n, 0)-before.Mean(n), 0.01)
 	require.InDelta(t, truth.Draw(n, 0), after.Mean(n), 0.75)
 }
+
+// No snow lies under a roof; against a wall it does.
+func TestNoSnowUnderARoof(t *testing.T) {
+	rec := invented(1500, 2)
+	rec.Snow = make([]float64, rec.Len())
+	station := climate.Recorded(rec, 52, 2001, 2001)
+	for _, p := range []Prior{Wall, Polytunnel} {
+		snow := FitModel(rec, climate.Calendar{}, nil, p).ToSpot(station, 1).Seasons[0].Snow
+		require.Equal(t, p.Roofed(), snow == nil, p.Kind)
+	}
+}

@@ -38,6 +38,9 @@ func (m Model) ToSpot(e climate.Ensemble, seed uint64) climate.Ensemble {
 			line := m.Line(rand.New(rand.NewPCG(seed, 2*world)))
 			out.Seasons[i] = line.toSpot(s, rand.New(rand.NewPCG(seed, 2*own+1)), m.lasting())
 			line.air(&out.Seasons[i], ra)
+			if m.Roof {
+				out.Seasons[i].Snow = nil
+			}
 		}
 	})
 	return out
