@@ -29,8 +29,8 @@ Tender plants are killed by the first frosts, half-hardy ones by -5 °C or so, h
 -10 °C or so; very hardy ones stand more.
 
 A garden's own facts, in the file that garden.yaml names under crops, go before the
-catalogue's and are marked. What the first pickings in its diary say of a crop is said, too:
-plans, windows and outlooks go by it.`,
+catalogue's and are marked. What the first pickings in its diary, and what frost took and
+left, say of a crop is said, too: plans, windows, outlooks and tonight go by it.`,
 		Example: `  frostward crops
   frostward crops --kind leaf
   frostward crops "sweet corn" early
@@ -77,7 +77,7 @@ func (a *app) openCatalogue() (*session, error) {
 	return &session{g, a}, err
 }
 
-// learned is what the garden's diary has shown of a crop. Only a diary that has a first picking wants the record.
+// learned is what the garden's diary has shown of a crop. Only a diary that teaches something wants the record.
 func (a *app) learned(c crops.Crop) (own opened.OwnCrop, err error) {
 	choice := a.choice()
 	choice.Note = nil
@@ -85,7 +85,7 @@ func (a *app) learned(c crops.Crop) (own opened.OwnCrop, err error) {
 	if err != nil {
 		return own, err
 	}
-	if diary, err := g.Diary(); err != nil || !diary.Picked() {
+	if diary, err := g.Diary(); err != nil || !diary.Teaches() {
 		return own, err
 	}
 	s, err := a.open()

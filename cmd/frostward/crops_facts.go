@@ -73,9 +73,11 @@ func (s *session) writeCrop(cat *crops.Catalogue, c crops.Crop, facts []crops.Li
 		fmt.Fprintln(a.out)
 		a.paragraph(a.out, "Caution: "+table.Safe(c.Caution), 0)
 	}
-	if len(own.Dates) > 0 {
-		fmt.Fprintln(a.out)
-		a.paragraph(a.out, table.Safe(words.Learned(c.Title, own.Learned, own.Usual, own.Dates, a.unit())), 0)
+	for _, w := range []string{words.Learned(c.Title, own.Learned, own.Usual, own.Dates, a.unit()), words.LearnedCold(c, own.Cold, own.Nights, a.unit())} {
+		if w != "" {
+			fmt.Fprintln(a.out)
+			a.paragraph(a.out, table.Safe(w), 0)
+		}
 	}
 	for _, l := range facts {
 		k := keyOf(l)
@@ -188,14 +190,23 @@ type ownCrop struct {
 	High          float64  `json:"high"`
 	FirstPickings int      `json:"first_pickings"`
 	LeftOut       []string `json:"left_out,omitempty"` // dates too far off to count
+	KilledAbove   *float64 `json:"killed_above_c"`     // °C above the catalogue's killing temperature, and its range of 8 in 10; null: nothing learned
+	AboveLow      *float64 `json:"killed_above_low_c"`
+	AboveHigh     *float64 `json:"killed_above_high_c"`
+	Killed        int      `json:"nights_that_killed"`
+	Lived         int      `json:"nights_lived_through"`
 }
 
 func ownJSON(own opened.OwnCrop) *ownCrop {
-	if len(own.Dates) == 0 {
+	if !own.Taught() {
 		return nil
 	}
 	low, high := own.Range()
 	j := ownCrop{Factor: *number(own.Factor, 3), Low: *number(low, 3), High: *number(high, 3), FirstPickings: own.Years}
+	if k := own.Cold; k.Killed+k.Lived > 0 {
+		lo, hi := k.Range()
+		j.KilledAbove, j.AboveLow, j.AboveHigh, j.Killed, j.Lived = number(k.Shift, 2), number(lo, 2), number(hi, 2), k.Killed, k.Lived
+	}
 	for _, i := range own.Odd {
 		j.LeftOut = append(j.LeftOut, own.Dates[i].String())
 	}

@@ -15,7 +15,7 @@ import (
 )
 
 func newDid(a *app) *cobra.Command {
-	var date, note string
+	var date, note, covered string
 	var undo bool
 	c := &cobra.Command{
 		Use:   "did [PLANTING WHAT]",
@@ -28,11 +28,14 @@ say, on every screen. The line is on the disk when the command says so.
 --undo takes the last line of the diary back, or the last one of PLANTING: a line is added
 that cancels it, and nothing is rewritten. Without anything, did shows how each planting stands.
 
-The diary is the plain file diary.csv in the garden's folder: date, planting, what, note.`,
+What frost took says what the garden's own crops stand, and the more where --covered says
+what was over them. The diary is the plain file diary.csv in the garden's folder: date,
+planting, what, note, covered.`,
 		Example: `  frostward did courgettes planted out --garden mygarden
   frostward did "first lettuce" first picked --date 2026-06-08 --garden mygarden
+  frostward did courgettes lost to frost --covered no --garden mygarden
   frostward did --undo --garden mygarden`,
-		RunE: func(_ *cobra.Command, args []string) error { return a.did(args, date, note, undo) },
+		RunE: func(_ *cobra.Command, args []string) error { return a.did(args, date, note, covered, undo) },
 		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 			if len(args) == 1 {
 				return journal.Deeds(), cobra.ShellCompDirectiveNoFileComp
@@ -42,11 +45,12 @@ The diary is the plain file diary.csv in the garden's folder: date, planting, wh
 	}
 	c.Flags().StringVar(&date, "date", "", "the `day`, such as 2026-05-28 (today)")
 	c.Flags().StringVar(&note, "note", "", "a `note`")
+	c.Flags().StringVar(&covered, "covered", "", "lost to frost: the `cover` it was under that night, or no (not known)")
 	c.Flags().BoolVar(&undo, "undo", false, "take the last line back")
 	return c
 }
 
-func (a *app) did(args []string, date, note string, undo bool) error {
+func (a *app) did(args []string, date, note, covered string, undo bool) error {
 	s, err := a.open()
 	if err != nil {
 		return err
@@ -64,7 +68,7 @@ func (a *app) did(args []string, date, note string, undo bool) error {
 	if err != nil {
 		return err
 	}
-	d := journal.Deed{Day: s.Today(), Planting: name, What: strings.ToLower(strings.Join(rest, " ")), Note: note}
+	d := journal.Deed{Day: s.Today(), Planting: name, What: strings.ToLower(strings.Join(rest, " ")), Note: note, Covered: strings.ToLower(covered)}
 	if date != "" {
 		if d.Day, err = climate.ReadDay(date); err != nil {
 			return usage(fmt.Errorf("--date: %w", err))
@@ -75,6 +79,12 @@ func (a *app) did(args []string, date, note string, undo bool) error {
 	}
 	if err := d.Check(); err != nil {
 		return usage(err)
+	}
+	if d.Covered == "none" {
+		d.Covered = "no"
+	}
+	if _, err := s.Cover(d.Covered); err != nil && d.Covered != "no" {
+		return usage(fmt.Errorf("--covered: %w", err))
 	}
 	if err := journal.AppendDeed(s.DiaryPath(), d); err != nil {
 		return err
@@ -119,7 +129,7 @@ func (s *session) undoDeed(planting string) error {
 
 func (s *session) sayDeed(verb string, d journal.Deed) error {
 	if s.app.format == table.JSON {
-		return s.app.writeJSON(map[string]any{"file": s.DiaryPath(), "did": verb, "date": d.Day.String(), "planting": d.Planting, "what": d.What, "note": d.Note})
+		return s.app.writeJSON(map[string]any{"file": s.DiaryPath(), "did": verb, "date": d.Day.String(), "planting": d.Planting, "what": d.What, "note": d.Note, "covered": d.Covered})
 	}
 	fmt.Fprintf(s.app.out, "%s %s: %s, %s, %s.\n", words.Capital(verb), map[string]string{"wrote": "into " + s.DiaryPath(), "took back": "in " + s.DiaryPath()}[verb],
 		d.Planting, d.What, words.Date(d.Day))

@@ -16,6 +16,7 @@ import (
 //	what      sown, up, planted out, first picked, cleared, lost to frost, lost to cold or lost;
 //	          "taken back" cancels the line before it of the same date and planting
 //	note      anything
+//	covered   lost to frost: what the planting was under that night, or "no"
 
 // Deed is a line of the diary.
 type Deed struct {
@@ -24,6 +25,7 @@ type Deed struct {
 	What     string // one of Deeds
 	Note     string
 	Line     int
+	Covered  string // a cover's name, "no", or "" where nobody said
 }
 
 // What may be done to a planting or become of it.
@@ -46,7 +48,7 @@ func Deeds() []string {
 // Ends says whether the planting is over with it.
 func (d Deed) Ends() bool { return d.What == Cleared || strings.HasPrefix(d.What, Lost) }
 
-var diaryForm = form{[]string{colDate, colPlanting, colWhat, colNote}, colPlanting, checkDeed}
+var diaryForm = form{[]string{colDate, colPlanting, colWhat, colNote, colCovered}, colPlanting, checkDeed}
 
 func checkDeed(e Entry) error {
 	switch {
@@ -54,6 +56,8 @@ func checkDeed(e Entry) error {
 		return fmt.Errorf("%s: is empty; wanted the name of a planting", colPlanting)
 	case e.What != takenBack && !slices.Contains(Deeds(), e.What):
 		return fmt.Errorf("%s: %q is not known; wanted one of %s", colWhat, e.What, strings.Join(Deeds(), ", "))
+	case e.Covered != "" && e.What != LostToFrost:
+		return fmt.Errorf("%s: is for %q only, and what happened is %q", colCovered, LostToFrost, e.What)
 	}
 	return nil
 }
@@ -64,9 +68,9 @@ type Diary struct {
 	Faults []Fault
 }
 
-// Picked says whether it has a first picking.
-func (d Diary) Picked() bool {
-	return slices.ContainsFunc(d.Deeds, func(d Deed) bool { return d.What == FirstPicked })
+// Teaches says whether it has what a garden's own crops are learned from: a first picking, or a loss to frost.
+func (d Diary) Teaches() bool {
+	return slices.ContainsFunc(d.Deeds, func(d Deed) bool { return d.What == FirstPicked || d.What == LostToFrost })
 }
 
 // ReadDiary reads a diary; file names it in messages. Lines that cannot be read are faults.
@@ -74,14 +78,18 @@ func ReadDiary(r io.Reader, file string) (Diary, error) {
 	l, err := readForm(r, file, diaryForm)
 	d := Diary{Faults: l.Faults}
 	for _, e := range l.Entries {
-		d.Deeds = append(d.Deeds, Deed{e.Day, e.Planting, e.What, e.Note, e.Line})
+		covered := e.Covered
+		if e.emptied[colCovered] && e.What == LostToFrost {
+			covered = "no"
+		}
+		d.Deeds = append(d.Deeds, Deed{e.Day, e.Planting, e.What, e.Note, e.Line, covered})
 	}
 	return d, err
 }
 
 func (d Deed) entry() Entry {
 	e := NewEntry(d.Day, "")
-	e.Planting, e.What, e.Note = d.Planting, d.What, d.Note
+	e.Planting, e.What, e.Note, e.Covered = d.Planting, d.What, d.Note, d.Covered
 	return e
 }
 

@@ -3,8 +3,10 @@ package words
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"frostward/climate"
+	"frostward/crops"
 	"frostward/risk"
 )
 
@@ -31,6 +33,27 @@ func Learned(crops string, l risk.Learned, usual float64, dates []climate.Day, u
 			w += " "
 		}
 		w += fmt.Sprintf("Too far off to count: %s first picked on %s. Was that another sowing, or thinnings?", crops, List(odd))
+	}
+	return w
+}
+
+// LearnedCold says what the nights that a garden's plantings met say of what kills a crop; ends are when they ended.
+func LearnedCold(c crops.Crop, l risk.LearnedCold, ends []climate.Day, u Units) string {
+	w := ""
+	if l.Killed+l.Lived > 0 {
+		low, high := l.Range()
+		kill := c.KillHardened.Value
+		w = fmt.Sprintf("Your %s: killed at about %s, 8 in 10 between %s and %s, where the catalogue has %s; from %s that killed and %s lived through, in the diary. Chances and the nights to come go by that.",
+			c.Title, u.Degrees(kill+l.Shift), u.Degrees(kill+low), u.Degrees(kill+high), u.Degrees(kill), Plural(l.Killed, "night"), Plural(l.Lived, "night"))
+	}
+	var odd []string
+	for _, i := range l.Odd {
+		if ends[i] != 0 {
+			odd = append(odd, Date(ends[i]))
+		}
+	}
+	if len(odd) > 0 {
+		w = strings.TrimSpace(w + fmt.Sprintf(" Left out: %s that ended on %s, for no night about then was near what kills or spares them. Was it frost?", c.Title, List(odd)))
 	}
 	return w
 }
