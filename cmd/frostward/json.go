@@ -12,7 +12,7 @@ import (
 
 // jsonVersion is the version of what is written for programs: it changes when a field goes or changes its meaning,
 // not when one is added.
-const jsonVersion = 1
+const jsonVersion = 2
 
 // onlyJSON is the output under --format json: nothing reaches it but a result as JSON, so that no command can print
 // something else without a word.

@@ -18,7 +18,6 @@ import (
 type outlookOptions struct {
 	byDate string
 	giveUp float64
-	skill  bool
 }
 
 func newOutlook(a *app) *cobra.Command {
@@ -34,7 +33,8 @@ with --by weather, from resampled seasons that carry on from this one.
 
 It goes by record unless --by says otherwise: replayed over four long records, that was better
 than the usual dates at 30, 60 and 90 days before picking for every crop tried, and --by
-weather was not on all of them. --skill does the same for your record and plan.
+weather was not on all of them. "frostward skill --outlook" does the same
+for your record and plan.
 
 --as-of replays a past day: nothing after that day is used, for the fit neither.`,
 		Example: `  frostward outlook
@@ -46,7 +46,6 @@ weather was not on all of them. --skill does the same for your record and plan.
 	f := c.Flags()
 	f.StringVar(&o.byDate, "by-date", "", "ready by this `day`, such as 24 May")
 	f.Float64Var(&o.giveUp, "give-up", risk.UsualGiveUp, "the `chance` of a worthwhile picking below which the bed is better used otherwise")
-	f.BoolVar(&o.skill, "skill", false, "how good such outlooks have been: the record replayed for the crops of the plan")
 	return c
 }
 
@@ -54,9 +53,6 @@ func (a *app) outlook(o outlookOptions) error {
 	s, err := a.open()
 	if err != nil {
 		return err
-	}
-	if o.skill {
-		return s.outlookSkill()
 	}
 	asOf := s.present()
 	if err := s.noteOver(); err != nil {

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -32,8 +31,7 @@ func newWhen(a *app) *cobra.Command {
 		Short: "The whole planting window of one crop at one spot",
 		Long: `when tries one crop at one spot on every day it might start and tells how often it
 survives, ripens, and both: the earliest day that meets the garden's aim even at the lower
-end of the 90 % interval, the best day, and the last day. Without a class, the variety
-classes of the crop are compared, each from its best day.
+end of the 90 % interval, the best day, and the last day.
 
 With --reserve it finds the pair of days, for a planting and for what it falls back on, that
 has the highest chance for the least delay: spare plants held back under cover and planted
@@ -126,22 +124,10 @@ func (a *app) when(args []string, own bool, o whenOptions) error {
 	if o.reserve {
 		return s.writeReserves(field, t, days, win)
 	}
-	var classes []opened.Class
-	if class == "" && t.Crop.Class != "" {
-		usual := func(w climate.Window) (climate.Window, error) { return s.whenDays(w, o) }
-		if classes, err = s.Classes(t, usual, o.step, aim); err != nil {
-			return err
-		}
-	}
 	if a.format == table.JSON {
-		j := s.whenJSON(t.Planting, win)
-		j.Classes = s.classesJSON(classes)
-		return a.writeJSON(j)
+		return a.writeJSON(s.whenJSON(t.Planting, win))
 	}
-	if err := s.writeWhen(t.Planting, win); err != nil || classes == nil || a.format != table.TextFormat {
-		return err
-	}
-	return s.writeClasses(classes, aim)
+	return s.writeWhen(t.Planting, win)
 }
 
 // tryout makes the planting to try of what the command line names.
@@ -301,7 +287,6 @@ type whenJSON struct {
 	Best     *string       `json:"best"`
 	Last     *string       `json:"last"`
 	Days     []whenDayJSON `json:"days"`
-	Classes  []classJSON   `json:"classes"` // of a crop asked for without a class
 
 	Reserves []reservePairJSON `json:"reserves"` // with --reserve
 }
@@ -326,103 +311,6 @@ func (s *session) whenJSON(p risk.Planting, w risk.Window) whenJSON {
 		Earliest: at(w.Earliest), Best: at(w.Best), Last: at(w.Last)}
 	for i, r := range w.Starts {
 		out.Days = append(out.Days, whenDayJSON{s.Calendar.Format(r.Day), jsonOf(r.Survives), jsonOf(r.Ripens), jsonOf(r.Succeeds), s.picksJSON(w.Result(i))})
-	}
-	return out
-}
-
-// writeClasses prints the comparison of a crop's classes.
-func (s *session) writeClasses(classes []opened.Class, aim float64) error {
-	a := s.app
-	fmt.Fprintln(a.out)
-	a.paragraph(a.out, classWords(classes, aim), 0)
-	fmt.Fprintln(a.out)
-	t := table.Table{Columns: []table.Column{
-		{Name: "class"}, {Name: "best day", Key: "best"}, {Name: "ripens", Align: table.Right}, {Name: "both", Key: "succeeds", Align: table.Right},
-		{Name: "90 % interval", Key: "interval"}, {Name: "picking", Key: "first_picking"},
-	}}
-	for _, r := range classes {
-		if !r.Known {
-			t.Add(table.Row(r.Planting.Crop.Class, words.Dash, "not known", "not known", words.Dash, words.Dash)...)
-			continue
-		}
-		t.Add(table.Text(r.Planting.Crop.Class), table.Text(s.Calendar.Words(r.Best.Planting.Start)), share(r.Best.Ripens), share(r.Best.Succeeds),
-			intervalOf(r.Best.Succeeds), table.Text(s.picking(r.Best)))
-	}
-	return t.Write(a.out, a.tables())
-}
-
-// classWords says which classes do as well as aimed for, and what each earlier one buys.
-func classWords(classes []opened.Class, aim float64) string {
-	var good []string
-	var buys []string
-	for i, r := range classes {
-		if !r.Known {
-			continue
-		}
-		if r.Best.Succeeds.Share >= aim {
-			good = append(good, r.Planting.Crop.Class)
-		}
-		if i+1 < len(classes) && classes[i+1].Known && sameSeason(r.Planting, classes[i+1].Planting) {
-			buys = append(buys, bought(r, classes[i+1]))
-		}
-	}
-	text := "Classes, each from its best day: "
-	switch len(good) {
-	case 0:
-		text += fmt.Sprintf("none succeeds in at least %.0f years in 10.", 10*aim)
-	case 1:
-		text += fmt.Sprintf("only %s succeeds in at least %.0f years in 10.", good[0], 10*aim)
-	default:
-		text += fmt.Sprintf("%s succeed in at least %.0f years in 10.", words.List(good), 10*aim)
-	}
-	return strings.Join(append([]string{text}, buys...), " ")
-}
-
-// sameSeason says whether two classes are grown at the same time of the year, so that one is
-// the earlier choice for the other.
-func sameSeason(a, b risk.Planting) bool {
-	return a.Crop.OutFrom.Value == b.Crop.OutFrom.Value && a.Crop.OutTo.Value == b.Crop.OutTo.Value
-}
-
-// bought says what an earlier class buys over the next later one.
-func bought(early, late opened.Class) string {
-	e, l := early.Best, late.Best
-	text := fmt.Sprintf("%s rather than %s: succeeds in %s, not in %s", words.Capital(early.Planting.Crop.Class), late.Planting.Crop.Class,
-		words.InYears(e.Succeeds.Share), words.InYears(l.Succeeds.Share))
-	if words.InYears(e.Succeeds.Share) == words.InYears(l.Succeeds.Share) {
-		text = fmt.Sprintf("%s rather than %s: no surer", words.Capital(early.Planting.Crop.Class), late.Planting.Crop.Class)
-	}
-	if d := medianOf(l) - medianOf(e); !math.IsNaN(d) && d >= 1 {
-		text += fmt.Sprintf(", picked %s sooner", words.Plural(int(math.Round(d)), "day"))
-	}
-	return text + "."
-}
-
-func medianOf(r risk.Result) float64 {
-	if q := r.Harvest[1]; q.Known && !math.IsInf(q.Value, 0) {
-		return q.Value
-	}
-	return math.NaN()
-}
-
-// classJSON is a class from its best day.
-type classJSON struct {
-	Class    string     `json:"class"`
-	Best     *string    `json:"best"`
-	Ripens   shareJSON  `json:"ripens"`
-	Succeeds shareJSON  `json:"succeeds"`
-	Harvest  []pickJSON `json:"harvest"`
-}
-
-func (s *session) classesJSON(classes []opened.Class) []classJSON {
-	out := []classJSON{}
-	for _, r := range classes {
-		j := classJSON{Class: r.Planting.Crop.Class, Ripens: jsonOf(r.Best.Ripens), Succeeds: jsonOf(r.Best.Succeeds), Harvest: []pickJSON{}}
-		if r.Known {
-			j.Best = isoDay(s.Calendar, float64(r.Best.Planting.Start))
-			j.Harvest = s.picksJSON(r.Best)
-		}
-		out = append(out, j)
 	}
 	return out
 }
