@@ -2,21 +2,12 @@ package climate
 
 import "math"
 
-// DayLength returns the hours of daylight of FAO Irrigation and Drainage Paper 56
-// (Allen et al. 1998), eq. 34, for a latitude in degrees, south negative, and a day of
-// the year, 1 to 366. It is the astronomers' day: the sun a point and the air without
-// refraction. It is 24 under the midnight sun and 0 in the polar night. Radiation is
-// worked out with it, and many published day lengths for crops are of this kind.
+// SunriseToSunset is the hours of daylight of FAO Irrigation and Drainage Paper 56 (Allen et al. 1998), eq. 34,
+// but from the first to the last edge of the sun on a flat horizon (sunHorizon), for a latitude in degrees, south
+// negative, and a day of the year, 1 to 366. It is 24 under the midnight sun and 0 in the polar night.
 //
-// Its declination, eq. 24, is up to 1.15 degrees too far south (12 October, measured
-// against SunAt). With that, and without the sun's disc, it is 14 to 23 minutes short
-// of an almanac at 52 degrees, most in autumn. DayLengths agrees with the almanac.
-func DayLength(latitude float64, yearDay int) float64 {
-	return 24 / math.Pi * sunsetAngle(latitude, yearDay, 0)
-}
-
-// SunriseToSunset is DayLength from the first to the last edge of the sun on a flat
-// horizon (sunHorizon), still with the declination of FAO-56 eq. 24.
+// The declination, eq. 24, is up to 1.15 degrees too far south (12 October, measured against SunAt). DayLengths
+// agrees with the almanac.
 func SunriseToSunset(latitude float64, yearDay int) float64 {
 	return 24 / math.Pi * sunsetAngle(latitude, yearDay, sunHorizon)
 }
@@ -40,7 +31,7 @@ func declination(yearDay int) float64 {
 func (c Calendar) DayLengths(latitude float64) [YearDays]float64 {
 	var t [YearDays]float64
 	for i := range t {
-		t[i] = SunAt(c.Day(2026, SeasonDay(i)), latitude, 0).Length()
+		t[i] = SunAt(c.Day(2026, SeasonDay(i)), latitude, 0).length()
 	}
 	return t
 }

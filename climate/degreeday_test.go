@@ -162,7 +162,7 @@ func TestDegreeDaysLaws(t *testing.T) {
 			if g.Limit == Horizontal {
 				require.LessOrEqual(t, d, 16+1e-12, "%v", g)
 			}
-			if !g.Method.Double() { // there the second half would run from the minimum
+			if !g.Method.double() { // there the second half would run from the minimum
 				require.InDelta(t, d, g.Day(tmax, tmin, next), 1e-9, "%v: readings exchanged", g)
 			}
 			moved := g
@@ -205,7 +205,7 @@ func TestDegreeDaysEdges(t *testing.T) {
 	for _, g := range allWays(10, 26) {
 		assert.True(t, math.IsNaN(g.Day(nan, 20, 10)), "%v", g)
 		assert.True(t, math.IsNaN(g.Day(10, nan, 10)), "%v", g)
-		assert.Equal(t, g.Method.Double(), math.IsNaN(g.Day(10, 20, nan)), "%v", g)
+		assert.Equal(t, g.Method.double(), math.IsNaN(g.Day(10, 20, nan)), "%v", g)
 	}
 	// Rounding: a base a hair below the maximum must not come out as NaN.
 	for _, hi := range []float64{10.1, 17.3, 33.333, 1e6 + 0.1} {

@@ -154,9 +154,6 @@ type Completeness struct {
 // with 11 or more missing days, or with 5 or more in a row.
 var WMO = Completeness{Missing: 11, InARow: 5}
 
-// Strict asks for every day.
-var Strict = Completeness{Missing: 1, InARow: 1}
-
 // Lacks says why a season's minima are not complete over a window, month by month, or ""
 // if they are. A part of a month at the window's ends is judged by the same numbers.
 func (r Completeness) Lacks(c Calendar, s Season, w Window) string {

@@ -2,13 +2,9 @@ package climate
 
 import "math"
 
-// The base of the night half of crop heat units, in °C. Ontario's ministry of
-// agriculture prints 4.4; some libraries compute with 4.44 (40 °F exactly), which
-// gives 0.036 units a day less.
-const (
-	heatUnitNightBase      = 4.4
-	heatUnitNightBaseExact = 4.44
-)
+// heatUnitNightBase is the base of the night half of crop heat units, in °C, as Ontario's
+// ministry of agriculture prints it; 40 °F exactly gives 0.036 units a day less.
+const heatUnitNightBase = 4.4
 
 // HeatUnits returns the Ontario crop heat units (CHU) of a day, the measure by which
 // maize is chosen in Canada (Brown and Bootsma 1993, Crop heat units for corn and other

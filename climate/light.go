@@ -19,10 +19,10 @@ import "math"
 // sunny ones.
 const LeafLightHours = 10.0
 
-// ExtraterrestrialRadiation returns the sun's energy on a level place above the air, in
+// extraterrestrial returns the sun's energy on a level place above the air, in
 // MJ/m2 a day, for a latitude in degrees and a day of the year, 1 to 366 (FAO-56, Allen
 // et al. 1998, eq. 21, with eqs. 23 to 25).
-func ExtraterrestrialRadiation(latitude float64, yearDay int) float64 {
+func extraterrestrial(latitude float64, yearDay int) float64 {
 	phi, decl := latitude*math.Pi/180, declination(yearDay)
 	ws := sunsetAngle(latitude, yearDay, 0)
 	dr := 1 + 0.033*math.Cos(2*math.Pi*float64(yearDay)/365) // eq. 23
@@ -31,21 +31,18 @@ func ExtraterrestrialRadiation(latitude float64, yearDay int) float64 {
 		(ws*math.Sin(phi)*math.Sin(decl)+math.Cos(phi)*math.Cos(decl)*math.Sin(ws)))
 }
 
-// ExtraterrestrialRadiations returns ExtraterrestrialRadiation for each day of the
+// ExtraterrestrialRadiations returns the sun's energy above the air for each day of the
 // season, season day 0 first, so that a day loop looks it up.
 func (c Calendar) ExtraterrestrialRadiations(latitude float64) [YearDays]float64 {
 	var t [YearDays]float64
 	for i := range t {
-		t[i] = ExtraterrestrialRadiation(latitude, c.yearDay(SeasonDay(i)))
+		t[i] = extraterrestrial(latitude, c.yearDay(SeasonDay(i)))
 	}
 	return t
 }
 
-// Coefficients of Hargreaves and Samani's radiation, in per root °C (FAO-56 p. 60).
-const (
-	Inland  = 0.16
-	Coastal = 0.19
-)
+// Inland is the coefficient of Hargreaves and Samani's radiation away from coasts, in per root °C (FAO-56 p. 60).
+const Inland = 0.16
 
 // clearSky is the share of extraterrestrial radiation that a clear sky lets through at
 // sea level (FAO-56 eq. 37).
@@ -53,7 +50,7 @@ const clearSky = 0.75
 
 // SolarRadiation returns the sun's energy at the ground in MJ/m2 a day: k Ra
 // sqrt(Tmax-Tmin), but not above a clear sky's (FAO-56 eq. 50, after Hargreaves and
-// Samani 1982). ra is ExtraterrestrialRadiation and k is Inland or Coastal. It is NaN
+// Samani 1982). ra is the sun's energy above the air and k a coefficient such as Inland. It is NaN
 // when a temperature is, and 0 when Tmin is above Tmax.
 //
 // Measured against the pyranometer of KNMI station 283 (52 N, 13,321 days) with Inland:

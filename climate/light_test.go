@@ -16,7 +16,7 @@ import (
 
 func TestRadiationPublished(t *testing.T) {
 	for _, r := range published(t, "radiation.csv") {
-		got := ExtraterrestrialRadiation(number(t, r["latitude"]), int(number(t, r["year_day"])))
+		got := extraterrestrial(number(t, r["latitude"]), int(number(t, r["year_day"])))
 		if r["what"] == "rs" {
 			got = SolarRadiation(number(t, r["k"]), number(t, r["tmin"]), number(t, r["tmax"]), got)
 		}
@@ -25,15 +25,15 @@ func TestRadiationPublished(t *testing.T) {
 }
 
 func TestRadiationEdges(t *testing.T) {
-	assert.Zero(t, ExtraterrestrialRadiation(75, 355), "polar night")
-	assert.Greater(t, ExtraterrestrialRadiation(75, 172), 40., "midnight sun")
+	assert.Zero(t, extraterrestrial(75, 355), "polar night")
+	assert.Greater(t, extraterrestrial(75, 172), 40., "midnight sun")
 	assert.InDelta(t, 30, SolarRadiation(Inland, 0, 39, 40), 1e-9, "no brighter than a clear sky: 0.75 of 40")
 	assert.Zero(t, SolarRadiation(Inland, 12, 11, 40))
 	assert.True(t, math.IsNaN(SolarRadiation(Inland, math.NaN(), 11, 40)) && math.IsNaN(SolarRadiation(Inland, 1, math.NaN(), 40)))
 	north := CalendarAt(52).ExtraterrestrialRadiations(52)
-	assert.InDelta(t, ExtraterrestrialRadiation(52, 172), north[CalendarAt(52).Of(time.June, 21)], 1e-12)
+	assert.InDelta(t, extraterrestrial(52, 172), north[CalendarAt(52).Of(time.June, 21)], 1e-12)
 	south := CalendarAt(-52).ExtraterrestrialRadiations(-52)
-	assert.InDelta(t, ExtraterrestrialRadiation(-52, 355), south[CalendarAt(-52).Of(time.December, 21)], 1e-12)
+	assert.InDelta(t, extraterrestrial(-52, 355), south[CalendarAt(-52).Of(time.December, 21)], 1e-12)
 }
 
 func TestEffectiveDegreeDay(t *testing.T) {
@@ -104,7 +104,7 @@ func TestSolarRadiationMeasured(t *testing.T) {
 	var est, got, n [13]float64
 	for d, m := range knmi(t) {
 		y, mo, _ := d.Date()
-		est[mo] += SolarRadiation(Inland, m.tmin, m.tmax, ExtraterrestrialRadiation(52.07, int(d-NewDay(y, 1, 1))+1))
+		est[mo] += SolarRadiation(Inland, m.tmin, m.tmax, extraterrestrial(52.07, int(d-NewDay(y, 1, 1))+1))
 		got[mo] += m.radiation
 		n[mo]++
 	}

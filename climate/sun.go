@@ -77,8 +77,8 @@ func crossing(d Day, latitude, longitude, noon, side float64) (float64, SunState
 	return t, RisesAndSets
 }
 
-// Length returns the hours between rising and setting, 0 to 24.
-func (t SunTimes) Length() float64 {
+// length returns the hours between rising and setting, 0 to 24.
+func (t SunTimes) length() float64 {
 	switch t.State {
 	case UpAllDay:
 		return 24

@@ -6,13 +6,6 @@ import (
 	"frostward/climate"
 )
 
-// FAO Irrigation and Drainage Paper 56 (Allen et al. 1998), example 9: 3 September (day 246) at 20 degrees south
-// has 11.7 hours of daylight.
-func ExampleDayLength() {
-	fmt.Printf("%.1f hours\n", climate.DayLength(-20, 246))
-	// Output: 11.7 hours
-}
-
 // Reda and Andreas 2004, NREL/TP-560-34302: on 17 October 2003 at 39.742476 N, 105.1786 W the sun rises at
 // 06:12:43 by a clock 7 hours behind UTC.
 func ExampleSunAt() {

@@ -16,9 +16,6 @@ type Fill struct {
 // moves a summer's degree-days by well under 1 %).
 var FillShort = Fill{Run: 3, Share: 0.05}
 
-// FillNone sums only complete runs.
-var FillNone = Fill{}
-
 // Warmth is a sum of daily warmth, such as degree-days or crop heat units.
 type Warmth struct {
 	Sum     float64 // NaN when not known
@@ -103,11 +100,6 @@ func (g DegreeDays) Days(tmin, tmax []float64) []float64 {
 		out[i] = g.Day(tmin[i], tmax[i], next)
 	}
 	return out
-}
-
-// Between returns the degree-days of a record from one day to another, both included.
-func (g DegreeDays) Between(rec Series, from, to Day, f Fill) Warmth {
-	return f.Sum(g.Days(rec.Tmin, rec.Tmax), int(from-rec.First), int(to-rec.First))
 }
 
 // Of returns the degree-days of a season from one season day to another, both included.

@@ -38,7 +38,7 @@ func AssessAfter(f *Field, p Planting, other Cover, aim float64, h *Handover) As
 	var free []float64
 	if h != nil {
 		free = h.On
-		h.Alone = Score(f, p)
+		h.Alone = score(f, p)
 	}
 	a := Assessment{field: f, Aim: aim, Handover: h, Result: ScoreAfter(f, p, free),
 		around: sync.OnceValue(func() Window { return WindowOf(f, p, h, aim) })}

@@ -44,7 +44,7 @@ func TestBolting(t *testing.T) {
 	f := NewField(climate.Ensemble{Latitude: 51, Seasons: []climate.Season{s}}, c, true, 1)
 	late := f.Play(0, out(c, on(time.September, 10)))
 	assert.Equal(t, climate.NeverDay, late.ReadyOn)
-	assert.Equal(t, float64(Bolting), late.FreeOn())
+	assert.Equal(t, float64(Bolting), late.freeOn())
 	assert.False(t, late.Ripens || late.Lost || late.Light)
 
 	// The last start that is ready at all is ready before the first of May, in its own time.
@@ -82,7 +82,7 @@ func TestSweepBolts(t *testing.T) {
 		require.NoError(t, err)
 		f := NewField(e, c, true, 1)
 		var s Sweep
-		s.Set(f, out(c, 0))
+		s.set(f, out(c, 0))
 		w := climate.Window{From: on(time.March, 1), To: on(time.December, 20)}
 		for i := range e.Seasons {
 			for k, got := range s.play(i, w, 1) {

@@ -47,7 +47,7 @@ func TestGroundIsTry(t *testing.T) {
 				}
 				require.Equal(t, want, got.Choice, c.Label())
 				if got.Best >= 0 {
-					best := Score(f, p.At(w.From+climate.SeasonDay(got.Best)))
+					best := score(f, p.At(w.From+climate.SeasonDay(got.Best)))
 					require.Equal(t, best.Outcomes, got.At.Outcomes, c.Label())
 					require.Equal(t, best.Harvest, got.At.Harvest, c.Label())
 					require.Equal(t, best.Light, got.At.Light, c.Label())

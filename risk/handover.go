@@ -7,10 +7,10 @@ import (
 	"frostward/climate/stat"
 )
 
-// FreeOn is the season day on which a planting leaves its bed: the night that kills it, or the
+// freeOn is the season day on which a planting leaves its bed: the night that kills it, or the
 // end of its picking, or the end of the season that it did not ripen in. NaN where its outcome is
 // not known.
-func (f Outcome) FreeOn() float64 {
+func (f Outcome) freeOn() float64 {
 	switch {
 	case !f.Known:
 		return math.NaN()
@@ -45,7 +45,7 @@ func HandOver(e climate.Ensemble, before Planting, outcomes []Outcome, next Plan
 	leaves := make([]float64, len(outcomes))
 	for i := range outcomes {
 		o, later := outcomeBefore(e, outcomes, i, yearAfter)
-		h.On[i] = o.FreeOn() - float64(later) - float64(overlap)
+		h.On[i] = o.freeOn() - float64(later) - float64(overlap)
 		picked[i], leaves[i] = known(o, o.Succeeds()), math.NaN()
 		if o.Known && o.Succeeds() {
 			leaves[i] = h.On[i]
@@ -123,12 +123,12 @@ func ScoreAfter(f *Field, p Planting, free []float64) Result {
 			}
 		}
 	})
-	return Count(f.Ensemble, p, outcomes)
+	return count(f.Ensemble, p, outcomes)
 }
 
 // FreeOn returns the days on which a planting leaves its bed, whatever became of it, at Picks.
 func FreeOn(f *Field, p Planting) []climate.Quantile {
-	free, _ := freed(f.Ensemble, Score(f, p).Outcomes)
+	free, _ := freed(f.Ensemble, score(f, p).Outcomes)
 	return free
 }
 
@@ -139,7 +139,7 @@ func freed(e climate.Ensemble, outcomes []Outcome) (out []climate.Quantile, clea
 	on, after := make([]float64, len(outcomes)), make([]float64, len(outcomes))
 	picked, of := 0, 0
 	for i, f := range outcomes {
-		on[i], after[i] = f.FreeOn(), math.NaN()
+		on[i], after[i] = f.freeOn(), math.NaN()
 		if f.Known && f.Succeeds() {
 			after[i] = on[i]
 			picked++

@@ -17,15 +17,15 @@ func TestWhenABedIsFree(t *testing.T) {
 	start := on(time.May, 20)
 	s := even(10, 20)
 	f := field(c, true, s).Play(0, out(c, start))
-	assert.Equal(t, float64(start+39+30), f.FreeOn(), "40 days to ripen, then 30 of picking")
+	assert.Equal(t, float64(start+39+30), f.freeOn(), "40 days to ripen, then 30 of picking")
 	set(s, start+5, -1)
-	assert.Equal(t, float64(start+5), field(c, true, s).Play(0, out(c, start)).FreeOn(), "the day it is lost")
+	assert.Equal(t, float64(start+5), field(c, true, s).Play(0, out(c, start)).freeOn(), "the day it is lost")
 	s = even(10, 20)
 	set(s, start+39+10, -1)
-	assert.Equal(t, float64(start+39+10), field(c, true, s).Play(0, out(c, start)).FreeOn(), "frost ends the picking")
-	assert.True(t, math.IsNaN(Outcome{}.FreeOn()))
+	assert.Equal(t, float64(start+39+10), field(c, true, s).Play(0, out(c, start)).freeOn(), "frost ends the picking")
+	assert.True(t, math.IsNaN(Outcome{}.freeOn()))
 	cold := field(c, true, even(2, 9)).Play(0, out(c, start))
-	assert.Equal(t, float64(climate.SpanTo), cold.FreeOn(), "never ripe, never killed: it stands to the end")
+	assert.Equal(t, float64(climate.SpanTo), cold.freeOn(), "never ripe, never killed: it stands to the end")
 }
 
 // Five seasons in which the first crop leaves on known days: the bed is free on 1 July in

@@ -197,7 +197,7 @@ func giveUp(outcomes []Outcome, ready []float64, asOf climate.SeasonDay, share f
 	for sd := asOf; sd < climate.SpanTo; sd++ {
 		var waiting, worth float64
 		for i, f := range outcomes {
-			if !f.Known || ready[i] <= float64(sd) || f.FreeOn() <= float64(sd) {
+			if !f.Known || ready[i] <= float64(sd) || f.freeOn() <= float64(sd) {
 				continue
 			}
 			waiting++

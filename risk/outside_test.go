@@ -46,7 +46,7 @@ func scoreIn(t *testing.T, e climate.Ensemble, name, class string, raised bool, 
 	t.Helper()
 	c, err := crops.Builtin().Find(name, class)
 	require.NoError(t, err)
-	return Score(NewField(e, c, raised, 1), Planting{Crop: c, Start: start, Raised: raised})
+	return score(NewField(e, c, raised, 1), Planting{Crop: c, Start: start, Raised: raised})
 }
 
 // Rules of the trade for southern England; all common practice, no source. The whole day loop
@@ -166,7 +166,7 @@ func TestCustomaryWindowsOverlap(t *testing.T) {
 			}
 			ok := false
 			for sd := from - c.slack; sd <= to+c.slack && !ok; sd += 7 {
-				ok = Score(f, Planting{Crop: crop, Start: sd, Raised: raised}).Succeeds.Share >= 0.8
+				ok = score(f, Planting{Crop: crop, Start: sd, Raised: raised}).Succeeds.Share >= 0.8
 			}
 			if ok {
 				n++

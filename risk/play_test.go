@@ -241,8 +241,8 @@ func TestOneSeasonMovesAShareLittle(t *testing.T) {
 			seasons = append(seasons, someSeason(t))
 		}
 		p := out(c, climate.SeasonDay(rapid.IntRange(80, 200).Draw(t, "start")))
-		all := Score(field(c, true, seasons...), p)
-		less := Score(field(c, true, seasons[1:]...), p)
+		all := score(field(c, true, seasons...), p)
+		less := score(field(c, true, seasons[1:]...), p)
 		for _, d := range []float64{all.Survives.Share - less.Survives.Share, all.Ripens.Share - less.Ripens.Share, all.Succeeds.Share - less.Succeeds.Share} {
 			if math.Abs(d) > 1/float64(n)+1e-12 {
 				t.Fatalf("moved by %v of %d", d, n)
@@ -255,10 +255,10 @@ func TestTooFewSeasonsAreNotKnown(t *testing.T) {
 	c := testCrop()
 	p := out(c, on(time.May, 20))
 	s := even(10, 20)
-	r := Score(field(c, true, s, s, s, s), p)
+	r := score(field(c, true, s, s, s, s), p)
 	assert.False(t, r.Succeeds.Known)
 	assert.Equal(t, NotKnown, grade(r.Succeeds, 0.5))
-	r = Score(field(c, true, s, s, s, s, s), p)
+	r = score(field(c, true, s, s, s, s, s), p)
 	assert.True(t, r.Succeeds.Known)
 	assert.Equal(t, Likely, grade(r.Succeeds, 0.8), "5 of 5 still reaches down to 0.65")
 	assert.Equal(t, Sound, grade(r.Succeeds, 0.6))

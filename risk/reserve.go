@@ -43,7 +43,7 @@ func (a *Assessment) WithReserve(r Reserve) Reserved {
 		used[i] = known(both[i], both[i].Succeeds() && !first[i].Succeeds())
 		needed[i] = known(first[i], r.goesOut(first[i]) || r.Again && !first[i].Succeeds())
 	}
-	out.Pair = Count(f.Ensemble, a.Result.Planting, both)
+	out.Pair = count(f.Ensemble, a.Result.Planting, both)
 	if out.Verdict = grade(out.Pair.Succeeds, a.Aim); out.Verdict == Failing {
 		out.Verdict = kindOfFailing(0, 0, false)
 	}

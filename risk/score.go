@@ -34,11 +34,11 @@ type Result struct {
 // by then.
 var Picks = []float64{0.1, 0.5, 0.9}
 
-// Score plays a planting through every season of a field and counts.
-func Score(f *Field, p Planting) Result { return ScoreAfter(f, p, nil) }
+// score plays a planting through every season of a field and counts.
+func score(f *Field, p Planting) Result { return ScoreAfter(f, p, nil) }
 
-// Count turns the outcomes of a planting, one a season, into chances.
-func Count(e climate.Ensemble, p Planting, outcomes []Outcome) Result {
+// count turns the outcomes of a planting, one a season, into chances.
+func count(e climate.Ensemble, p Planting, outcomes []Outcome) Result {
 	r := Result{Planting: p, Outcomes: outcomes, UpOn: math.NaN()}
 	// One pass over the outcomes for all questions: a plan asks some hundreds of plantings.
 	var answers [5][]climate.Answer

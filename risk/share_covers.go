@@ -83,7 +83,7 @@ func (s *sharing) from(l left) bestLeft {
 			continue
 		}
 		const hair = 1e-12 // hours, by which sums in another order differ
-		if hours := c.Hours() + s.from(rest).hours; hours < b.hours-hair {
+		if hours := c.hours() + s.from(rest).hours; hours < b.hours-hair {
 			b = bestLeft{hours, k}
 		}
 	}

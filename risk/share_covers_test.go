@@ -38,7 +38,7 @@ func someEvening(rng *rand.Rand) ([]Advice, []Need, map[string]Stock) {
 
 func hoursOf(advice []Advice) (h float64) {
 	for _, a := range advice {
-		h += a.Do().Hours()
+		h += a.Do().hours()
 	}
 	return h
 }
@@ -99,7 +99,7 @@ func TestShareCovers(t *testing.T) {
 		ShareCovers(again, need, nil)
 		for _, a := range again {
 			for _, c := range a.Choices {
-				require.LessOrEqual(t, a.Do().Hours(), c.Hours()+1e-9)
+				require.LessOrEqual(t, a.Do().hours(), c.hours()+1e-9)
 			}
 		}
 	}

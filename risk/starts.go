@@ -27,7 +27,7 @@ func starts(f *Field, p Planting, free []float64, w climate.Window, step int) (o
 	climate.InParallel(n, func(next func() int) {
 		s := sweeps.Get().(*Sweep)
 		defer sweeps.Put(s)
-		s.Set(f, p)
+		s.set(f, p)
 		for i := next(); i < n; i = next() {
 			bed := math.Inf(-1)
 			if free != nil {

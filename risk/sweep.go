@@ -69,8 +69,8 @@ const (
 
 func (t tally) of(kind tally) int { return int(t / kind & 0xffff) }
 
-// Set makes ready for a planting of a field's crop, as it is raised and under its cover.
-func (s *Sweep) Set(f *Field, p Planting) {
+// set makes ready for a planting of a field's crop, as it is raised and under its cover.
+func (s *Sweep) set(f *Field, p Planting) {
 	s.f, s.p = f, p
 	s.cover = p.Cover.Name != ""
 	s.line = f.line

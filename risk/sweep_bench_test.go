@@ -71,7 +71,7 @@ func BenchmarkStarts(b *testing.B) {
 		for b.Loop() {
 			f := fields[n%len(fields)]
 			n++
-			s.Set(f, Planting{Crop: f.Crop, Start: w.From, Raised: true})
+			s.set(f, Planting{Crop: f.Crop, Start: w.From, Raised: true})
 			for i := range e.Seasons {
 				s.play(i, w, 1)
 			}
@@ -86,8 +86,8 @@ func BenchmarkStarts(b *testing.B) {
 		for b.Loop() {
 			f := fields[n%len(fields)]
 			n++
-			s.Set(f, Planting{Crop: f.Crop, Start: w.From, Raised: true})
-			counts = s.Count(w, 1, counts, nil)
+			s.set(f, Planting{Crop: f.Crop, Start: w.From, Raised: true})
+			counts = s.count(w, 1, counts, nil)
 		}
 		b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/outcomes, "ns/outcome")
 	})

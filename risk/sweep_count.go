@@ -10,10 +10,10 @@ type Counts struct {
 	Succeeds int
 }
 
-// Count adds up the seasons of the field for the planting put out on each day of a window,
+// count adds up the seasons of the field for the planting put out on each day of a window,
 // both ends included, step days apart: what Play's outcomes come to, without writing them out. succeeds, where it is
 // not nil, has a row for each start, and is made to say in which seasons it does.
-func (s *Sweep) Count(w climate.Window, step int, dst []Counts, succeeds [][]climate.Answer) []Counts {
+func (s *Sweep) count(w climate.Window, step int, dst []Counts, succeeds [][]climate.Answer) []Counts {
 	dst = append(dst[:0], make([]Counts, max(0, (int(w.To-w.From)+step)/step))...)
 	for i := range s.f.Ensemble.Seasons {
 		s.begin(i, w.From)

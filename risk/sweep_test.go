@@ -111,7 +111,7 @@ func TestSweepIsTheDayLoop(t *testing.T) {
 			p.Cover = Cover{Name: "a", Gain: rapid.Float64Range(-1, 3).Draw(t, "gain"), Spread: rapid.Float64Range(0, 2).Draw(t, "spread")}
 		}
 		step := rapid.SampledFrom([]int{1, 1, 3}).Draw(t, "step")
-		sweep.Set(f, p)
+		sweep.set(f, p)
 		for i := range f.Ensemble.Seasons {
 			outcomes := sweep.play(i, w, step)
 			require.Len(t, outcomes, int(w.To-w.From)/step+1)
@@ -124,7 +124,7 @@ func TestSweepIsTheDayLoop(t *testing.T) {
 			}
 		}
 		// The counts are those of the outcomes.
-		counts := sweep.Count(w, step, nil, nil)
+		counts := sweep.count(w, step, nil, nil)
 		for k, got := range counts {
 			var want Counts
 			for i := range f.Ensemble.Seasons {

@@ -50,8 +50,8 @@ type NightChoice struct {
 	Loss    float64 // expected, hours
 }
 
-// Hours is what the choice costs on average: its work and the loss it leaves.
-func (c NightChoice) Hours() float64 { return c.Work + c.Loss }
+// hours is what the choice costs on average: its work and the loss it leaves.
+func (c NightChoice) hours() float64 { return c.Work + c.Loss }
 
 // Advice weighs the choices for one planting.
 type Advice struct {
@@ -75,7 +75,7 @@ func (a Advice) Do() NightChoice { return a.Choices[a.Best] }
 func (t Tonight) Advise(x Exposed, covers []Cover, costs NightCosts) Advice {
 	a := Advice{Exposed: x, Choices: t.choices(x, covers, costs)}
 	for i, c := range a.Choices {
-		if c.Hours() < a.Choices[a.Best].Hours() {
+		if c.hours() < a.Choices[a.Best].hours() {
 			a.Best = i
 		}
 	}
@@ -108,7 +108,7 @@ func (t Tonight) breakEven(x Exposed, covers []Cover, costs NightCosts) float64 
 		u.Tmin = low
 		cs := u.choices(x, covers, costs)
 		for _, c := range cs[1:] {
-			if c.Hours() < cs[0].Hours() {
+			if c.hours() < cs[0].hours() {
 				return true
 			}
 		}

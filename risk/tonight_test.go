@@ -198,7 +198,7 @@ func ExampleTonight_Advise() {
 	costs := NightCosts{Cover: 0.3, SetBack: 2, Lost: 8}
 	a := Tonight{Known: true, Tmin: -0.5, SD: 1.5}.Advise(courgettes, []Cover{Fleece}, costs)
 	for _, c := range a.Choices {
-		fmt.Printf("%-5v  harm %.2f  killed %.2f  hours %.2f\n", c.Action, c.Damaged.Share, c.Killed.Share, c.Hours())
+		fmt.Printf("%-5v  harm %.2f  killed %.2f  hours %.2f\n", c.Action, c.Damaged.Share, c.Killed.Share, c.hours())
 	}
 	fmt.Printf("do: %v; worth it from %.2f\n", a.Do().Action, a.BreakEven)
 	// Output:

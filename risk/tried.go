@@ -28,14 +28,14 @@ func (g *Ground) TryAll(list []Planting, w climate.Window, aim float64, seed uin
 	n, seasons := max(0, int(w.To-w.From)+1), len(g.e.Seasons)
 	for k, p := range list {
 		f, t := g.Field(g.e, p.Crop, p.Raised, seed), &all[k]
-		g.sweep.Set(f, p)
+		g.sweep.set(f, p)
 		g.came = slices.Grow(g.came[:0], n*seasons)[:n*seasons]
 		clear(g.came)
 		g.starts = g.starts[:0]
 		for i := range n {
 			g.starts = append(g.starts, g.came[i*seasons:(i+1)*seasons])
 		}
-		days, outcomes := g.sweep.Count(w, 1, t.Days, g.starts), t.At.Outcomes
+		days, outcomes := g.sweep.count(w, 1, t.Days, g.starts), t.At.Outcomes
 		*t = Tried{Days: days, Succeeds: slices.Grow(t.Succeeds[:0], n)[:n], Choice: noChoice}
 		for i, n := range days {
 			t.Succeeds[i] = g.e.ChanceOf(n.Succeeds, n.Known)
@@ -51,7 +51,7 @@ func (g *Ground) TryAll(list []Planting, w climate.Window, aim float64, seed uin
 		for i := range outcomes { // for one start the day loop is quicker than a sweep
 			outcomes[i] = f.Play(i, best)
 		}
-		t.At = Count(g.e, best, outcomes)
+		t.At = count(g.e, best, outcomes)
 	}
 	return all
 }

@@ -279,7 +279,7 @@ func (w *wants) hours(nights []harmNight, stock map[string]Stock) (hours float64
 		ShareCovers(advice, need, stock)
 		for i, n := range out {
 			best := advice[i].Best
-			hours += advice[i].Do().Hours()
+			hours += advice[i].Do().hours()
 			if best < 1+len(w.covers) {
 				done[i] = n.harm[best]
 			}

@@ -96,7 +96,7 @@ func TestGarlicLivesInTheSoil(t *testing.T) {
 		if !below {
 			c.BelowCm = crops.Unknown()
 		}
-		return Score(NewField(e, c, false, 1), Planting{Crop: c, Start: on(time.October, 15), Cover: cover}).Survives.Share
+		return score(NewField(e, c, false, 1), Planting{Crop: c, Start: on(time.October, 15), Cover: cover}).Survives.Share
 	}
 	for name, e := range map[string]climate.Ensemble{"Milwaukee": weatherAbout(60, 43, 4.5, milwaukee.day), "Fort Collins": weatherAbout(60, 40.6, 4.5, fortCollins.day)} {
 		air, bare, mulched := lives(e, false, Cover{}), lives(e, true, Cover{}), lives(e, true, straw)

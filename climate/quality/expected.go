@@ -9,8 +9,6 @@ type around [6]float64
 const (
 	enoughDays  = 20000 // about how many days the expectations rest on, evenly spread
 	countableZ  = 5     // how far from the usual a value may be that is counted: beyond, it may itself be wrong
-	ownTmin     = 2
-	ownTmax     = 3
 	everyAround = 1<<6 - 1
 )
 

@@ -12,11 +12,11 @@ type Station struct {
 	Place  Place
 }
 
-// Nearness is a station's weight by place alone, before the log says how well it fits: on 21
+// nearness is a station's weight by place alone, before the log says how well it fits: on 21
 // gardens of one upland with three stations each, weights by nearness did better than the
 // nearest alone or equal ones (1.057 times the own record's CRPS with 30 mornings, against
 // 1.068 and 1.062), and with the log's word 1.054.
-func (w Place) Nearness() float64 {
+func (w Place) nearness() float64 {
 	return 1 / sq(0.3+math.Abs(w.Km)/20+math.Abs(w.Rise)/100)
 }
 
@@ -26,7 +26,7 @@ func Weights(stations []Station, c climate.Calendar, readings []Reading, p Prior
 	w := make([]float64, len(stations))
 	var all float64
 	for i, s := range stations {
-		w[i] = s.Place.Nearness()
+		w[i] = s.Place.nearness()
 		if at := p.At(s.Place); len(stations) > 1 && !at.Identity() {
 			// Nearness stays in: few readings pull the spread little from the prior's.
 			w[i] /= sq(FitModel(s.Record, c, readings, at).Night)

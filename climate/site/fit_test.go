@@ -39,7 +39,7 @@ func logged(rec climate.Series, truth Line, year, n int, seed uint64) []Reading 
 		d := climate.NewDay(year, 3, 1) + climate.Day(k)
 		e := departs.next()
 		if keep[k] {
-			out = append(out, Reading{d, truth.Draw(NightOf(rec, climate.Calendar{}, d), e)})
+			out = append(out, Reading{d, truth.draw(NightOf(rec, climate.Calendar{}, d), e)})
 		}
 	}
 	return out
@@ -120,7 +120,7 @@ func TestReadingsOutweighThePrior(t *testing.T) {
 	truth.coef[1] -= 0.06
 	far := func(m Model) float64 {
 		n := Night{Tmin: 1, Before: 15, After: 15, Day: 110}
-		return math.Abs(m.Mean(n) - truth.Draw(n, 0))
+		return math.Abs(m.Mean(n) - truth.draw(n, 0))
 	}
 	prior := far(FitModel(rec, climate.Calendar{}, nil, OpenBed))
 	one := logged(rec, truth, 2021, 30, 5)
@@ -153,8 +153,8 @@ func TestStatedDoubtHolds(t *testing.T) {
 		var before, after, narrower float64
 		const gardens = 300
 		for g := range gardens {
-			truth := m0.Line(rng)
-			is := truth.Draw(n, 0)
+			truth := m0.line(rng)
+			is := truth.draw(n, 0)
 			m := FitModel(rec, climate.Calendar{}, logged(rec, truth, 2021+g%3, 30, uint64(g)), p)
 			if math.Abs(m0.Mean(n)-is) < z*m0.Open(n) {
 				before++

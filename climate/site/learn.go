@@ -67,7 +67,7 @@ func (m Model) WithDays(station climate.Series, c climate.Calendar, latitude flo
 }
 
 // Heat is the maximum at the plants, °C, and its standard deviation, on a day whose extremes at the
-// station are known; ra is climate.ExtraterrestrialRadiation.
+// station are known; ra is the sun's energy above the air.
 func (m Model) Heat(tmin, tmax, ra float64) (mean, sd float64) {
 	factor := m.Day
 	if m.Hot > 0 {

@@ -106,8 +106,8 @@ type Line struct {
 	day        float64 // multiple of DayGain
 }
 
-// Line draws a line.
-func (m Model) Line(rng *rand.Rand) Line {
+// line draws a line.
+func (m Model) line(rng *rand.Rand) Line {
 	l := Line{coef: m.Coef, night: m.Night, usual: m.Usual, days: m.Days, less: m.Less, roof: m.Roof}
 	root := cholesky(m.Cov)
 	var z [Terms]float64
@@ -128,9 +128,9 @@ func (m Model) Line(rng *rand.Rand) Line {
 	return l
 }
 
-// Draw returns one possible minimum at the spot, °C, for a night that departs from the
+// draw returns one possible minimum at the spot, °C, for a night that departs from the
 // line by so many standard deviations.
-func (l *Line) Draw(n Night, departs float64) float64 {
+func (l *Line) draw(n Night, departs float64) float64 {
 	if math.IsNaN(n.Tmin) {
 		return math.NaN()
 	}
@@ -204,7 +204,7 @@ func (p Prior) lasting() lasting {
 
 // model puts what the prior knows beside the line into a model.
 func (p Prior) model(m Model) Model {
-	m.Days = p.Place.Days()
+	m.Days = p.Place.days()
 	// Far above or below the station the air is another, and a line from one spring's readings holds less well.
 	if far := math.Abs(p.Place.Rise)/100 - 2.5; far > 0 {
 		for i := range m.Cov {

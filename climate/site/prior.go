@@ -12,17 +12,17 @@ type Place struct {
 	Rise float64 // the garden's height less the station's, m
 }
 
-// Away is how much of the doubt of another place applies: none at the station, all of it
+// away is how much of the doubt of another place applies: none at the station, all of it
 // some kilometres off or some tens of metres higher. Between 5 and 50 km the 14 pairs and the
 // upland show no growth with distance: it is siting that matters. Nearer there are no
 // data: the two lengths are a judgement.
-func (w Place) Away() float64 {
+func (w Place) away() float64 {
 	return 1 - math.Exp(-math.Abs(w.Km)/2-math.Abs(w.Rise)/40)
 }
 
-// Days is how much warmer the garden's days are than the station's, °C: the fall of the maxima with
+// days is how much warmer the garden's days are than the station's, °C: the fall of the maxima with
 // height is that of the standard atmosphere (ISO 2533: 6.5 °C a kilometre), near what mixed air has by day.
-func (w Place) Days() float64 { return -0.0065 * w.Rise }
+func (w Place) days() float64 { return -0.0065 * w.Rise }
 
 // Prior is what is believed of a kind of spot before anything is measured there.
 type Prior struct {
@@ -65,12 +65,12 @@ var (
 		Source:  "common practice, no source: half the sky hidden, warm masonry; measured once each, a porch gained 1.8 °C on a frost and a wall nothing",
 	}
 	// Greenhouse is a bench or bed in an unheated glasshouse; the others are what their names say.
-	Greenhouse = Prior{Kind: "greenhouse", Title: "an unheated glasshouse", Shelter: &Glasshouse, Source: Glasshouse.Source}
-	Polytunnel = Prior{Kind: "tunnel", Title: "an unheated polytunnel", Shelter: &Tunnel, Source: Tunnel.Source}
-	Frame      = Prior{Kind: "frame", Title: "a cold frame", Shelter: &ColdFrame, Source: ColdFrame.Source}
+	Greenhouse = Prior{Kind: "greenhouse", Title: "an unheated glasshouse", Shelter: &glasshouse, Source: glasshouse.Source}
+	Polytunnel = Prior{Kind: "tunnel", Title: "an unheated polytunnel", Shelter: &tunnel, Source: tunnel.Source}
+	Frame      = Prior{Kind: "frame", Title: "a cold frame", Shelter: &coldFrame, Source: coldFrame.Source}
 	// UnderCloche and UnderFleece are beds that keep their cover by day and night.
-	UnderCloche = Prior{Kind: "cloche", Title: "a bed kept under cloches", Shelter: &Cloche, Source: Cloche.Source}
-	UnderFleece = Prior{Kind: "fleece", Title: "a bed kept under fleece", Shelter: &FleeceOver, Source: FleeceOver.Source}
+	UnderCloche = Prior{Kind: "cloche", Title: "a bed kept under cloches", Shelter: &cloche, Source: cloche.Source}
+	UnderFleece = Prior{Kind: "fleece", Title: "a bed kept under fleece", Shelter: &fleeceOver, Source: fleeceOver.Source}
 	// AtStation is a screen like the station's; at the same place, the station itself.
 	AtStation = Prior{
 		Kind: "station", Title: "the station", Station: true,
@@ -117,7 +117,7 @@ func (p Prior) believe(h Habit, known bool) belief {
 	}
 	// Of the stations with a garden elsewhere none has a Clear beyond these; further out only the bed's part is known.
 	seen := Habit{h.Spread, max(-0.1, min(0.4, h.Clear))}
-	here, there, f := bed.at(h, Place{}), other.at(seen, p.Place), p.Place.Away()
+	here, there, f := bed.at(h, Place{}), other.at(seen, p.Place), p.Place.away()
 	for i, bedSeen := range bed.at(seen, Place{}).mean {
 		there.mean[i] += here.mean[i] - bedSeen
 	}

@@ -27,15 +27,15 @@ type Shelter struct {
 // The polytunnel's own record is a private one in Britain, 624 nights of 2021 to 2023: +0.3 by night with
 // a standard deviation of 0.6, and +0.02 on its 100 nights of 2 °C or less.
 var (
-	Tunnel = Shelter{Gain: 0.3, Cold: 0, Between: 0.7, Night: 0.6, Day: 1, DaySD: 0.5,
+	tunnel = Shelter{Gain: 0.3, Cold: 0, Between: 0.7, Night: 0.6, Day: 1, DaySD: 0.5,
 		Source: "a British polytunnel, 624 nights (+0.3, nothing at 2 °C or less) and two springs of days; Savage 1980; Ogden & van Iersel 2009"}
-	Glasshouse = Shelter{Gain: 0.7, Cold: 0.4, Between: 0.8, Night: 0.6, Day: 1, DaySD: 0.5,
+	glasshouse = Shelter{Gain: 0.7, Cold: 0.4, Between: 0.8, Night: 0.6, Day: 1, DaySD: 0.5,
 		Source: "no measurement found: judgement, 0.4 °C above the polytunnel's night and its day"}
-	ColdFrame = Shelter{Gain: 0.8, Cold: 0.5, Between: 1, Night: 1.5, Day: 1, DaySD: 0.5,
+	coldFrame = Shelter{Gain: 0.8, Cold: 0.5, Between: 1, Night: 1.5, Day: 1, DaySD: 0.5,
 		Source: "a frame in Minnesota, March to May (+0.3 by night with a spread of 2.2, mean of the day +4.8 when shut); aired by day: judgement"}
-	Cloche = Shelter{Gain: 0.6, Cold: 0.6, Between: 0.8, Night: 0.8, Bed: true, Day: 0.8, DaySD: 0.5,
+	cloche = Shelter{Gain: 0.6, Cold: 0.6, Between: 0.8, Night: 0.8, Bed: true, Day: 0.8, DaySD: 0.5,
 		Source: "sheets with holes (Acta Hort. 187, 1986), bottle cloches in Michigan (slightly below 0): judgement between them"}
-	FleeceOver = Shelter{Gain: 1.1, Cold: 1.1, Between: 0.7, Night: 0.8, Bed: true, Day: 0.8, DaySD: 0.4,
+	fleeceOver = Shelter{Gain: 1.1, Cold: 1.1, Between: 0.7, Night: 0.8, Bed: true, Day: 0.8, DaySD: 0.4,
 		Source: "Hemphill 1988 (+0.5 and +1.8 by night); Bucki & Siwek 2021 (mean of the day +2.1)"}
 )
 

@@ -188,9 +188,9 @@ func TestTunnelRecord(t *testing.T) {
 		}
 		y, m, _ := x.d.Date()
 		k := fmt.Sprint(y, (int(m)-1)/6)
-		half[k] = append(half[k], gain-Tunnel.Cold-(Tunnel.Gain-Tunnel.Cold)*warmer(x.tmin))
+		half[k] = append(half[k], gain-tunnel.Cold-(tunnel.Gain-tunnel.Cold)*warmer(x.tmin))
 	}
-	require.InDelta(t, Tunnel.Cold, avg(cold), 0.1)
+	require.InDelta(t, tunnel.Cold, avg(cold), 0.1)
 	for k, g := range half {
 		t.Logf("half-year %s: %.2f over the stated gain (%d nights)", k, avg(g), len(g))
 		require.InDelta(t, 0, avg(g), 0.3)
@@ -294,18 +294,18 @@ func TestShelterIsLearned(t *testing.T) {
 	rec := invented(1500, 2)
 	truth := aTruth(rec, Polytunnel)
 	truth.coef[0] += 1.5
-	truth.roof, truth.less = true, Tunnel.Gain-Tunnel.Cold
+	truth.roof, truth.less = true, tunnel.Gain-tunnel.Cold
 	rng := rand.New(rand.NewPCG(1, 1))
 	departs := newDepartures(rng, sheltered)
 	var log []Reading
 	for k := range 60 {
 		d := climate.NewDay(2022, 3, 1) + climate.Day(k)
-		log = append(log, Reading{d, truth.Draw(NightOf(rec, climate.Calendar{}, d), departs.next())})
+		log = append(log, Reading{d, truth.draw(NightOf(rec, climate.Calendar{}, d), departs.next())})
 	}
 	n := Night{Tmin: 8, Before: 16, After: 16, Day: 110}
 	before, after := FitModel(rec, climate.Calendar{}, nil, Polytunnel), FitModel(rec, climate.Calendar{}, log, Polytunnel)
-	require.InDelta(t, 1.5, truth.Draw(n, 0)-before.Mean(n), 0.01)
-	require.InDelta(t, truth.Draw(n, 0), after.Mean(n), 0.75)
+	require.InDelta(t, 1.5, truth.draw(n, 0)-before.Mean(n), 0.01)
+	require.InDelta(t, truth.draw(n, 0), after.Mean(n), 0.75)
 }
 
 // No snow lies under a roof; against a wall it does.

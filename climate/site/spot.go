@@ -35,7 +35,7 @@ func (m Model) ToSpot(e climate.Ensemble, seed uint64) climate.Ensemble {
 			if e.By != climate.ByWeather {
 				world = own
 			}
-			line := m.Line(rand.New(rand.NewPCG(seed, 2*world)))
+			line := m.line(rand.New(rand.NewPCG(seed, 2*world)))
 			out.Seasons[i] = line.toSpot(s, rand.New(rand.NewPCG(seed, 2*own+1)), m.lasting())
 			line.air(&out.Seasons[i], ra)
 			if m.Roof {
@@ -56,7 +56,7 @@ func (l *Line) toSpot(s climate.Season, rng *rand.Rand, lasts lasting) climate.S
 		// The departure is drawn even where the day is missing, so that a gap in the
 		// record leaves the draws of all other nights as they are.
 		n := Night{Tmin: tmin, Before: before, After: after, Fall: fall(last, tmin), Day: climate.SpanFrom + climate.SeasonDay(i)}
-		t := l.Draw(n, departs.next())
+		t := l.draw(n, departs.next())
 		if t > after+l.days {
 			t = after + l.days
 		}

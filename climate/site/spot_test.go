@@ -92,8 +92,8 @@ func TestDrawsMatchMeanAndSD(t *testing.T) {
 		var s, ss float64
 		const k = 40000
 		for range k {
-			l := m.Line(rng)
-			v := l.Draw(n, rng.NormFloat64())
+			l := m.line(rng)
+			v := l.draw(n, rng.NormFloat64())
 			s, ss = s+v, ss+v*v
 		}
 		sd := math.Sqrt(ss/k - sq(s/k))

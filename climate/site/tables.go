@@ -88,6 +88,3 @@ func mix(a, b belief, f float64) belief {
 	}
 	return m
 }
-
-// Tables returns the tables of the same place and of another.
-func Tables() (same, other Table) { return samePlace, elsewhere }

@@ -76,7 +76,7 @@ func (m Mixed) squareIntegral(x float64) float64 {
 // spread scales an antiderivative of the unit normal to the curve's mean and spread. A
 // curve without spread is a step at its mean.
 func (m Mixed) spread(x float64, f func(z float64) float64) float64 {
-	if m.Finite() == 0 {
+	if m.finite() == 0 {
 		return 0
 	}
 	if !(m.SD > 0) {

@@ -34,7 +34,7 @@ func FitMixed(x []float64) Mixed {
 			sum += v
 		}
 	}
-	n := float64(m.Finite())
+	n := float64(m.finite())
 	m.Mean = sum / n // 0/0 is the NaN that is wanted
 	var ss float64
 	for _, v := range x {
@@ -49,16 +49,16 @@ func FitMixed(x []float64) Mixed {
 	return m
 }
 
-// Finite returns the number of finite values.
-func (m Mixed) Finite() int { return m.N - m.Below - m.Above }
+// finite returns the number of finite values.
+func (m Mixed) finite() int { return m.N - m.Below - m.Above }
 
 // Known says whether the curve can be used: it wants two finite values, or none but
 // infinite ones.
-func (m Mixed) Known() bool { return m.N > 0 && m.Finite() != 1 }
+func (m Mixed) Known() bool { return m.N > 0 && m.finite() != 1 }
 
 func (m Mixed) shares() (below, finite float64) {
 	n := float64(m.N)
-	return float64(m.Below) / n, float64(m.Finite()) / n
+	return float64(m.Below) / n, float64(m.finite()) / n
 }
 
 // CDF returns the chance of a value at or below x.
@@ -101,13 +101,13 @@ func (m Mixed) Interval(p, level float64) (low, high float64) {
 	if !m.Known() {
 		return math.NaN(), math.NaN()
 	}
-	if m.Finite() < 2 {
+	if m.finite() < 2 {
 		return m.atomsOnly(p, level)
 	}
 	low, high = q, q
 	if !math.IsInf(q, 0) {
 		u := (p - below) / finite
-		low, high = normalQuantileInterval(m.Mean, m.SD, m.Finite(), u, level)
+		low, high = normalQuantileInterval(m.Mean, m.SD, m.finite(), u, level)
 	}
 	if m.Below == 0 && m.Above == 0 {
 		return low, high
@@ -120,7 +120,7 @@ func (m Mixed) Interval(p, level float64) (low, high float64) {
 		case math.IsInf(v, 1):
 			high = v
 		case math.IsInf(q, 0): // the date may exist after all
-			l, h := normalQuantileInterval(m.Mean, m.SD, m.Finite(), (p-end[0])/end[1], level)
+			l, h := normalQuantileInterval(m.Mean, m.SD, m.finite(), (p-end[0])/end[1], level)
 			low, high = min(low, l), max(high, h)
 		case v < q:
 			low = q - math.Hypot(q-low, q-v)

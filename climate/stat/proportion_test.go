@@ -25,7 +25,7 @@ func TestWorlds(t *testing.T) {
 		same.Yes, same.Of = append(same.Yes, 9+i%3), append(same.Of, 20)
 		apart.Yes, apart.Of = append(apart.Yes, 20*(i%2)), append(apart.Of, 20)
 	}
-	assert.InDelta(t, 0.5, same.Share(), 0.01)
+	assert.InDelta(t, 0.5, same.share(), 0.01)
 	assert.Greater(t, same.EffectiveSeasons(), apart.EffectiveSeasons())
 	assert.LessOrEqual(t, same.EffectiveSeasons(), worthHigh*20)
 	assert.InDelta(t, worthLow*20, apart.EffectiveSeasons(), 1e-9)

@@ -30,8 +30,8 @@ const priorWorlds = 14
 // worthLow and worthHigh bound what the worlds may claim, in seasons of record.
 const worthLow, worthHigh = 0.3, 3.0
 
-// Share returns the share of seasons with the event over all worlds.
-func (w Worlds) Share() float64 {
+// share returns the share of seasons with the event over all worlds.
+func (w Worlds) share() float64 {
 	var k, n int
 	for i := range w.Of {
 		k += w.Yes[i]
@@ -43,7 +43,7 @@ func (w Worlds) Share() float64 {
 // EffectiveSeasons returns the number of independent counted seasons that would know
 // the share as well as the worlds do.
 func (w Worlds) EffectiveSeasons() float64 {
-	p := w.Share()
+	p := w.share()
 	record := float64(w.Record)
 	var worlds, total, ss, within, sq float64
 	for i, of := range w.Of {
@@ -77,5 +77,5 @@ func (w Worlds) EffectiveSeasons() float64 {
 
 // Interval returns the interval of the share: Wilson's for the effective seasons.
 func (w Worlds) Interval(level float64) (low, high float64) {
-	return WilsonShare(w.Share(), w.EffectiveSeasons(), level)
+	return WilsonShare(w.share(), w.EffectiveSeasons(), level)
 }

@@ -41,8 +41,8 @@ type Place struct {
 	Latitude, Longitude, Elevation float64 // degrees, degrees, metres; NaN where not known
 }
 
-// Chances are the chances that frost dates are stated at.
-var Chances = []float64{0.1, 0.2, 0.5, 0.8, 0.9}
+// chances are the chances that frost dates are stated at.
+var chances = []float64{0.1, 0.2, 0.5, 0.8, 0.9}
 
 // PlantedOut says whether a crop is usually raised under cover, so far as the catalogue has
 // its warmth from planting out.

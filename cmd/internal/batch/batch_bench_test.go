@@ -58,7 +58,7 @@ func BenchmarkStation(b *testing.B) {
 		return daily.Station{Series: s, Report: rep}
 	}
 	b.Run("whole", func(b *testing.B) {
-		w := newWorker(set, CSV, set.Columns())
+		w := newWorker(set, CSV, set.columns())
 		b.ReportAllocs()
 		k := 0
 		for b.Loop() {

@@ -155,7 +155,7 @@ func TestSameBytes(t *testing.T) {
 		got, _, err := runIt(t, o)
 		require.NoError(t, err)
 		sameBytes(t, want, got, fmt.Sprintf("%+v", o.Workers))
-		assert.NoDirExists(t, PartName(o.Output))
+		assert.NoDirExists(t, partName(o.Output))
 	}
 	files := func(order ...string) []string {
 		for i := range order {
@@ -179,7 +179,7 @@ func TestFormatsHaveTheSameFields(t *testing.T) {
 	rows, err := csv.NewReader(bytes.NewReader(plain)).ReadAll() // fails where a row is short
 	require.NoError(t, err)
 	set := settings(t)
-	require.Equal(t, set.Columns(), rows[0])
+	require.Equal(t, set.columns(), rows[0])
 	seen := map[string]bool{}
 	for _, c := range rows[0] {
 		require.False(t, seen[c], c)

@@ -28,20 +28,20 @@ var cropColumns = []string{
 	"ready", "ready_low", "ready_high", "cold_nights",
 }
 
-// Columns returns the names of the fields of a row.
+// columns returns the names of the fields of a row.
 //
 // The frosts at each threshold have, for spring, autumn and frost_free_days, the seasons that
 // count and how many had a frost, and then by each way the date (or days) at each chance with
 // the ends of its 90 % interval: spring_0c_record_10 is the date on or after which the last
 // spring frost comes in 10 % of seasons, autumn_... on or before which the first autumn frost
 // does, frost_free_days_... at least so many days.
-func (s *Settings) Columns() []string {
+func (s *Settings) columns() []string {
 	out := slices.Clone(stationColumns)
 	for _, t := range s.Thresholds {
 		for _, half := range halves {
 			out = append(out, key(half, degrees(t), "seasons"), key(half, degrees(t), "with_frost"))
 			for _, by := range ways {
-				for _, c := range Chances {
+				for _, c := range chances {
 					at := key(half, degrees(t), by.String(), fmt.Sprintf("%.0f", 100*c))
 					out = append(out, at, at+"_low", at+"_high")
 				}

@@ -52,8 +52,8 @@ type position struct {
 // is packed anew after each, so that its bytes do not depend on when a run was interrupted.
 const markEvery = 250
 
-// PartName is the folder of an unfinished output.
-func PartName(output string) string { return output + ".frostward-part" }
+// partName is the folder of an unfinished output.
+func partName(output string) string { return output + ".frostward-part" }
 
 const (
 	rowsName  = "rows"

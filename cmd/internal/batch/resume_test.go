@@ -26,7 +26,7 @@ func interrupt(t *testing.T, o Options, n int) {
 	_, err := Run(ctx, o)
 	require.ErrorIs(t, err, context.Canceled)
 	require.NoFileExists(t, o.Output)
-	require.DirExists(t, PartName(o.Output))
+	require.DirExists(t, partName(o.Output))
 }
 
 // However often and wherever a run is interrupted, and whatever the interruption leaves torn,
@@ -49,7 +49,7 @@ func TestGoesOnAfterInterruption(t *testing.T) {
 	sameBytes(t, want, got, "")
 	assert.Equal(t, 10, sum.Before)
 	assert.Equal(t, 1, len(w.stations), "only what was not done is done")
-	assert.NoDirExists(t, PartName(o.Output))
+	assert.NoDirExists(t, partName(o.Output))
 }
 
 // So it is for an output that is packed, of which rows between two marks are made again.
@@ -84,7 +84,7 @@ func TestTornPart(t *testing.T) {
 	require.NoError(t, err)
 	o.Output = filepath.Join(out, "parts.csv")
 	interrupt(t, o, 5)
-	part := PartName(o.Output)
+	part := partName(o.Output)
 	rows, err := os.ReadFile(filepath.Join(part, rowsName))
 	require.NoError(t, err)
 	marks, err := os.ReadFile(filepath.Join(part, marksName))

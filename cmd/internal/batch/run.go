@@ -85,7 +85,7 @@ func Run(ctx context.Context, o Options) (Summary, error) {
 	if err != nil {
 		return Summary{}, err
 	}
-	r := &run{o: &o, format: enc.format, columns: o.Columns(), input: inputOf(o.Args, target),
+	r := &run{o: &o, format: enc.format, columns: o.columns(), input: inputOf(o.Args, target),
 		free: make(chan *worker, o.Workers), tasks: make(chan *task, 4*o.Workers)}
 	var size int64
 	sources := 0
@@ -99,7 +99,7 @@ func Run(ctx context.Context, o Options) (Summary, error) {
 	if sources == 0 {
 		return Summary{}, errors.New("no files to read")
 	}
-	p, err := openPart(PartName(target), o.fingerprint(enc, r.columns), enc.pack, o.every())
+	p, err := openPart(partName(target), o.fingerprint(enc, r.columns), enc.pack, o.every())
 	if err != nil {
 		return Summary{}, err
 	}

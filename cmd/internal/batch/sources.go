@@ -30,7 +30,7 @@ type input struct {
 
 func inputOf(args []string, output string) input {
 	in := input{slices.Clone(args), map[string]bool{}}
-	for _, o := range []string{output, PartName(output)} {
+	for _, o := range []string{output, partName(output)} {
 		if p, err := filepath.Abs(o); err == nil {
 			in.skip[p] = true
 		}

@@ -133,14 +133,14 @@ func (w *worker) frosts(e climate.Ensemble, f climate.Frost) {
 // last one so many come after.
 func late(half string) []float64 {
 	if half == "autumn" {
-		return Chances
+		return chances
 	}
 	return later
 }
 
 // later are the quantiles of numbers that so many seasons are above.
 var later = func() (out []float64) {
-	for _, c := range Chances {
+	for _, c := range chances {
 		out = append(out, 1-c)
 	}
 	return out

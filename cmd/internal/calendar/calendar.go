@@ -34,10 +34,10 @@ type File struct {
 	Events []Event
 }
 
-// UID makes an event's identity from the garden, the planting, the work and the
+// uid makes an event's identity from the garden, the planting, the work and the
 // season. It stays the same when the date moves, so that reading a new file moves the
 // event and does not double it. Names may hold anything: they are hashed.
-func UID(garden, planting, work string, season int) string {
+func uid(garden, planting, work string, season int) string {
 	h := sha256.Sum256([]byte(garden + "\x00" + planting + "\x00" + work))
 	return fmt.Sprintf("%d-%s@frostward.invalid", season, hex.EncodeToString(h[:10]))
 }

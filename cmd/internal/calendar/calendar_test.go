@@ -28,12 +28,12 @@ var stamp = time.Date(2026, 3, 1, 6, 30, 0, 0, time.UTC)
 func sample() File {
 	day := climate.NewDay(2026, time.May, 24)
 	return File{Name: "Garden behind the mill; north, bed", Stamp: stamp, Events: []Event{
-		{UID: UID("mill", "courgettes 1", "plant out", 2026), First: day, Last: day, Title: "Plant out courgettes",
+		{UID: uid("mill", "courgettes 1", "plant out", 2026), First: day, Last: day, Title: "Plant out courgettes",
 			Text: "Chance of a frost that kills after this: 1 in 10, counted over 46 seasons.\nKeep fleece at hand.", Place: "open bed", Category: "plant out"},
-		{UID: UID("mill", "courgettes 1", "harden off", 2026), First: day - 10, Last: day - 1, Title: "Harden off courgettes", Category: "harden off"},
-		{UID: UID("mill", "gherkins", "sow", 2026), First: climate.NewDay(2026, time.December, 31), Last: climate.NewDay(2026, time.December, 31),
+		{UID: uid("mill", "courgettes 1", "harden off", 2026), First: day - 10, Last: day - 1, Title: "Harden off courgettes", Category: "harden off"},
+		{UID: uid("mill", "gherkins", "sow", 2026), First: climate.NewDay(2026, time.December, 31), Last: climate.NewDay(2026, time.December, 31),
 			Title: `Sow "gherkins", <b>Größe\q</b>; ` + strings.Repeat("温室,", 40), Text: "one\r\ntwo\rthree\x00four\x1b[2J" + strings.Repeat(`\q;,`, 50), Place: "bench, left; top"},
-		{UID: UID("mill", "old", "sow", 2026), First: day, Last: day, Title: "Sow old", Cancelled: true},
+		{UID: uid("mill", "old", "sow", 2026), First: day, Last: day, Title: "Sow old", Cancelled: true},
 	}}
 }
 
@@ -211,11 +211,11 @@ func TestBackslashes(t *testing.T) {
 }
 
 func TestUIDStaysWhenTheDateMoves(t *testing.T) {
-	a := UID("mill", "courgettes 1", "sow", 2026)
-	assert.Equal(t, a, UID("mill", "courgettes 1", "sow", 2026))
-	assert.NotEqual(t, a, UID("mill", "courgettes 1", "sow", 2027))
-	assert.NotEqual(t, a, UID("mill", "courgettes 2", "sow", 2026))
-	assert.NotEqual(t, UID("a", "bc", "d", 1), UID("ab", "c", "d", 1))
+	a := uid("mill", "courgettes 1", "sow", 2026)
+	assert.Equal(t, a, uid("mill", "courgettes 1", "sow", 2026))
+	assert.NotEqual(t, a, uid("mill", "courgettes 1", "sow", 2027))
+	assert.NotEqual(t, a, uid("mill", "courgettes 2", "sow", 2026))
+	assert.NotEqual(t, uid("a", "bc", "d", 1), uid("ab", "c", "d", 1))
 }
 
 func TestGone(t *testing.T) {

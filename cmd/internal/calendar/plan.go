@@ -36,7 +36,7 @@ func Events(g *opened.Garden, w words.In, season int) ([]Event, error) {
 				return
 			}
 			out = append(out, Event{
-				UID:   UID(g.Settings.Name, id, work, season),
+				UID:   uid(g.Settings.Name, id, work, season),
 				First: g.Calendar.Day(season, climate.SeasonDay(from)), Last: g.Calendar.Day(season, climate.SeasonDay(to)),
 				Title: title, Text: text, Place: p.Where.Name, Category: work,
 			})

@@ -31,7 +31,7 @@ const headLength = 4096
 
 // Check returns the file to write, a symbolic link followed, or why it is not written.
 func (f File) Check() (string, error) {
-	target, err := Followed(f.Name)
+	target, err := followed(f.Name)
 	if err != nil {
 		return "", fmt.Errorf("%s: %w", f.Name, Cause(err))
 	}
@@ -102,8 +102,8 @@ func unpacked(head []byte) []byte {
 	return text[:n]
 }
 
-// Followed is the file that a name stands for, symbolic links followed, be it there or not.
-func Followed(name string) (string, error) {
+// followed is the file that a name stands for, symbolic links followed, be it there or not.
+func followed(name string) (string, error) {
 	for range 40 {
 		link, err := os.Readlink(name)
 		if err != nil {
@@ -158,7 +158,7 @@ func (f File) Place(written string) error {
 
 // Replace puts a text in the place of a file of the user's, in one step, as Write does.
 func Replace(name string, text []byte) error {
-	target, err := Followed(name)
+	target, err := followed(name)
 	if err == nil {
 		err = replace(target, func(w io.Writer) error {
 			_, err := w.Write(text)

@@ -205,7 +205,7 @@ func planRow(rec, head []string, at map[string]int, c climate.Calendar) (r Row, 
 	}
 	r.Own = strings.Join(own, "; ")
 	if err == nil {
-		r.Reserve, err = ParseReserve(cell("reserve"), c)
+		r.Reserve, err = parseReserve(cell("reserve"), c)
 	}
 	switch {
 	case err != nil:

@@ -17,8 +17,8 @@ type Reserve struct {
 	DaysLater int // of a second sowing or planting
 }
 
-// ParseReserve reads one.
-func ParseReserve(s string, c climate.Calendar) (r Reserve, err error) {
+// parseReserve reads one.
+func parseReserve(s string, c climate.Calendar) (r Reserve, err error) {
 	bad := fmt.Errorf(`reserve: %q; wanted spare plants, such as "6 plants until 06-10", or a second sowing or planting, such as "again 21 days later"`, s)
 	words := strings.Fields(s)
 	r.Text = strings.Join(words, " ")

@@ -57,8 +57,8 @@ const (
 	colWhat     = "what"
 )
 
-// Columns are the columns of a new log, in its order.
-func Columns() []string {
+// entryColumns are the columns of a new log, in its order.
+func entryColumns() []string {
 	return []string{colDate, colSpot, colTmin, colTmax, colBeside, colEvening, colDewPoint, colHumidity, colCloud, colWind,
 		colForecast, colCovered, colDamage, colNote}
 }

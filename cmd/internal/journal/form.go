@@ -8,7 +8,7 @@ type form struct {
 	check   func(Entry) error
 }
 
-var logForm = form{Columns(), colSpot, Entry.Check}
+var logForm = form{entryColumns(), colSpot, Entry.Check}
 
 // takenBack is the note of a line that cancels the line before it of the same date and name.
 const takenBack = "taken back"

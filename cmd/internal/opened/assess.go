@@ -53,7 +53,7 @@ func (g *Garden) Assess(plantings []Planned) ([]risk.Assessment, error) {
 				p := plantings[i]
 				var h *risk.Handover
 				if j := follows[i]; j >= 0 {
-					h = HandOver(f.Base, out[j].Result, p)
+					h = handOver(f.Base, out[j].Result, p)
 				}
 				out[i] = risk.AssessAfter(field[i], p.Planting, g.OtherCover(), g.Settings.Aim, h)
 				if !p.Reserve.None() {

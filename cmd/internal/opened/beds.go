@@ -76,8 +76,8 @@ func followed(plantings []Planned, i int) (int, error) {
 	return found[0], nil
 }
 
-// HandOver is the bed's passing from one planting, assessed before, to the next.
-func HandOver(e climate.Ensemble, before risk.Result, p Planned) *risk.Handover {
+// handOver is the bed's passing from one planting, assessed before, to the next.
+func handOver(e climate.Ensemble, before risk.Result, p Planned) *risk.Handover {
 	overlap := climate.SeasonDay(math.Round(7 * p.Row.OverlapWeeks))
 	h := risk.HandOver(e, before.Planting, before.Outcomes, p.Planting, overlap)
 	return &h

@@ -42,12 +42,12 @@ func (g *Garden) cutToToday() error {
 	return nil
 }
 
-// Behind is how many days before today the record lacks.
-func (g *Garden) Behind() int { return max(0, int(g.Today()-g.Record.Last())-1) }
+// behind is how many days before today the record lacks.
+func (g *Garden) behind() int { return max(0, int(g.Today()-g.Record.Last())-1) }
 
 // BehindWords says what it costs that the record ends before today; "" where it does not.
 func (g *Garden) BehindWords() string {
-	n := g.Behind()
+	n := g.behind()
 	if n == 0 {
 		return ""
 	}

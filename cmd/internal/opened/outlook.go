@@ -54,7 +54,7 @@ func (g *Garden) LookOut(asOf climate.Day, opt risk.OutlookOptions) ([]LookedOut
 		l.look(ahead[season], start, opt)
 		for j, q := range plantings {
 			if follows[j] == i {
-				h := HandOver(ahead[season].now.Base, risk.Result{Planting: l.Planting, Outcomes: l.Outlook.Outcomes}, q)
+				h := handOver(ahead[season].now.Base, risk.Result{Planting: l.Planting, Outcomes: l.Outlook.Outcomes}, q)
 				l.Next = &NextInBed{q, *h}
 			}
 		}

@@ -53,7 +53,7 @@ func (g *Garden) Remember(plantings []Planned) (*Remembered, error) {
 		out.plays[i] = p.Planting
 		out.plays[i].Cover.Spread, out.plays[i].Cover.Between = 0, 0
 		if j := follows[i]; j >= 0 {
-			out.free[i] = HandOver(e, risk.Result{Planting: out.plays[j], Outcomes: out.Outcomes[j]}, p).On
+			out.free[i] = handOver(e, risk.Result{Planting: out.plays[j], Outcomes: out.Outcomes[j]}, p).On
 		}
 		out.Outcomes[i] = risk.ScoreAfter(out.fields[i], out.plays[i], out.free[i]).Outcomes
 	}

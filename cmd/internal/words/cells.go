@@ -69,7 +69,7 @@ func OrNaN(q climate.Quantile) float64 {
 func Beside(c climate.Chance, aim float64) table.Cell {
 	cell := Share(c)
 	if c.Known {
-		cell.Text = Met(c, aim)
+		cell.Text = met(c, aim)
 	}
 	return cell
 }

@@ -96,9 +96,9 @@ func percent(c climate.Chance) string {
 	return fmt.Sprintf("%.0f %% (%s)", 100*c.Share, Interval(c))
 }
 
-// Met says a chance beside the aim that it meets or misses: in whole per cent, or with the
+// met says a chance beside the aim that it meets or misses: in whole per cent, or with the
 // decimals that show a chance just below the aim to be below it.
-func Met(c climate.Chance, aim float64) string {
+func met(c climate.Chance, aim float64) string {
 	if c.Known && c.Share < aim && math.Round(100*c.Share) >= 100*aim {
 		return fmt.Sprintf("%.1f %%", math.Floor(1000*c.Share)/10)
 	}

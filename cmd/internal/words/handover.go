@@ -7,9 +7,9 @@ import (
 	"frostward/risk"
 )
 
-// Handover says when the bed is free, and what waiting for it costs the planting that then
+// handover says when the bed is free, and what waiting for it costs the planting that then
 // scores as after.
-func (w In) Handover(h *risk.Handover, after risk.Result) string {
+func (w In) handover(h *risk.Handover, after risk.Result) string {
 	if !h.InTime.Known {
 		return fmt.Sprintf("When %s leaves the bed is not known.", h.Before)
 	}

@@ -36,7 +36,7 @@ func (w In) reason(a *risk.Assessment, r risk.Reason) string {
 	case risk.TooFewSeasons:
 		return fmt.Sprintf("Not known: only %d of the seasons can be played through, and at least %d are needed.", r.Seasons, climate.MinSeasons)
 	case risk.WaitsForBed:
-		return w.Handover(a.Handover, a.Result)
+		return w.handover(a.Handover, a.Result)
 	case risk.KilledByFrost:
 		return fmt.Sprintf("Frost kills it before picking in %s.", InYears(r.Share))
 	case risk.SetBackByCold:
@@ -84,9 +84,9 @@ func (w In) better(a *risk.Assessment, r risk.Reason) string {
 		100*r.Share, 100*a.Result.Succeeds.Share)
 }
 
-// Light says in how many years a planting fails for light alone, and how; "" where that is
+// light says in how many years a planting fails for light alone, and how; "" where that is
 // under 1 year in 20.
-func (w In) Light(r risk.Result) string {
+func (w In) light(r risk.Result) string {
 	if !r.Light.Known || r.Light.Share < 0.05 {
 		return ""
 	}

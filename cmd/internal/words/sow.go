@@ -113,7 +113,7 @@ func (w In) Window(p risk.Planting, win risk.Window) string {
 	if b.Succeeds.Share == 0 {
 		return fmt.Sprintf("%s does not succeed in any season, whenever it %s.", head, verb)
 	}
-	if light := w.Light(win.Result(win.Best)); light != "" {
+	if light := w.light(win.Result(win.Best)); light != "" {
 		best += " " + light
 	}
 	if win.Earliest < 0 {

@@ -43,12 +43,12 @@ func TestHandover(t *testing.T) {
 	h.Alone.Succeeds, h.Alone.Harvest = known(0.9), []climate.Quantile{q(220), q(221), q(230)}
 	after := risk.Result{Planting: risk.Planting{Start: start}, Succeeds: known(0.9), Harvest: []climate.Quantile{q(220), q(224), q(230)}}
 	assert.Equal(t, "The bed is free of peas by 1 Jul in 8 years in 10. After a picking of peas, in 9 years in 10, it is free about 3 Jul, by 11 Jul in 9 of 10 such years. The wait makes its picking 3 days later and no less sure.",
-		celsius.Handover(&h, after))
+		celsius.handover(&h, after))
 	after.Succeeds = known(0.6)
-	assert.Contains(t, celsius.Handover(&h, after), "in a free bed it would succeed in 90 % of the years, not 60 %")
+	assert.Contains(t, celsius.handover(&h, after), "in a free bed it would succeed in 90 % of the years, not 60 %")
 	h.InTime = known(1)
-	assert.Contains(t, celsius.Handover(&h, after), "It never waits.")
-	assert.Equal(t, "When peas leaves the bed is not known.", celsius.Handover(&risk.Handover{Before: "peas"}, after))
+	assert.Contains(t, celsius.handover(&h, after), "It never waits.")
+	assert.Equal(t, "When peas leaves the bed is not known.", celsius.handover(&risk.Handover{Before: "peas"}, after))
 }
 
 func TestHardening(t *testing.T) {
@@ -124,9 +124,9 @@ func TestSaidSharesAreTrue(t *testing.T) {
 func TestRoundingHidesNothing(t *testing.T) {
 	assert.Equal(t, "79-100", Range(0.796, 0.9951))
 	assert.Equal(t, "7-14", Range(0.07, 0.14), "as they are, though 100 times 0.07 is not quite 7")
-	assert.Equal(t, "79.6 %", Met(climate.Chance{Known: true, Share: 0.7968}, 0.8))
-	assert.Equal(t, "80 %", Met(climate.Chance{Known: true, Share: 0.8}, 0.8))
-	assert.Equal(t, "79 %", Met(climate.Chance{Known: true, Share: 0.794}, 0.8))
+	assert.Equal(t, "79.6 %", met(climate.Chance{Known: true, Share: 0.7968}, 0.8))
+	assert.Equal(t, "80 %", met(climate.Chance{Known: true, Share: 0.8}, 0.8))
+	assert.Equal(t, "79 %", met(climate.Chance{Known: true, Share: 0.794}, 0.8))
 }
 
 func TestTogether(t *testing.T) {
