@@ -9,15 +9,16 @@ import (
 )
 
 // What is believed of the methods' errors at the station before any is logged, °C.
-// From memory of published verifications of public forecasts of the next night's
-// minimum, and stated for the formulas; the log soon outweighs them.
+// Those of a public forecast are as measured at 84 US cities in 2021, whose errors had a
+// standard deviation of 1.7 to 1.9 °C, means of 0.5 (root mean square over the cities) and slopes of
+// 0.10 about 1; those of the formulas are stated. The log soon outweighs them.
 const (
-	ForecastSpread = 1.8 // of a public forecast of the minimum
-	forecastBias   = 0.8
+	ForecastSpread = 1.8 // of one night
+	forecastBias   = 0.5 // of a place's mean
 	formulaBias    = 1.2
 	faoSpread      = 1.5
-	slopeSD        = 0.12 // of a method's slope about 1
-	beliefWorth    = 10   // nights
+	slopeSD        = 0.1 // of a method's slope about 1
+	beliefWorth    = 10  // nights
 )
 
 // recall is how many of the latest logged nights a correction looks back on: forecasts

@@ -39,13 +39,13 @@ func TestForeseeAtTheStation(t *testing.T) {
 	in.Forecast = 2
 	w := Foresee(in)
 	// The zero model is the station: nothing logged, the forecast stands as it is. Its
-	// spread by hand: sqrt(1.8^2 + 0.8^2 + (0.12*3)^2) = 2.0024.
+	// spread by hand: sqrt(1.8^2 + 0.5^2 + (0.1*3)^2) = 1.8921.
 	require.InDelta(t, 2, w.Tmin, 1e-9)
-	require.InDelta(t, 2.0024, w.SD, 1e-4)
+	require.InDelta(t, 1.8921, w.SD, 1e-4)
 	require.Equal(t, 1.0, w.Methods[0].Weight)
 	low, high := w.Interval()
-	require.InDelta(t, 2-1.645*2.0024, low, 1e-3)
-	require.InDelta(t, 2+1.645*2.0024, high, 1e-3)
+	require.InDelta(t, 2-1.645*1.8921, low, 1e-3)
+	require.InDelta(t, 2+1.645*1.8921, high, 1e-3)
 }
 
 // A forecast that has been 3 °C too warm for the bed in logged nights is taken down.

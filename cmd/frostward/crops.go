@@ -106,7 +106,7 @@ func (s *session) listCrops(cat *crops.Catalogue, kind string) error {
 		{Name: "crop", MinWidth: 20}, {Name: "kind", Drop: 2}, {Name: "frost", Key: "hardiness"},
 		{Name: "killed at", Key: "kill_hardened_c", Align: table.Right},
 		{Name: "weeks under cover", Key: "weeks_under_cover", Align: table.Right, Wrap: true, MinWidth: 9},
-		{Name: "into open ground", Key: "open_ground"},
+		{Name: "into open ground", Keys: []string{"out_from", "out_to"}},
 		{Name: "warmth", Unit: a.unit().DegreeDays(), Key: "warmth_c_days", Align: table.Right, Drop: 1},
 	}}
 	list := []cropJSON{}
@@ -122,10 +122,10 @@ func (s *session) listCrops(cat *crops.Catalogue, kind string) error {
 			warmth = c.WarmthSown
 		}
 		t.Add(table.Text(c.Label()), table.Text(string(c.Kind)), table.Text(c.Hardiness()),
-			table.Cell{Text: known(c.KillHardened, a.unit().Degrees), Data: plainNumber(c.KillHardened.Value)},
-			table.Cell{Text: s.weeks(c), Data: plainNumber(c.WeeksUnderCover.Value)},
-			table.Text(s.openGround(c)),
-			table.Cell{Text: known(warmth, func(v float64) string { return fmt.Sprintf("%.0f", a.unit().Difference(v)) }), Data: plainNumber(warmth.Value)})
+			table.Data(known(c.KillHardened, a.unit().Degrees), plainNumber(c.KillHardened.Value)),
+			table.Data(s.weeks(c), plainNumber(c.WeeksUnderCover.Value)),
+			table.Data(s.openGround(c), s.words().DayData(c.OutFrom.Value), s.words().DayData(c.OutTo.Value)),
+			table.Data(known(warmth, func(v float64) string { return fmt.Sprintf("%.0f", a.unit().Difference(v)) }), plainNumber(warmth.Value)))
 	}
 	if a.format == table.JSON {
 		return a.writeJSON(map[string]any{"crops": list})
@@ -164,10 +164,10 @@ func known(f crops.Fact, write func(float64) string) string {
 	return write(f.Value)
 }
 
-// plainNumber is a number for CSV, a words.Dash where it is not known.
+// plainNumber is a number for CSV, "" where it is not known.
 func plainNumber(v float64) string {
 	if v != v {
-		return words.Dash
+		return ""
 	}
 	return strconv.FormatFloat(v, 'g', -1, 64)
 }

@@ -31,21 +31,14 @@ func (s *session) showCrop(cat *crops.Catalogue, c crops.Crop, own opened.OwnCro
 	}}
 	for _, l := range facts {
 		k := keyOf(l)
-		value, text := plainNumber(l.Value), plainNumber(l.Value)
+		value := plainNumber(l.Value)
 		if k.Text {
-			value, text = l.Text, l.Text
+			value = l.Text
 		}
-		t.Add(table.Cell{Text: k.What, Data: l.Key}, table.Cell{Text: text, Data: value}, blankCell(l.Low), blankCell(l.High),
+		t.Add(table.Data(k.What, l.Key), table.Text(value), table.Text(plainNumber(l.Low)), table.Text(plainNumber(l.High)),
 			table.Text(l.Unit), table.Text(l.Class), table.Text(l.Source), table.Text(l.Note), table.Text(ownPlace(l)))
 	}
 	return t.Write(a.out, a.tables())
-}
-
-func blankCell(v float64) table.Cell {
-	if math.IsNaN(v) {
-		return table.Cell{}
-	}
-	return table.Text(plainNumber(v))
 }
 
 func ownPlace(l crops.Line) string {

@@ -154,11 +154,11 @@ func (s *session) listStates() error {
 	t := table.Table{Title: fmt.Sprintf("%s: how the plantings stand on %s", s.Settings.Name, words.Date(today)),
 		Columns: []table.Column{{Name: "planting", Wrap: true, MinWidth: 14}, {Name: "stands"}, {Name: "since"}, {Name: "by", Wrap: true, MinWidth: 12}}}
 	for _, st := range states {
-		since, by := words.Dash, words.Dash
+		since, by := table.Text(words.Dash), words.Dash
 		if day := st.Day(); day != 0 {
-			since, by = words.Date(day), st.By()
+			since, by = table.Data(words.Date(day), day.String()), st.By()
 		}
-		t.Add(table.Row(st.Name, st.Phase.String(), since, by)...)
+		t.Add(table.Text(st.Name), table.Text(st.Phase.String()), since, table.Text(by))
 	}
 	return t.Write(s.app.out, s.app.tables())
 }

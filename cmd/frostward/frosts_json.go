@@ -13,6 +13,12 @@ type frostsJSON struct {
 	By      string        `json:"by"`
 	Seasons seasonsJSON   `json:"seasons"`
 	Frosts  []frostAtJSON `json:"frosts"`
+	Beside  []besideJSON  `json:"beside,omitempty"` // another place of the garden
+}
+
+type besideJSON struct {
+	Spot   string        `json:"spot"`
+	Frosts []frostAtJSON `json:"frosts"`
 }
 
 type seasonsJSON struct {
@@ -76,18 +82,19 @@ type trendJSON struct {
 	Seasons       int      `json:"seasons"`
 }
 
-func (s *session) frostsJSON(e climate.Ensemble, tables []opened.Frosts) frostsJSON {
-	out := frostsJSON{Garden: s.Settings.Name, Spot: s.app.spot, By: e.By.String(),
-		Seasons: seasonsJSON{First: s.First, Last: s.Last, LeftOut: []leftOutJSON{}}}
-	if out.Spot == "" {
-		out.Spot = "station"
+func (s *session) frostsJSON(places []frostPlace) frostsJSON {
+	first := places[0]
+	out := frostsJSON{Garden: s.Settings.Name, Spot: first.name, By: first.seasons.By.String(),
+		Seasons: seasonsJSON{First: s.First, Last: s.Last, LeftOut: []leftOutJSON{}}, Frosts: s.frostsAtJSON(first)}
+	for _, p := range places[1:] {
+		out.Beside = append(out.Beside, besideJSON{p.name, s.frostsAtJSON(p)})
 	}
 	whole := map[int]bool{}
 	for y := s.First; y <= s.Last; y++ {
 		whole[y] = true
 	}
 	seen := map[leftOutJSON]bool{}
-	for _, t := range tables {
+	for _, t := range first.found {
 		for _, l := range t.Dates.LeftOut {
 			whole[l.Season] = false
 			if j := (leftOutJSON{l.Season, l.Half, l.Why}); !seen[j] {
@@ -95,6 +102,18 @@ func (s *session) frostsJSON(e climate.Ensemble, tables []opened.Frosts) frostsJ
 				out.Seasons.LeftOut = append(out.Seasons.LeftOut, j)
 			}
 		}
+	}
+	for _, ok := range whole {
+		if ok {
+			out.Seasons.Used++
+		}
+	}
+	return out
+}
+
+// frostsAtJSON are the frosts of a place, by threshold.
+func (s *session) frostsAtJSON(p frostPlace) (out []frostAtJSON) {
+	for _, t := range p.found {
 		at := frostAtJSON{ThresholdC: float64(t.Dates.Threshold),
 			Spring: s.halfJSON(t.Dates.Spring, t.Trends[0]), Autumn: s.halfJSON(t.Dates.Autumn, t.Trends[1]),
 			Free: freeJSON{Trend: trendOf(t.Trends[2])}}
@@ -104,12 +123,7 @@ func (s *session) frostsJSON(e climate.Ensemble, tables []opened.Frosts) frostsJ
 			at.Autumn.Chances = append(at.Autumn.Chances, s.frostChance(c, t.Autumn[i], 'a'))
 			at.Free.Chances = append(at.Free.Chances, s.frostChance(c, t.Free[i], 'f'))
 		}
-		out.Frosts = append(out.Frosts, at)
-	}
-	for _, ok := range whole {
-		if ok {
-			out.Seasons.Used++
-		}
+		out = append(out, at)
 	}
 	return out
 }

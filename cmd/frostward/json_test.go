@@ -1,10 +1,12 @@
 package main
 
 import (
+	"encoding/csv"
 	"encoding/json"
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -95,4 +97,40 @@ func TestForgottenJSONFails(t *testing.T) {
 	assert.Empty(t, to.String())
 	require.NoError(t, a.writeJSON(map[string]any{"a": 1}))
 	assert.NoError(t, a.json.check())
+}
+
+// notData is what CSV for programs must not have: a dash for nothing, per cent, a day in words, two numbers in a cell.
+var notData = regexp.MustCompile(`^-$|[0-9] %|^[0-9]{1,2} [A-Z][a-z]{2}\b|[0-9]-[0-9]+$|^not known$|NaN|Inf`)
+
+var isoDates = regexp.MustCompile(`^([0-9]{4}-)?[0-9]{2}-[0-9]{2}$`)
+
+// Every table for programs has headings in snake_case, each once, and in a cell one number, one date or words.
+func TestEveryTableAnswersPrograms(t *testing.T) {
+	var o, e strings.Builder
+	in := world{in: strings.NewReader(""), out: &o, err: &e, getenv: func(string) string { return "" },
+		today: func() climate.Day { return climate.NewDay(2026, 5, 17) }}
+	yard := argsForPrograms(t, in)["move"][3]
+	for _, args := range []string{"plan", "plan --year 2013", "when courgette", "when courgette --reserve", "sow lettuce", "frosts --at 0 --at -2",
+		"warmth", "crops", "crops courgette", "outlook --by-date 09-05", "tonight --forecast 2", "week", "spots", "log", "did",
+		"skill --at 0 --training 10 --by curve", "skill --tonight", "check"} {
+		o.Reset()
+		require.Equal(t, exitDone, run(in, append(strings.Fields(args), "--format", "csv", "--garden", yard)), "%s: %s", args, e.String())
+		rows, err := csv.NewReader(strings.NewReader(o.String())).ReadAll()
+		require.NoError(t, err, args)
+		require.Greater(t, len(rows), 1, args)
+		seen := map[string]bool{}
+		for i, k := range rows[0] {
+			assert.Regexp(t, `^[a-z0-9_ ]+$`, k, args)
+			assert.False(t, seen[k], "%s: %s twice", args, k)
+			seen[k] = true
+			if k == "says" || k == "source" || k == "note" || k == "value" || k == "what" {
+				continue // sentences
+			}
+			for _, r := range rows[1:] {
+				if !isoDates.MatchString(r[i]) {
+					assert.NotRegexp(t, notData, r[i], "%s: %s", args, k)
+				}
+			}
+		}
+	}
 }

@@ -118,8 +118,8 @@ func (s *session) listLog(last int) error {
 		Columns: []table.Column{
 			{Name: "date"}, {Name: "spot", Wrap: true}, {Name: "minimum", Unit: a.unit().Unit(), Align: table.Right},
 			{Name: "forecast", Unit: a.unit().Unit(), Align: table.Right}, {Name: "evening", Unit: a.unit().Unit(), Align: table.Right, Drop: 4},
-			{Name: "dew point", Unit: a.unit().Unit(), Align: table.Right, Drop: 4}, {Name: "sky, wind", Drop: 3}, {Name: "covered", Drop: 2},
-			{Name: "damage, note", Wrap: true, MinWidth: 12, Drop: 1},
+			{Name: "dew point", Unit: a.unit().Unit(), Align: table.Right, Drop: 4}, {Name: "sky, wind", Keys: []string{"sky", "wind"}, Drop: 3}, {Name: "covered", Drop: 2},
+			{Name: "damage, note", Keys: []string{"damage", "note"}, Wrap: true, MinWidth: 12, Drop: 1},
 		},
 	}
 	for _, e := range shown {
@@ -127,23 +127,24 @@ func (s *session) listLog(last int) error {
 			e.DewPoint = climate.DewPoint(e.Evening, e.Humidity)
 		}
 		t.Add(table.Text(e.Day.String()), table.Text(e.Spot), a.unit().Cell(e.Tmin), a.unit().Cell(e.Forecast), a.unit().Cell(e.Evening), a.unit().Cell(e.DewPoint),
-			table.Text(joined(e.Cloud.String(), e.Wind.String())), table.Text(e.Covered), table.Text(joined(e.Damage, e.Note)))
+			joined(e.Cloud.String(), e.Wind.String()), table.Text(e.Covered), joined(e.Damage, e.Note))
 	}
-	if len(nights) == 0 {
+	if len(nights) == 0 && a.format == table.TextFormat {
 		fmt.Fprintf(a.out, "%s: nothing is logged yet; \"frostward log --min -1.5\" adds a morning.\n", s.Settings.Name)
 		return nil
 	}
 	return t.Write(a.out, a.tables())
 }
 
-func joined(words ...string) string {
+// joined is a cell of several words, each in its own column of CSV.
+func joined(words ...string) table.Cell {
 	var out []string
 	for _, w := range words {
 		if w != "" {
 			out = append(out, w)
 		}
 	}
-	return strings.Join(out, ", ")
+	return table.Data(strings.Join(out, ", "), words...)
 }
 
 // entryJSON is a line of the log for programs, by the names of its columns.

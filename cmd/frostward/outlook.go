@@ -91,7 +91,7 @@ func (s *session) writeOutlook(asOf climate.Day, opt risk.OutlookOptions, out []
 			{Name: "planting", Wrap: true, MinWidth: 14},
 			{Name: "in since", Key: "in_since", Drop: 2},
 			{Name: "ready", Key: "ready"},
-			{Name: "8 years in 10", Key: "ready_10_90"},
+			{Name: "8 years in 10", Keys: []string{"ready_10", "ready_90"}},
 			{Name: "usual", Key: "usual", Drop: 1},
 			{Name: "before frost", Key: "before_frost", Align: table.Right, Wrap: true, MinWidth: 6},
 			{Name: "before short days", Key: "before_light_line", Align: table.Right, Wrap: true, MinWidth: 6},
@@ -103,9 +103,8 @@ func (s *session) writeOutlook(asOf climate.Day, opt risk.OutlookOptions, out []
 	}
 	for _, l := range out {
 		o := l.Outlook
-		cells := []table.Cell{table.Text(l.Label()), table.Text(s.Calendar.Words(l.Start)), table.Text(words.Day(s.Calendar, orNaN(o.Ready[1]))),
-			table.Text(s.words().Span(o.Ready)), table.Text(words.Day(s.Calendar, orNaN(o.Usual[1]))), share(o.Ripens), share(o.Light),
-			table.Text(words.Day(s.Calendar, o.GiveUp))}
+		cells := []table.Cell{table.Text(l.Label()), table.Data(s.Calendar.Words(l.Start), l.Since.String()), s.dayCell(orNaN(o.Ready[1])),
+			s.words().SpanCell(o.Ready), s.dayCell(orNaN(o.Usual[1])), share(o.Ripens), share(o.Light), s.dayCell(o.GiveUp)}
 		if opt.HasBy {
 			cells = append(cells, share(o.ByDate))
 		}

@@ -66,20 +66,20 @@ func (s *session) outlookSkill() error {
 	}}
 	for _, x := range out {
 		for i, sc := range x.scores {
-			name, start := x.Crop.Label(), s.Calendar.Words(x.Start)
+			name, start := x.Crop.Label(), s.dayCell(float64(x.Start))
 			if i > 0 && a.format == table.TextFormat {
-				name, start = "", ""
+				name, start = "", table.Text("")
 			}
 			if sc.Seasons < climate.MinSeasons {
 				why := "not known"
 				if sc.Seasons == 0 {
 					why = "not in yet" // so long before picking it is not in the ground
 				}
-				t.Add(table.Row(name, start, fmt.Sprint(sc.Lead), fmt.Sprint(sc.Seasons), words.Dash, words.Dash, why, words.Dash)...)
+				t.Add(table.Text(name), start, table.Textf("%d", sc.Lead), table.Textf("%d", sc.Seasons), table.Text(words.Dash), table.Text(words.Dash), table.Cell{Text: why, Tone: table.Quiet}, table.Text(words.Dash))
 				continue
 			}
-			t.Add(table.Row(name, start, fmt.Sprint(sc.Lead), fmt.Sprint(sc.Seasons), fmt.Sprintf("%.2f", sc.Climatology), fmt.Sprintf("%.2f", sc.CRPS),
-				fmt.Sprintf("%.2f", sc.Ratio()), fmt.Sprintf("%.0f %%", 100*sc.Within))...)
+			t.Add(table.Text(name), start, table.Textf("%d", sc.Lead), table.Textf("%d", sc.Seasons), words.Number(sc.Climatology, 2), words.Number(sc.CRPS, 2),
+				words.Number(sc.Ratio(), 2), words.Percent(sc.Within))
 		}
 	}
 	return t.Write(a.out, a.tables())

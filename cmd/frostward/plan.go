@@ -243,14 +243,14 @@ func (s *session) writePlan(plantings []opened.Planned, assessed []risk.Assessme
 	t := table.Table{
 		Title: s.Settings.Name + ": the plan",
 		Columns: []table.Column{
-			{Name: "planting", Wrap: true, MinWidth: min(widest, 26)},
+			{Name: "planting", Keys: []string{"planting", "reserve"}, Wrap: true, MinWidth: min(widest, 26)},
 			{Name: "starts", Key: "starts"},
 			{Name: "lives", Key: "survives", Align: table.Right, Drop: 2},
 			{Name: "ripe", Key: "ripens", Align: table.Right, Drop: 3},
 			{Name: "both", Key: "succeeds", Align: table.Right},
-			{Name: "(90 %)", Key: "interval", Drop: 1},
+			{Name: "(90 %)", Keys: words.Ends("succeeds"), Drop: 1},
 			{Name: "picking", Key: "first_picking"},
-			{Name: "cold nights", Align: table.Right, Key: "cold_nights", Drop: 4},
+			{Name: "cold nights", Keys: []string{"cold_nights_median", "cold_nights_90"}, Align: table.Right, Drop: 4},
 			{Name: "verdict"},
 			{Name: "better", Key: "better_start"},
 		},
@@ -261,13 +261,13 @@ func (s *session) writePlan(plantings []opened.Planned, assessed []risk.Assessme
 	for _, i := range asked {
 		x := &assessed[i]
 		r := x.Result
-		better := words.Dash
+		better := table.Text(words.Dash)
 		if b, ok := x.Better(); ok {
-			better = s.Calendar.Words(b.Day)
+			better = s.dayCell(float64(b.Day))
 		}
-		cells := []table.Cell{table.Text(plantings[i].Label()), table.Text(s.Calendar.Words(r.Planting.Start)),
+		cells := []table.Cell{table.Text(plantings[i].Label()), s.dayCell(float64(r.Planting.Start)),
 			share(r.Survives), share(r.Ripens), beside(r.Succeeds, s.Settings.Aim), narrowInterval(r.Succeeds),
-			table.Text(s.picking(r)), coldNights(r), table.Cell{Text: x.Verdict.String(), Tone: tone(x.Verdict)}, table.Text(better)}
+			s.words().PickingCell(r), coldNights(r), verdictCell(x.Verdict), better}
 		if varieties {
 			cells = slices.Insert(cells, 1, table.Text(plantings[i].Row.Variety))
 		}
@@ -284,7 +284,15 @@ func (s *session) writePlan(plantings []opened.Planned, assessed []risk.Assessme
 }
 
 // narrowInterval is intervalOf without the sign, for the widest table.
-func narrowInterval(c climate.Chance) table.Cell { return table.Text(words.Interval(c)) }
+func narrowInterval(c climate.Chance) table.Cell {
+	cell := intervalOf(c)
+	cell.Text = strings.TrimSuffix(cell.Text, " %")
+	return cell
+}
+
+func verdictCell(v risk.Verdict) table.Cell {
+	return table.Cell{Text: v.String(), Data: []string{v.String()}, Tone: tone(v)}
+}
 
 // Cells that several commands have.
 var (

@@ -87,9 +87,9 @@ func (s *session) writeStory(plantings []opened.Planned, asked []int, year int) 
 			}
 			low := table.Text("")
 			if !math.IsNaN(e.Low) {
-				low = table.Cell{Text: fmt.Sprintf("%.1f", a.unit().Value(e.Low)), Data: fmt.Sprintf("%.1f", e.Low)}
+				low = table.Data(fmt.Sprintf("%.1f", a.unit().Value(e.Low)), fmt.Sprintf("%.1f", e.Low))
 			}
-			t.Add(table.Text(first), table.Cell{Text: span, Data: day.String()}, table.Text(what), low)
+			t.Add(table.Text(first), table.Data(span, day.String()), table.Text(what), low)
 			if a.format == table.TextFormat {
 				first = ""
 			}

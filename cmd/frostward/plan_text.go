@@ -111,7 +111,8 @@ func (s *session) writeCautions(plantings []opened.Planned) {
 // reserveRow is the table's line for a planting with its reserve.
 func (s *session) reserveRow(x *risk.Assessment) []table.Cell {
 	r := x.Reserved.Pair
-	return []table.Cell{table.Text("+ " + s.words().ReserveName(x.Reserved.Reserve)), table.Text(s.Calendar.Words(x.Reserved.On)),
-		share(r.Survives), share(r.Ripens), beside(r.Succeeds, s.Settings.Aim), narrowInterval(r.Succeeds), table.Text(s.picking(r)), coldNights(r),
-		{Text: x.Reserved.Verdict.String(), Tone: tone(x.Reserved.Verdict)}, table.Text(words.Dash)}
+	reserve := s.words().ReserveName(x.Reserved.Reserve)
+	return []table.Cell{table.Data("+ "+reserve, x.Result.Planting.Label(), reserve), s.dayCell(float64(x.Reserved.On)),
+		share(r.Survives), share(r.Ripens), beside(r.Succeeds, s.Settings.Aim), narrowInterval(r.Succeeds), s.words().PickingCell(r), coldNights(r),
+		verdictCell(x.Reserved.Verdict), table.Text(words.Dash)}
 }

@@ -125,3 +125,32 @@ func TestMinimaOnlyAreFitForFrostsOnly(t *testing.T) {
 	assert.Contains(t, out.String(), "fit for frost dates only: 47 of 61 seasons")
 	assert.Contains(t, out.String(), "no tmax")
 }
+
+// Acting on the chance, with forecasts that were really given, costs at most 2 % more than the fixed rule that
+// would have been best and that nobody knew, at every ratio of cost to loss from 0.05 to 0.5.
+func TestActingOnTheChanceOfForecastsGiven(t *testing.T) {
+	name := "../../../shared/data/forecast/us-2021-low-f.csv.gz"
+	if _, err := os.Stat(name); err != nil {
+		t.Skipf("needs forecasts with what came: %v", err)
+	}
+	var got struct {
+		Forecasts []struct {
+			Nights int
+			Costs  []struct {
+				Ratio float64 `json:"cost_loss"`
+				Ours  float64
+				Best  float64 `json:"best_rule"`
+			}
+		}
+	}
+	asJSON(t, &got, "skill", "--tonight", "--units", "f", "--forecasts", name)
+	require.Len(t, got.Forecasts, 4)
+	for _, f := range got.Forecasts {
+		require.Greater(t, f.Nights, 28000)
+		for _, c := range f.Costs {
+			if c.Ratio >= 0.05 && c.Ratio <= 0.5 {
+				require.LessOrEqual(t, c.Ours, 1.02*c.Best, "cost/loss %v", c.Ratio)
+			}
+		}
+	}
+}

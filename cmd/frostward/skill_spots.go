@@ -115,7 +115,7 @@ func (a *app) writeSpotSkill(names []string, scores []replay.SpotSkill) error {
 	}
 	for i := range scores[0].Scores {
 		x := pooled(scores, i)
-		t.Add(table.Text(words.SpotWay(x)), table.Textf("%.2f", x.CRPS), table.Textf("%.3f", x.Ratio), table.Textf("%+.1f", x.Bias), table.Cell{Text: fmt.Sprintf("%.0f %%", 100*x.Covered), Data: fmt.Sprintf("%.3f", x.Covered)})
+		t.Add(table.Text(words.SpotWay(x)), table.Textf("%.2f", x.CRPS), table.Textf("%.3f", x.Ratio), table.Textf("%+.1f", x.Bias), words.Percent(x.Covered))
 	}
 	t.Notes = []string{"each season is left out in turn and dated from the station's others and a log kept in another; means over records."}
 	if err := t.Write(a.out, a.tables()); err != nil || len(scores) == 1 || a.format != table.TextFormat {
@@ -217,7 +217,7 @@ func (a *app) writeNightSkill(where string, t replay.NightTrial, n replay.NightS
 			{Name: "never", Align: table.Right}, {Name: fmt.Sprintf("forecast %.0f °C or below", t.Rule), Key: "fixed_rule", Align: table.Right, Wrap: true, MinWidth: 12}, {Name: "best rule afterwards", Key: "best_rule", Align: table.Right, Wrap: true, MinWidth: 10}, {Name: "value", Align: table.Right}},
 	}
 	for _, c := range n.Costs {
-		out.Add(table.Textf("%.2f", c.Ratio), table.Textf("%.4f", c.Ours), table.Textf("%.4f", c.Always), table.Textf("%.4f", c.Never), table.Textf("%.4f", c.Fixed), table.Textf("%.4f", c.Best), table.Textf("%.2f", c.Value))
+		out.Add(table.Textf("%.2f", c.Ratio), table.Textf("%.4f", c.Ours), table.Textf("%.4f", c.Always), table.Textf("%.4f", c.Never), table.Textf("%.4f", c.Fixed), table.Textf("%.4f", c.Best), words.Number(c.Value, 2))
 	}
 	out.Notes = []string{
 		"mean cost a night in losses of covering by the chance, always, never, by a fixed forecast, and by the forecast that would have been the best rule, which nobody knew; value: 0 the better of always and never, 1 perfect.",
@@ -291,7 +291,7 @@ func (a *app) skillForecasts(name string) error {
 			}
 		}
 		t.Add(table.Text(c.Column), table.Textf("%d", s.Nights), table.Textf("%d", s.Damage), table.Textf("%.2f", a.unit().Difference(raw)), table.Textf("%.2f", a.unit().Difference(s.Error)),
-			table.Textf("%.0f %%", 100*s.Covered), table.Textf("%.4f", s.Brier.Score), table.Textf("%.4f", s.Brier.Uncertainty), table.Textf("%.3f", dearest))
+			words.Percent(s.Covered), words.Number(s.Brier.Score, 4), words.Number(s.Brier.Uncertainty, 4), words.Number(dearest, 3))
 		list = append(list, map[string]any{"column": c.Column, "nights": s.Nights, "with_frost": s.Damage, "error_as_given_c": number(raw, 3), "error_c": number(s.Error, 3),
 			"covered_90": number(s.Covered, 3), "brier": number(s.Brier.Score, 5), "brier_base_rate": number(s.Brier.Uncertainty, 5), "costs": costs})
 	}

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"strconv"
-	"strings"
 
 	"frostward/climate"
 	"frostward/climate/stat"
@@ -245,31 +244,33 @@ func (s *session) reliabilityTable(scores []replay.Score) table.Table {
 func (s *session) skillCSV(scores []replay.Score) table.Table {
 	t := table.Table{}
 	for _, k := range []string{"event", "threshold_c", "by", "training", "seasons_scored", "unit", "crps", "ratio_to_curve_30",
-		"ratio_low", "ratio_high", "bias", "covered_80", "covered_90", "brier", "brier_reliability", "brier_resolution", "brier_uncertainty", "pit"} {
+		"ratio_low", "ratio_high", "bias", "covered_80", "covered_90", "brier", "brier_reliability", "brier_resolution", "brier_uncertainty"} {
 		t.Columns = append(t.Columns, table.Column{Name: k, Key: k})
 	}
+	pit := table.Column{Name: "pit", Keys: []string{}}
+	for i := range scores[0].PIT {
+		pit.Keys = append(pit.Keys, fmt.Sprintf("pit_%d", i+1))
+	}
+	t.Columns = append(t.Columns, pit)
 	for _, x := range s.wanted(scores) {
-		threshold, unit := "", "degree_days"
-		if !math.IsNaN(x.Event.Threshold) {
-			threshold = fmt.Sprint(x.Event.Threshold)
-		}
+		unit := "degree_days"
 		if x.Event.Dates {
 			unit = "days"
 		}
-		t.Add(table.Text(x.Event.Name), table.Text(threshold), table.Text(x.By.String()), table.Text(trainingName(x.Training)),
-			table.Textf("%d", x.Seasons), table.Text(unit), table.Textf("%.4f", x.CRPS), table.Textf("%.4f", x.Ratio.Value),
-			table.Textf("%.4f", x.Ratio.Low), table.Textf("%.4f", x.Ratio.High), table.Textf("%.2f", x.Bias),
-			table.Textf("%.3f", x.Within80), table.Textf("%.3f", x.Within90), table.Textf("%.5f", x.Brier.Score),
-			table.Textf("%.5f", x.Brier.Reliability), table.Textf("%.5f", x.Brier.Resolution), table.Textf("%.5f", x.Brier.Uncertainty),
-			table.Text(pitData(x.PIT)))
+		t.Add(table.Text(x.Event.Name), words.Number(x.Event.Threshold, -1), table.Text(x.By.String()), table.Text(trainingName(x.Training)),
+			table.Textf("%d", x.Seasons), table.Text(unit), words.Number(x.CRPS, 4), words.Number(x.Ratio.Value, 4),
+			words.Number(x.Ratio.Low, 4), words.Number(x.Ratio.High, 4), words.Number(x.Bias, 2),
+			words.Number(x.Within80, 3), words.Number(x.Within90, 3), words.Number(x.Brier.Score, 5),
+			words.Number(x.Brier.Reliability, 5), words.Number(x.Brier.Resolution, 5), words.Number(x.Brier.Uncertainty, 5), pitCell(x.PIT))
 	}
 	return t
 }
 
-func pitData(pit []float64) string {
-	var words []string
+// pitCell has where the seasons fell in their forecasts, a column a tenth.
+func pitCell(pit []float64) table.Cell {
+	var data []string
 	for _, v := range pit {
-		words = append(words, fmt.Sprintf("%.3f", v))
+		data = append(data, words.NumberData(v, 3))
 	}
-	return strings.Join(words, " ")
+	return table.Data("", data...)
 }

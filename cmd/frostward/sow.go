@@ -92,9 +92,9 @@ func (a *app) sow(name, class string, o sowOptions) error {
 
 // startCells are a planting's days of sowing and, where it is raised, of planting out.
 func (s *session) startCells(p risk.Planting) []table.Cell {
-	cells := []table.Cell{table.Text(s.Calendar.Words(p.Sown()))}
+	cells := []table.Cell{s.dayCell(float64(p.Sown()))}
 	if p.Raised {
-		cells = append(cells, table.Text(s.Calendar.Words(p.Start)))
+		cells = append(cells, s.dayCell(float64(p.Start)))
 	}
 	return cells
 }
@@ -121,15 +121,15 @@ func (s *session) writeSupply(t opened.Tryout, got risk.Supply, lasts int, aim f
 	}
 	list := table.Table{Columns: append(startColumns(t.Raised),
 		table.Column{Name: "days after the last", Key: "days_after_last", Align: table.Right, Wrap: true, MinWidth: 9},
-		table.Column{Name: "picking from", Key: "ready"}, table.Column{Name: "8 years in 10", Key: "ready_10_90", Drop: 1},
-		table.Column{Name: "succeeds", Align: table.Right}, table.Column{Name: "90 % interval", Key: "interval", Drop: 2})}
+		table.Column{Name: "picking from", Key: "ready"}, table.Column{Name: "8 years in 10", Keys: []string{"ready_10", "ready_90"}, Drop: 1},
+		table.Column{Name: "succeeds", Align: table.Right}, table.Column{Name: "90 % interval", Keys: words.Ends("succeeds"), Drop: 2})}
 	for i, r := range got.Sowings {
 		after := words.Dash
 		if i > 0 {
 			after = fmt.Sprint(int(r.Planting.Start - got.Sowings[i-1].Planting.Start))
 		}
-		list.Add(append(s.startCells(r.Planting), table.Text(after), table.Text(s.picking(r)),
-			table.Text(s.words().Span([3]climate.Quantile(r.Harvest))), share(r.Succeeds), intervalOf(r.Succeeds))...)
+		list.Add(append(s.startCells(r.Planting), table.Text(after), s.words().PickingCell(r),
+			s.words().SpanCell([3]climate.Quantile(r.Harvest)), share(r.Succeeds), intervalOf(r.Succeeds))...)
 	}
 	if len(got.Sowings) > 0 {
 		if err := list.Write(a.out, a.tables()); err != nil {
@@ -155,7 +155,7 @@ func (s *session) writeSowFor(t opened.Tryout, got risk.ForDay, aim float64) err
 	}
 	list := table.Table{Columns: append(startColumns(t.Raised),
 		table.Column{Name: "ready by then", Key: "ready", Align: table.Right}, table.Column{Name: "ready and good", Key: "good", Align: table.Right},
-		table.Column{Name: "90 % interval", Key: "interval", Drop: 1}, table.Column{Name: "chance", Key: "bar", Drop: 2}, table.Column{Name: "", Key: "mark"})}
+		table.Column{Name: "90 % interval", Keys: words.Ends("good"), Drop: 1}, table.Column{Name: "chance", Key: table.NoCSV, Drop: 2}, table.Column{Name: "", Key: "mark"})}
 	for i, x := range got.All {
 		mark := ""
 		switch i {
@@ -170,7 +170,7 @@ func (s *session) writeSowFor(t opened.Tryout, got risk.ForDay, aim float64) err
 				continue
 			}
 		}
-		list.Add(append(s.startCells(x.Planting), share(x.Ready), share(x.Good), intervalOf(x.Good), table.Cell{Text: a.bar(x.Good), Data: words.Dash}, table.Text(mark))...)
+		list.Add(append(s.startCells(x.Planting), share(x.Ready), share(x.Good), intervalOf(x.Good), table.Text(a.bar(x.Good)), table.Text(mark))...)
 	}
 	return list.Write(a.out, a.tables())
 }

@@ -88,18 +88,19 @@ func (s *session) writeSpots(spots []fittedSpot) error {
 		Title: s.Settings.Name + ": spots against the station",
 		Columns: []table.Column{
 			{Name: "spot", Wrap: true}, {Name: "kind"}, {Name: "mornings", Align: table.Right},
-			{Name: "clear nights", Unit: a.unit().Unit(), Key: "clear_c", Align: table.Right}, {Name: "90 % interval", Key: "clear_interval", Align: table.Right},
-			{Name: "dull nights", Unit: a.unit().Unit(), Key: "dull_c", Align: table.Right}, {Name: "90 % interval", Key: "dull_interval", Align: table.Right, Drop: 2},
+			{Name: "clear nights", Unit: a.unit().Unit(), Key: "clear_c", Align: table.Right}, {Name: "90 % interval", Keys: words.Ends("clear_c"), Align: table.Right},
+			{Name: "dull nights", Unit: a.unit().Unit(), Key: "dull_c", Align: table.Right}, {Name: "90 % interval", Keys: words.Ends("dull_c"), Align: table.Right, Drop: 2},
 			{Name: "night to night", Unit: a.unit().Unit(), Key: "night_sd_c", Align: table.Right, Drop: 1},
 		},
 	}
 	for _, f := range spots {
 		row := []table.Cell{table.Text(f.Name), table.Text(f.Kind), table.Textf("%d", f.sum.Used)}
 		if f.sum.Prior.Identity() {
-			row = append(row, table.Text("0"), table.Text(words.Dash), table.Text("0"), table.Text(words.Dash), table.Text(words.Dash))
+			zero := table.Data("0", "0")
+			row = append(row, zero, table.Text(words.Dash), zero, table.Text(words.Dash), table.Text(words.Dash))
 		} else {
 			row = append(row, a.gapCell(f.sum.Clear.Mean), a.gapInterval(f.sum.Clear), a.gapCell(f.sum.Dull.Mean), a.gapInterval(f.sum.Dull),
-				table.Textf("±%.1f", a.unit().Difference(f.sum.NightSD)))
+				table.Data(fmt.Sprintf("±%.1f", a.unit().Difference(f.sum.NightSD)), words.NumberData(f.sum.NightSD, 2)))
 		}
 		t.Add(row...)
 	}
@@ -195,7 +196,7 @@ func (s *session) spotDetails(f fittedSpot) {
 }
 
 func (a *app) gapCell(celsius float64) table.Cell {
-	return table.Cell{Text: fmt.Sprintf("%+.1f", a.unit().Difference(celsius)), Data: fmt.Sprintf("%.2f", celsius)}
+	return table.Data(fmt.Sprintf("%+.1f", a.unit().Difference(celsius)), words.NumberData(celsius, 2))
 }
 
 // signed is a difference with its sign and unit.
@@ -204,7 +205,7 @@ func (a *app) signed(celsius float64) string {
 }
 
 func (a *app) gapInterval(g site.Gap) table.Cell {
-	return table.Textf("%+.1f to %+.1f", a.unit().Difference(g.Low), a.unit().Difference(g.High))
+	return table.Data(fmt.Sprintf("%+.1f to %+.1f", a.unit().Difference(g.Low), a.unit().Difference(g.High)), words.NumberData(g.Low, 2), words.NumberData(g.High, 2))
 }
 
 // gapWords says a difference from the station.

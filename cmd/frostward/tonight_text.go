@@ -101,7 +101,7 @@ func (v *evening) aheadTable() table.Table {
 // aheadCell is the chance of harm to a bare planting on a night, marked where something is worth doing.
 func aheadCell(p nights.Planting) table.Cell {
 	c := p.Advice.Choices[0].Damaged
-	cell := table.Cell{Text: fmt.Sprintf("%.0f %%", 100*c.Share), Data: fmt.Sprintf("%.3f", c.Share)}
+	cell := words.Percent(c.Share)
 	if p.Advice.Do().Action != risk.Leave {
 		cell.Text, cell.Tone = "* "+cell.Text, table.Bad
 	}

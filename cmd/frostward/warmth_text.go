@@ -172,7 +172,7 @@ func (s *session) sumCell(w climate.Warmth) table.Cell {
 	if !w.Known() {
 		return unscaled(w.Sum)
 	}
-	return table.Cell{Text: fmt.Sprintf("%.0f", w.Sum*s.app.unit().Difference(1)), Data: fmt.Sprintf("%.1f", w.Sum)}
+	return table.Data(fmt.Sprintf("%.0f", w.Sum*s.app.unit().Difference(1)), fmt.Sprintf("%.1f", w.Sum))
 }
 
 func unscaled(v float64) table.Cell {
@@ -183,16 +183,13 @@ func unscaled(v float64) table.Cell {
 }
 
 func (s *session) dayCell(v float64) table.Cell {
-	if d := isoDay(s.Calendar, v); d != nil {
-		return table.Cell{Text: words.Day(s.Calendar, v), Data: *d}
-	}
-	return table.Text(words.Dash)
+	return s.words().DayCell(v)
 }
 
 // endCell is the end of a growing season, which may lie beyond the year.
 func (s *session) endCell(v float64) table.Cell {
 	if math.IsInf(v, 1) {
-		return table.Text("no end")
+		return table.Data("no end")
 	}
 	return s.dayCell(v)
 }

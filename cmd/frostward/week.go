@@ -77,7 +77,7 @@ func (a *app) week(o tonightOptions) error {
 		fmt.Fprintln(a.out)
 	}
 	t := table.Table{Title: fmt.Sprintf("%s: the week from %s", s.Settings.Name, words.Date(today)),
-		Columns: []table.Column{{Name: "day"}, {Name: "what to do", Key: "what", Wrap: true, MinWidth: 30}}}
+		Columns: []table.Column{{Name: "day", Key: "date"}, {Name: "what to do", Keys: []string{"planting", "what"}, Wrap: true, MinWidth: 30}}}
 	last := climate.Day(-1)
 	for _, task := range tasks {
 		day := weekday(task.Day)
@@ -85,7 +85,7 @@ func (a *app) week(o tonightOptions) error {
 			day = ""
 		}
 		last = task.Day
-		t.Add(table.Row(day, words.Capital(task.Sentence()))...)
+		t.Add(table.Data(day, task.Day.String()), table.Data(words.Capital(task.Sentence()), task.Planting, task.Sentence()))
 	}
 	if len(tasks) == 0 {
 		t.Notes = append(t.Notes, "Nothing is to be sown, planted out, picked or cleared this week."+s.nextTask())

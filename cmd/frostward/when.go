@@ -170,15 +170,15 @@ func (s *session) writeWhen(p risk.Planting, w risk.Window) error {
 	}
 	t := table.Table{Columns: []table.Column{
 		{Name: "start"}, {Name: "survives", Align: table.Right}, {Name: "ripens", Align: table.Right},
-		{Name: "both", Key: "succeeds", Align: table.Right}, {Name: "90 % interval", Key: "interval"},
-		{Name: "chance", Key: "bar", Drop: 1}, {Name: "picking", Key: "first_picking"}, {Name: "", Key: "mark"},
+		{Name: "both", Key: "succeeds", Align: table.Right}, {Name: "90 % interval", Keys: words.Ends("succeeds")},
+		{Name: "chance", Key: table.NoCSV, Drop: 1}, {Name: "picking", Key: "first_picking"}, {Name: "", Key: "mark"},
 	}}
 	for i, r := range w.Starts {
 		if !s.shown(w, i) {
 			continue
 		}
-		t.Add(table.Text(s.Calendar.Words(r.Day)), share(r.Survives), share(r.Ripens), share(r.Succeeds), intervalOf(r.Succeeds),
-			table.Cell{Text: a.bar(r.Succeeds), Data: words.Dash}, table.Text(s.picking(w.Result(i))), table.Text(markOf(w, i)))
+		t.Add(s.dayCell(float64(r.Day)), share(r.Survives), share(r.Ripens), share(r.Succeeds), intervalOf(r.Succeeds),
+			table.Text(a.bar(r.Succeeds)), s.words().PickingCell(w.Result(i)), table.Text(markOf(w, i)))
 	}
 	if err := t.Write(a.out, a.tables()); err != nil {
 		return err
@@ -250,17 +250,17 @@ func (s *session) writeReserves(f *risk.Field, t opened.Tryout, days climate.Win
 	}
 	out := table.Table{Columns: []table.Column{
 		{Name: "falls back on", Key: "reserve", Wrap: true, MinWidth: 12}, {Name: "first", Key: "start"}, {Name: "reserve", Key: "reserve_day"},
-		{Name: "a crop in", Key: "succeeds", Align: table.Right}, {Name: "90 % interval", Key: "interval"},
+		{Name: "a crop in", Key: "succeeds", Align: table.Right}, {Name: "90 % interval", Keys: words.Ends("succeeds")},
 		{Name: "from the reserve alone", Key: "used", Align: table.Right, Wrap: true, MinWidth: 8}, {Name: "picking", Key: "first_picking"},
 	}}
 	if win.Best >= 0 {
 		b := win.Result(win.Best)
-		out.Add(table.Text("nothing"), table.Text(s.Calendar.Words(b.Planting.Start)), table.Text(words.Dash), share(b.Succeeds), intervalOf(b.Succeeds),
-			table.Text(words.Dash), table.Text(s.picking(b)))
+		out.Add(table.Data("nothing", ""), s.dayCell(float64(b.Planting.Start)), table.Text(words.Dash), share(b.Succeeds), intervalOf(b.Succeeds),
+			table.Text(words.Dash), s.words().PickingCell(b))
 	}
 	for _, p := range plans {
-		out.Add(table.Text(words.ReserveKind(p.Of.Reserve, t.Raised)), table.Text(s.Calendar.Words(p.First.Planting.Start)), table.Text(s.Calendar.Words(p.Of.On)),
-			share(p.Of.Pair.Succeeds), intervalOf(p.Of.Pair.Succeeds), share(p.Of.Used), table.Text(s.picking(p.Of.Pair)))
+		out.Add(table.Text(words.ReserveKind(p.Of.Reserve, t.Raised)), s.dayCell(float64(p.First.Planting.Start)), s.dayCell(float64(p.Of.On)),
+			share(p.Of.Pair.Succeeds), intervalOf(p.Of.Pair.Succeeds), share(p.Of.Used), s.words().PickingCell(p.Of.Pair))
 	}
 	return out.Write(a.out, a.tables())
 }

@@ -24,7 +24,7 @@ func ScoreIssued(nights []Issued, threshold climate.Frost) NightScore {
 	nan := math.NaN()
 	none := risk.Usual{Low: nan, SD: nan, Tmax: nan}
 	model := site.PriorModel(site.AtStation)
-	var tally nightTally
+	tally := nightTally{limit: float64(threshold)}
 	var past []risk.PastNight
 	came := 0.0
 	for i, n := range nights {

@@ -71,7 +71,7 @@ func (t NightTrial) Replay(station, spot climate.Series) NightScore {
 	first, last := climate.SeasonsIn(spot, t.Calendar)
 	var log []site.Reading
 	var past []risk.PastNight
-	var tally nightTally
+	tally := nightTally{limit: readBetween(spot, t.Threshold)}
 	for y := first; y <= last; y++ {
 		days := t.nights(station, spot, y)
 		if len(days) == 0 {
@@ -110,6 +110,25 @@ func (t NightTrial) Replay(station, spot climate.Series) NightScore {
 	return tally.score(t)
 }
 
+// readBetween is the temperature that parts the readings at or below a threshold from those above
+// it: half way between the nearest of both. What a thermometer read to whole °F shows as 32 °F may have been
+// 0.2 °C, and a chance of 0 °C would fall short of how often 32 °F is read.
+func readBetween(r climate.Series, threshold climate.Frost) float64 {
+	at, above := math.Inf(-1), math.Inf(1)
+	for d := r.First; d <= r.Last(); d++ {
+		switch v, _ := r.At(d); {
+		case v <= float64(threshold):
+			at = max(at, v)
+		case v > float64(threshold):
+			above = min(above, v)
+		}
+	}
+	if mid := (at + above) / 2; mid-float64(threshold) < 0.5 && float64(threshold)-mid < 0.5 {
+		return mid
+	}
+	return float64(threshold) // never near it
+}
+
 // nights are the days of a season, in both spans, with all that a replay needs.
 func (t NightTrial) nights(station, spot climate.Series, season int) (days []climate.Day) {
 	for _, span := range [][2]climate.SeasonDay{{t.From, t.To}, t.Autumn} {
@@ -128,6 +147,7 @@ func (t NightTrial) nights(station, spot climate.Series, season int) (days []cli
 
 // nightTally gathers what was said and what came, one a night.
 type nightTally struct {
+	limit               float64   // of damage, °C
 	chance, usual, rule []float64 // of damage; the fixed rule says 0 or 1
 	forecast            []float64 // °C
 	came                []bool
@@ -136,17 +156,16 @@ type nightTally struct {
 }
 
 func (a *nightTally) add(t NightTrial, w risk.Tonight, p risk.PastNight) {
-	limit := float64(t.Threshold)
 	usual := risk.Tonight{Tmin: p.Usual.Low, SD: p.Usual.SD}
-	a.chance = append(a.chance, w.AtOrBelow(limit, risk.Cover{}).Share)
-	a.usual = append(a.usual, usual.AtOrBelow(limit, risk.Cover{}).Share)
+	a.chance = append(a.chance, w.AtOrBelow(a.limit, risk.Cover{}).Share)
+	a.usual = append(a.usual, usual.AtOrBelow(a.limit, risk.Cover{}).Share)
 	rule := 0.0
 	if p.Forecast <= t.Rule {
 		rule = 1
 	}
 	a.rule = append(a.rule, rule)
 	a.forecast = append(a.forecast, p.Forecast)
-	a.came = append(a.came, p.Came <= limit)
+	a.came = append(a.came, p.Came <= a.limit)
 	low, high := w.Interval()
 	a.low, a.high, a.lows = append(a.low, low), append(a.high, high), append(a.lows, p.Came)
 	a.error2 += (w.Tmin - p.Came) * (w.Tmin - p.Came)

@@ -125,19 +125,19 @@ func (n Night) Table(u words.Units) table.Table {
 		Title: fmt.Sprintf("%s: night to %s", n.garden.Settings.Name, words.Date(n.Evening+1)),
 		Columns: []table.Column{
 			{Name: "planting", Wrap: true, MinWidth: 12}, {Name: "do"}, {Name: "spot", Wrap: true, Drop: 3},
-			{Name: "harmed, killed at", Unit: u.Unit(), Key: "limits_c", Align: table.Right, Wrap: true, MinWidth: 11},
-			{Name: "bare", Key: "bare", Align: table.Right},
+			{Name: "harmed, killed at", Unit: u.Unit(), Keys: []string{"set_back_c", "killed_c"}, Align: table.Right, Wrap: true, MinWidth: 11},
+			{Name: "bare", Keys: []string{"bare", "bare_killed"}, Align: table.Right},
 		},
 	}
 	for _, c := range n.garden.Covers() {
-		t.Columns = append(t.Columns, table.Column{Name: c.Name, Align: table.Right})
+		t.Columns = append(t.Columns, table.Column{Name: c.Name, Keys: []string{c.Name, c.Name + "_killed"}, Align: table.Right})
 	}
-	t.Columns = append(t.Columns, table.Column{Name: "bare, 90 % interval", Key: "bare_interval", Align: table.Right, Wrap: true, MinWidth: 8, Drop: 2},
+	t.Columns = append(t.Columns, table.Column{Name: "bare, 90 % interval", Keys: words.Ends("bare"), Align: table.Right, Wrap: true, MinWidth: 8, Drop: 2},
 		table.Column{Name: "worth it from", Key: "break_even", Align: table.Right, Wrap: true, MinWidth: 8, Drop: 1})
 	for _, p := range n.Out {
 		x := p.Advice.Exposed
 		row := []table.Cell{table.Text(p.Label()), doCell(p.Advice.Do()), table.Text(p.Where.Name),
-			table.Textf("%s, %s", u.Cell(x.SetBack).Text, u.Cell(x.Kill).Text)}
+			table.Data(u.Cell(x.SetBack).Text+", "+u.Cell(x.Kill).Text, u.Cell(x.SetBack).Data[0], u.Cell(x.Kill).Data[0])}
 		var cells []table.Cell
 		for _, c := range p.Advice.Choices {
 			if c.Action != risk.BringIn {
@@ -146,11 +146,11 @@ func (n Night) Table(u words.Units) table.Table {
 		}
 		row = append(row, cells...)
 		bare := p.Advice.Choices[0].Damaged
-		even := "never"
+		even := table.Data("never")
 		if p.Advice.BreakEven < 1 {
-			even = fmt.Sprintf("%.0f %%", 100*p.Advice.BreakEven)
+			even = words.Percent(p.Advice.BreakEven)
 		}
-		row = append(row, table.Text(words.Range(bare.Low, bare.High)+" %"), table.Text(even))
+		row = append(row, table.Data(words.Range(bare.Low, bare.High)+" %", words.ShareData(bare.Low), words.ShareData(bare.High)), even)
 		t.Add(row...)
 	}
 	t.Notes = []string{"chance of being set back or killed / killed; worth it from: the chance of harm from which covering or carrying in costs less than the harm it saves."}
@@ -158,7 +158,7 @@ func (n Night) Table(u words.Units) table.Table {
 }
 
 func harmCell(c risk.NightChoice) table.Cell {
-	return table.Cell{Text: fmt.Sprintf("%.0f / %.0f %%", 100*c.Damaged.Share, 100*c.Killed.Share), Data: fmt.Sprintf("%.3f", c.Damaged.Share)}
+	return table.Data(fmt.Sprintf("%.0f / %.0f %%", 100*c.Damaged.Share, 100*c.Killed.Share), words.ShareData(c.Damaged.Share), words.ShareData(c.Killed.Share))
 }
 
 func doCell(c risk.NightChoice) table.Cell {

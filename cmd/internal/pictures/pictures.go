@@ -65,7 +65,7 @@ func (p Paper) Frosts(c climate.Calendar, e climate.Ensemble, t opened.Frosts) (
 		return out // hardly any season has a frost
 	}
 	scale.From, scale.To = scale.From-7, scale.To+7
-	return Picture{"When they come: the middle half of the seasons as a block, 8 in 10 as a line.", p.pen().Lanes(lanes, scale, p.Width)}
+	return Picture{"when they come, the middle half of the seasons as a block, 8 in 10 as a line.", p.pen().Lanes(lanes, scale, p.Width)}
 }
 
 // Window is the chance of success by the starting day.

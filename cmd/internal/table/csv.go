@@ -9,18 +9,19 @@ import (
 
 func (t Table) writeCSV(w io.Writer) error {
 	out := csv.NewWriter(w)
-	record := make([]string, len(t.Columns))
-	for i, c := range t.Columns {
-		record[i] = GuardFormula(c.key())
+	var record []string
+	for _, c := range t.Columns {
+		for _, k := range c.keys() {
+			record = append(record, GuardFormula(k))
+		}
 	}
 	out.Write(record) // errors come from Error below
 	for _, row := range t.Rows {
-		for i, cell := range row {
-			record[i] = cell.Data
-			if record[i] == "" {
-				record[i] = cell.Text
+		record = record[:0]
+		for i, c := range t.Columns {
+			for k := range c.keys() {
+				record = append(record, GuardFormula(Safe(row[i].datum(k))))
 			}
-			record[i] = GuardFormula(Safe(record[i]))
 		}
 		out.Write(record)
 	}
@@ -40,15 +41,31 @@ func GuardFormula(s string) string {
 	return "'" + s
 }
 
-// key is a column's heading in CSV: its Key, or its name and unit in lower case with
+// datum is the k-th of what CSV has in the place of a cell, "" where it has nothing.
+func (c Cell) datum(k int) string {
+	switch {
+	case k < len(c.Data):
+		return c.Data[k]
+	case c.Data != nil || k > 0 || c.Text == Dash || c.Tone == Quiet:
+		return ""
+	}
+	return c.Text
+}
+
+// keys are a column's headings in CSV: its Keys or Key, or its name and unit in lower case with
 // what is neither letter nor digit as one underscore.
-func (c Column) key() string {
-	if c.Key != "" {
-		return c.Key
+func (c Column) keys() []string {
+	switch {
+	case c.Keys != nil:
+		return c.Keys
+	case c.Key == NoCSV:
+		return nil
+	case c.Key != "":
+		return []string{c.Key}
 	}
 	units := strings.NewReplacer("°", "", "%", "percent")
 	words := strings.FieldsFunc(strings.ToLower(c.Name+" "+units.Replace(c.Unit)), func(r rune) bool {
 		return !('a' <= r && r <= 'z' || '0' <= r && r <= '9' || r > 127)
 	})
-	return strings.Join(words, "_")
+	return []string{strings.Join(words, "_")}
 }

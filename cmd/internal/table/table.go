@@ -37,9 +37,10 @@ const (
 
 // Column is one column of a table.
 type Column struct {
-	Name  string // heading, such as "last frost"
-	Unit  string // follows the heading, such as "°C"; may be empty
-	Key   string // heading in CSV; empty: made from Name and Unit, as in "last_frost_c"
+	Name  string   // heading, such as "last frost"
+	Unit  string   // follows the heading, such as "°C"; may be empty
+	Key   string   // heading in CSV; empty: made from Name and Unit, as in "last_frost_c"; NoCSV: not in it
+	Keys  []string // in its place, where the column is several in CSV, which has a number or a date in each
 	Align Align
 
 	Wrap     bool // may be narrowed by breaking its text at spaces
@@ -47,15 +48,24 @@ type Column struct {
 	Drop     int  // above 0: may be left out of a narrow text table, the highest number first
 }
 
+// NoCSV is the key of a column that is not in CSV, such as a bar.
+const NoCSV = "-"
+
+// Dash stands in a cell for a reader where there is nothing; in CSV such a cell is empty.
+const Dash = "-"
+
 // Cell is one value.
 type Cell struct {
-	Text string // as read by a person
-	Data string // as written in CSV; empty: Text
+	Text string   // as read by a person
+	Data []string // as written in CSV, one for each key; nil: Text, or nothing for a Dash or a Quiet one
 	Tone Tone
 }
 
 // Text returns a plain cell.
 func Text(s string) Cell { return Cell{Text: s} }
+
+// Data returns a cell that CSV has otherwise than a reader does: as its parts, each in a column.
+func Data(text string, data ...string) Cell { return Cell{Text: text, Data: data} }
 
 // Textf returns a plain cell with a formatted text.
 func Textf(format string, args ...any) Cell { return Cell{Text: fmt.Sprintf(format, args...)} }

@@ -43,9 +43,9 @@ func sample() Table {
 		},
 		Notes: []string{"Chances are counted over the seasons of record; each interval is 90 %."},
 	}
-	t.Add(Text("courgettes"), Text("open bed"), Cell{Text: "24 May", Data: "05-24"}, Text("-3.2"), Cell{Text: "likely, 9 in 10", Data: "0.9", Tone: Good}, Text("46"), Text("frost after planting out in 4 of 46 seasons"))
-	t.Add(Text("sweet corn, early"), Text("patio by the wall"), Cell{Text: "8 May", Data: "05-08"}, Text("-0.5"), Cell{Text: "doubtful, 5 in 10", Data: "0.5", Tone: Doubtful}, Text("46"), Text("the cobs would not ripen before the first killing frost in half of the seasons"))
-	t.Add(Text("Übergrößenkürbis"), Text("温室"), Cell{Text: "1 Jun", Data: "06-01"}, Text("4.0"), Cell{Text: "not known", Tone: Quiet}, Text("3"), Text("too few seasons"))
+	t.Add(Text("courgettes"), Text("open bed"), Cell{Text: "24 May", Data: []string{"05-24"}}, Text("-3.2"), Cell{Text: "likely, 9 in 10", Data: []string{"0.9"}, Tone: Good}, Text("46"), Text("frost after planting out in 4 of 46 seasons"))
+	t.Add(Text("sweet corn, early"), Text("patio by the wall"), Cell{Text: "8 May", Data: []string{"05-08"}}, Text("-0.5"), Cell{Text: "doubtful, 5 in 10", Data: []string{"0.5"}, Tone: Doubtful}, Text("46"), Text("the cobs would not ripen before the first killing frost in half of the seasons"))
+	t.Add(Text("Übergrößenkürbis"), Text("温室"), Cell{Text: "1 Jun", Data: []string{"06-01"}}, Text("4.0"), Cell{Text: "not known", Tone: Quiet}, Text("3"), Text("too few seasons"))
 	return t
 }
 

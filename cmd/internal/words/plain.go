@@ -6,11 +6,12 @@ import (
 	"strings"
 
 	"frostward/climate"
+	"frostward/cmd/internal/table"
 	"frostward/risk"
 )
 
 // Dash stands where there is nothing to say.
-const Dash = "-"
+const Dash = table.Dash
 
 // Day says a season day, "24 May", or a dash where there is none.
 func Day(c climate.Calendar, v float64) string {
