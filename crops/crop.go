@@ -44,6 +44,9 @@ type Crop struct {
 	Kind  Kind   // kind
 	Title string // plural, for sentences: "courgettes"; plural
 
+	// Family is what a household takes one crop for in place of another: "squashes" of a courgette and a pumpkin. family
+	Family string
+
 	// StartsFrom is what goes into the ground or the pot: "seed", "tubers", "cloves",
 	// "sets"; "seed" where the catalogue is silent. starts_from
 	StartsFrom string

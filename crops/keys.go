@@ -19,6 +19,7 @@ type Key struct {
 var keys = []Key{
 	{Name: "kind", Text: true, What: "part that is picked"},
 	{Name: "plural", Text: true, What: "plural", words: func(c *Crop) *string { return &c.Title }},
+	{Name: "family", Text: true, What: "counted among", words: func(c *Crop) *string { return &c.Family }},
 	{Name: "also", Text: true, What: "also called"},
 	{Name: "starts_from", Text: true, What: "starts from", words: func(c *Crop) *string { return &c.StartsFrom }},
 	{Name: "caution", Text: true, What: "caution", words: func(c *Crop) *string { return &c.Caution }},

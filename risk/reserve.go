@@ -11,12 +11,21 @@ import (
 // which stands beside the first whatever becomes of it. The zero value is none.
 type Reserve struct {
 	Plants int  // held back
+	Of     int  // plants of the planting itself; 0: not known, and taken to be no more than are held back
 	Again  bool // a second planting instead
 	On     climate.SeasonDay
 }
 
 // None says whether there is no reserve.
 func (r Reserve) None() bool { return r.Plants == 0 && !r.Again }
+
+// Replaces is how much of a lost planting the reserve can stand for.
+func (r Reserve) Replaces() float64 {
+	if r.Again || r.Of == 0 {
+		return 1
+	}
+	return min(1, float64(r.Plants)/float64(r.Of))
+}
 
 // Reserved is a planting with its reserve, from the same seasons.
 type Reserved struct {
@@ -27,6 +36,9 @@ type Reserved struct {
 	Needed climate.Chance // spare plants go out; of a second planting: the first fails
 	Verdict
 }
+
+// Saves is what the reserve saves a year where a lost planting costs so much, in the same unit.
+func (r Reserved) Saves(lost float64) float64 { return r.Used.Share * r.Replaces() * lost }
 
 // WithReserve scores the planting of an assessment together with a reserve.
 func (a *Assessment) WithReserve(r Reserve) Reserved {

@@ -55,6 +55,9 @@ func TestReserveByHand(t *testing.T) {
 	assert.Equal(t, 0.9, longer.Pair.Succeeds.Share, "the night of the 12th is over when they go out")
 	assert.Equal(t, 0.7, a.WithReserve(Reserve{Again: true, On: on(time.June, 10)}).Pair.Succeeds.Share)
 	assert.True(t, Reserve{}.None())
+	assert.InDelta(t, 0.3*8, spare.Saves(8), 1e-12)
+	spare.Of = 12
+	assert.InDelta(t, 0.3*8/2, spare.Saves(8), 1e-12, "6 plants stand for half of 12")
 }
 
 // What is not known of a reserve counts for nothing.

@@ -49,16 +49,17 @@ func TogetherOf(e climate.Ensemble, outcomes [][]Outcome) Together {
 }
 
 // EitherSucceeds is the chance that at least one of several plantings succeeds, from the same
-// seasons: a second sowing beside a first, or several plantings of one crop.
+// seasons: a second sowing beside a first, or several plantings of one family. A season in which any is not known is
+// left out: counted where another succeeds and not where it fails, such seasons would make the chance too high.
 func EitherSucceeds(e climate.Ensemble, outcomes ...[]Outcome) climate.Chance {
 	any := make([]climate.Answer, len(e.Seasons))
 	for i := range any {
 		good, all := false, true
 		for _, o := range outcomes {
 			all = all && o[i].Known
-			good = good || o[i].Known && o[i].Succeeds()
+			good = good || o[i].Succeeds()
 		}
-		if good || all { // one that succeeds is enough, whatever is not known of the others
+		if all {
 			any[i] = climate.AnswerOf(good)
 		}
 	}

@@ -8,7 +8,9 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -97,21 +99,92 @@ func TestPageFileInBrowser(t *testing.T) {
 	}
 }
 
-// Whatever the width, nothing of the page runs over its edge and no table cuts a word, also at
-// twice the size of text and with all that folds opened.
-func TestPageWidthsInBrowser(t *testing.T) {
+// moved puts every date of a text half a year later, as its garden would have it on the other side of the equator.
+func moved(text string) string {
+	return regexp.MustCompile(`\b(\d{4}-)?\d\d-\d\d\b`).ReplaceAllStringFunc(text, func(s string) string {
+		d, err := time.Parse("2006-01-02", "2026-"+s[len(s)-5:])
+		if len(s) > 5 {
+			d, err = time.Parse("2006-01-02", s)
+		}
+		if err != nil {
+			return s
+		}
+		return d.AddDate(0, 0, 182).Format("2006-01-02")[10-len(s):]
+	})
+}
+
+// gardens are five to look at, all invented: the built-in one, and what is changed in it for the others.
+var gardens = []struct {
+	name, asOf string
+	change     func(name, text string) string
+}{
+	{"built-in", "2026-05-17", func(_, text string) string { return text }},
+	{"many", "2026-05-17", func(name, text string) string {
+		if name == "plan.csv" { // 25 plantings
+			text += `carrots,carrot,,open bed,bed 13,04-20,,,,
+parsnips,parsnip,,open bed,bed 14,04-10,,,,
+onions from sets,onion,sets,open bed,bed 15,04-01,,,,
+garlic,garlic,,open bed,bed 16,10-20,,,,
+peas,pea,,open bed,bed 17,04-05,,,,again 21 days later
+broad beans,broad bean,,open bed,bed 18,03-20,,,,
+a lettuce with a name of more than forty letters in all,lettuce,,open bed,bed 19,03-20,05-12,,,again 14 days later
+cucumbers,cucumber,,glasshouse,bench 2,04-20,05-28,,,
+chillies,chilli,,glasshouse,bench 3,02-20,05-25,,,
+pumpkins,pumpkin,,south wall,bed 20,04-25,05-28,fleece,,4 plants until 06-12
+`
+		}
+		return text
+	}},
+	{"no-log", "2026-05-17", func(name, text string) string { return strings.Replace(text, "log: log.csv", "# no log", 1) }},
+	{"south-f", "2026-11-15", func(name, text string) string {
+		if name != "garden.yaml" {
+			return moved(text)
+		}
+		return strings.NewReplacer("latitude: 53.6", "latitude: -43.6", "# show: f", "show: f").Replace(text)
+	}},
+	{"january", "2026-01-15", func(name, text string) string {
+		if name == "plan.csv" { // nothing that stands the winter
+			text = regexp.MustCompile(`(?m)^(leeks|sprouts|winter kale),.*\n`).ReplaceAllString(text, "")
+		}
+		return text
+	}},
+}
+
+// Five gardens, at every width, by day and by night: nothing of the page runs over its edge and no table cuts a word,
+// also at twice the size of text and with all that folds opened; axe-core finds nothing; °F is shown throughout where asked for.
+func TestFiveGardensInBrowser(t *testing.T) {
 	open := browsertest.Browser(t)
-	file := filepath.Join(t.TempDir(), "garden.html")
-	w := world{out: io.Discard, err: io.Discard, getenv: os.Getenv, today: func() climate.Day { return climate.NewDay(2026, 5, 17) }}
-	require.Equal(t, 0, run(w, []string{"page", "-o", file}))
-	for _, width := range []int{320, 390, 600, 768, 1024, 1280} {
-		tab := open(t, width, false)
-		tab.Open("file://" + file)
-		tab.Fits()
-		browsertest.Eval[bool](tab, "document.querySelectorAll('details').forEach(d => d.open = true), true")
-		tab.Fits()
-		browsertest.Eval[bool](tab, "document.documentElement.style.fontSize = '200%', true")
-		tab.Fits()
+	for _, g := range gardens {
+		t.Run(g.name, func(t *testing.T) {
+			dir := filepath.Join(t.TempDir(), "g")
+			w := world{out: io.Discard, err: io.Discard, getenv: os.Getenv, today: func() climate.Day { return climate.NewDay(2026, 5, 17) }}
+			require.Equal(t, 0, run(w, []string{"start", dir}))
+			for _, name := range []string{"garden.yaml", "plan.csv", "record.csv", "log.csv"} {
+				b, err := os.ReadFile(filepath.Join(dir, name))
+				require.NoError(t, err)
+				require.NoError(t, os.WriteFile(filepath.Join(dir, name), []byte(g.change(name, string(b))), 0o666))
+			}
+			file := filepath.Join(dir, "garden.html")
+			require.Equal(t, 0, run(w, []string{"page", "--garden", dir, "--as-of", g.asOf, "-o", file}))
+			for _, width := range []int{320, 390, 600, 768, 1024, 1280} {
+				for _, dark := range []bool{false, true} {
+					name := fmt.Sprintf("%s-%d%s", g.name, width, map[bool]string{true: "-dark"}[dark])
+					tab := open(t, width, dark)
+					tab.Open("file://" + file)
+					tab.Shot(name)
+					tab.Clean("file://" + file)
+					tab.Accessible()
+					browsertest.Eval[bool](tab, "document.querySelectorAll('details').forEach(d => d.open = true), true")
+					tab.Fits()
+					browsertest.Eval[bool](tab, "document.documentElement.style.fontSize = '200%', true")
+					tab.Fits()
+					if g.name == "south-f" {
+						browsertest.Eval[bool](tab, "document.querySelector('#sources').remove(), true") // sources are cited in their own unit
+						assert.NotContains(t, browsertest.Eval[string](tab, "document.body.textContent"), "°C")
+					}
+				}
+			}
+		})
 	}
 }
 

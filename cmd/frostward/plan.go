@@ -12,6 +12,7 @@ import (
 	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
+	"frostward/cmd/internal/view"
 	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
@@ -203,26 +204,14 @@ func (s *session) writeChanges(assessed []risk.Assessment, against []opened.Cont
 
 // writeTogether prints what becomes of all the plantings in the same years.
 func (s *session) writeTogether(assessed []risk.Assessment, past *opened.Remembered) error {
-	if len(assessed) < 2 {
-		return nil
-	}
 	got, err := s.Together(assessed, past)
-	if err != nil || !got.Every.Known {
+	if err != nil {
 		return err
 	}
-	t := table.Table{Title: "All together, with their reserves, in the same years", Columns: []table.Column{
-		{Name: "there is a crop of", Wrap: true, MinWidth: 20}, {Name: "in"}, {Name: "90 % interval", Align: table.Right}}}
-	add := func(of string, c climate.Chance) {
-		t.Add(table.Text(of), table.Text(words.InYears(c.Share)), intervalOf(c))
+	t, ok := view.TogetherTable(got)
+	if !ok {
+		return nil
 	}
-	add(fmt.Sprintf("every one of %d plantings", len(assessed)), got.Every)
-	add("nine in ten of them", got.NineInTen)
-	for _, any := range got.AnyOf {
-		if any.Succeeds.Known {
-			add(fmt.Sprintf("at least one %s (%s)", any.Crop, words.List(any.Labels)), any.Succeeds)
-		}
-	}
-	t.Notes = words.Together(got.Together, got.Labels, got.Night, got.Took)
 	fmt.Fprintln(s.app.out)
 	return t.Write(s.app.out, s.app.tables())
 }

@@ -41,7 +41,7 @@ type togetherJSON struct {
 }
 
 type anyOfJSON struct {
-	Crop      string    `json:"crop"`
+	Family    string    `json:"family"`
 	Plantings []string  `json:"plantings"`
 	Succeeds  shareJSON `json:"succeeds"`
 }
@@ -53,7 +53,7 @@ func togetherOf(t opened.Together) togetherJSON {
 		j.Pair = []string{t.Labels[t.Pair[0]], t.Labels[t.Pair[1]]}
 	}
 	for _, any := range t.AnyOf {
-		j.AtLeastOne = append(j.AtLeastOne, anyOfJSON{any.Crop, any.Labels, jsonOf(any.Succeeds)})
+		j.AtLeastOne = append(j.AtLeastOne, anyOfJSON{any.Family, any.Labels, jsonOf(any.Succeeds)})
 	}
 	if len(t.Took) > 0 {
 		day := t.Night.String()
@@ -142,6 +142,7 @@ type plantingJSON struct {
 // reserveJSON is a planting with what it falls back on.
 type reserveJSON struct {
 	Plants   int        `json:"plants"` // held back; 0 of a second sowing or planting
+	Of       int        `json:"of"`     // plants of the planting; 0 where the plan does not say
 	On       *string    `json:"on"`
 	Needed   shareJSON  `json:"needed"`
 	Used     shareJSON  `json:"crop_from_it_alone"`
@@ -158,9 +159,9 @@ func (s *session) reserveJSON(r risk.Reserved) *reserveJSON {
 		return nil
 	}
 	c := s.Settings.Costs
-	return &reserveJSON{Plants: r.Plants, On: isoDay(s.Calendar, float64(r.On)), Needed: jsonOf(r.Needed), Used: jsonOf(r.Used),
+	return &reserveJSON{Plants: r.Plants, Of: r.Of, On: isoDay(s.Calendar, float64(r.On)), Needed: jsonOf(r.Needed), Used: jsonOf(r.Used),
 		Succeeds: jsonOf(r.Pair.Succeeds), Harvest: s.picksJSON(r.Pair), Verdict: r.Verdict.String(), Unit: c.Unit,
-		Costs: number(c.OfReserve(r.Reserve), 2), Saves: number(words.Of(r.Used, r.Used.Share*c.Lost), 2)}
+		Costs: number(c.OfReserve(r.Reserve), 2), Saves: number(words.Of(r.Used, r.Saves(c.Lost)), 2)}
 }
 
 // otherJSON is the same planting with its cover taken away, or under the first cover owned.

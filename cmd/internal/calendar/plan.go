@@ -42,6 +42,17 @@ func Events(g *opened.Garden, w words.In, season int) ([]Event, error) {
 			})
 		}
 		at, st := opened.StagesOf(p, x), states[i]
+		if st.FallsBack() {
+			title := "Plant out the spares of " + label + ", where frost has killed the first"
+			switch {
+			case p.Reserve.Again && p.Raised:
+				title = "Plant out " + label + " again"
+			case p.Reserve.Again:
+				title = "Sow " + label + " again"
+			}
+			c, on := g.Settings.Costs, float64(p.Reserve.On)
+			add("reserve", on, on, title, w.Reserved(&x, c.OfReserve(p.Reserve), c.Lost, c.Unit))
+		}
 		if in, _ := g.Calendar.Locate(st.End); st.Phase == opened.Over && in >= season {
 			continue
 		}

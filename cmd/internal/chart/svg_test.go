@@ -37,7 +37,7 @@ func golden(t *testing.T, name string, got []byte) {
 
 var samples = map[string]chart.Chart{
 	"curves": sample.Curves(), "window": sample.Window(), "season": sample.Season(),
-	"fan": sample.Fan(), "scatter": sample.Scatter(), "reliability": sample.Reliability(),
+	"fan": sample.Fan(), "scatter": sample.Scatter(), "reliability": sample.Reliability(), "years": sample.Years(),
 }
 
 func TestGoldenData(t *testing.T) {

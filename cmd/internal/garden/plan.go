@@ -25,6 +25,7 @@ type Row struct {
 	Out, Picked   Date // when it really went out, and was cleared, as logged by the grower
 
 	Metres       float64 // of bed, which a cover by the metre must reach over; 0 where not given
+	Plants       int     // in the planting; 0 where not given
 	OverlapWeeks float64 // weeks that it may grow between the last of the planting it follows
 
 	Variety string // the grower's own word
@@ -47,7 +48,7 @@ func (d Date) Given() bool { return d.Text != "" }
 // Place names the row in messages.
 func (r Row) Place() string { return fmt.Sprintf("%s:%d", r.File, r.Line) }
 
-var planColumns = []string{"name", "crop", "class", "variety", "spot", "bed", "sow", "plant_out", "cover", "follows", "overlap_weeks", "metres", "reserve", "out", "picked"}
+var planColumns = []string{"name", "crop", "class", "variety", "spot", "bed", "sow", "plant_out", "cover", "follows", "overlap_weeks", "metres", "plants", "reserve", "out", "picked"}
 
 // ReadPlan reads a plan. Columns may stand in any order; crop and one of sow and plant_out
 // are needed. Bad rows are all reported at once.
@@ -196,7 +197,11 @@ func planRow(rec, head []string, at map[string]int, c climate.Calendar) (r Row, 
 		Cover: cell("cover"), Follows: cell("follows"),
 		OverlapWeeks: amount("overlap_weeks", cell("overlap_weeks"), "weeks", maxOverlap, &err),
 		Metres:       amount("metres", cell("metres"), "metres", maxMetres, &err),
+		Plants:       int(amount("plants", cell("plants"), "plants", maxPlants, &err)),
 		Sow:          date("sow"), PlantOut: date("plant_out"), Out: date("out"), Picked: date("picked")}
+	if n := cell("plants"); err == nil && n != "" && !wholeNumber(n) {
+		err = fmt.Errorf("plants: %q is not a whole number of plants", n)
+	}
 	var own []string
 	for i, h := range head {
 		if at[h] == i && i < len(rec) && h != "" && strings.TrimSpace(rec[i]) != "" && !contains(planColumns, h) {
@@ -242,6 +247,8 @@ func amount(col, s, of string, most float64, err *error) float64 {
 	}
 	return v
 }
+
+func wholeNumber(s string) bool { _, err := strconv.Atoi(s); return err == nil }
 
 func parseDate(s string, c climate.Calendar) (Date, error) {
 	if s == "" {

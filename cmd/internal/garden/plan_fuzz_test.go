@@ -60,7 +60,7 @@ func FuzzPlan(f *testing.F) {
 				}
 			}
 			_ = w.Write([]string{fmt.Sprint(r.Metres), r.Name, r.Crop, r.Class, r.Variety, r.Spot, r.Bed, r.Sow.Text, r.PlantOut.Text, r.Cover, r.Follows,
-				fmt.Sprint(r.OverlapWeeks), r.Reserve.Text, r.Out.Text, r.Picked.Text})
+				fmt.Sprint(r.OverlapWeeks), fmt.Sprint(r.Plants), r.Reserve.Text, r.Out.Text, r.Picked.Text})
 		}
 		w.Flush()
 		again, err := ReadPlan(&out, "again.csv", c)

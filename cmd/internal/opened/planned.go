@@ -62,21 +62,22 @@ func (g *Garden) resolveRow(r garden.Row, cat *crops.Catalogue) (Planned, error)
 			p.Sow = p.Start - climate.SeasonDay(7*WeeksUnderCover(crop))
 		}
 	}
-	if p.Reserve, err = reserveOf(r.Reserve, p.Start); err != nil {
+	if p.Reserve, err = reserveOf(r, p.Start); err != nil {
 		return p, err
 	}
 	return p, p.Check()
 }
 
 // reserveOf is what a row says its planting, which starts on a day, falls back on.
-func reserveOf(r garden.Reserve, start climate.SeasonDay) (risk.Reserve, error) {
+func reserveOf(row garden.Row, start climate.SeasonDay) (risk.Reserve, error) {
+	r := row.Reserve
 	if r.DaysLater > 0 {
 		return risk.Reserve{Again: true, On: start + climate.SeasonDay(r.DaysLater)}, nil
 	}
 	if r.Plants > 0 && r.Until.Day <= start {
 		return risk.Reserve{}, errors.New("reserve: the spare plants are held back until a day that is not after plant_out; wanted a later one")
 	}
-	return risk.Reserve{Plants: r.Plants, On: r.Until.Day}, nil
+	return risk.Reserve{Plants: r.Plants, Of: row.Plants, On: r.Until.Day}, nil
 }
 
 // WeeksUnderCover is how long a crop is raised under cover, 0 where it is not.

@@ -2,6 +2,7 @@ package opened
 
 import (
 	"frostward/climate"
+	"frostward/crops"
 	"frostward/risk"
 )
 
@@ -9,14 +10,14 @@ import (
 type Together struct {
 	risk.Together
 	Labels []string
-	AnyOf  []AnyOf     // of crops with several plantings
+	AnyOf  []AnyOf     // of families with several plantings
 	Night  climate.Day // the morning of the night of the record that killed most of them
 	Took   []string    // those; none where none was killed
 }
 
-// AnyOf is at least one of several plantings of a crop.
+// AnyOf is at least one of several plantings of a family of crops, such as the squashes, or of one crop.
 type AnyOf struct {
-	Crop     string
+	Family   string
 	Labels   []string
 	Succeeds climate.Chance
 }
@@ -28,25 +29,26 @@ func (g *Garden) Together(assessed []risk.Assessment, past *Remembered) (t Toget
 		return t, err
 	}
 	outcomes := make([][]risk.Outcome, len(assessed))
-	byCrop := map[string][]int{}
+	family := map[string][]int{}
 	for i, x := range assessed {
 		p := x.Result.Planting
 		if outcomes[i] = x.Result.Outcomes; !x.Reserved.None() {
 			outcomes[i] = x.Reserved.Pair.Outcomes
 		}
 		t.Labels = append(t.Labels, p.Label())
-		byCrop[p.Crop.Name] = append(byCrop[p.Crop.Name], i)
+		of := familyOf(p.Crop)
+		family[of] = append(family[of], i)
 	}
 	t.Together = risk.TogetherOf(f.Base, outcomes)
 	for i, x := range assessed {
-		crop := x.Result.Planting.Crop.Name
-		if same := byCrop[crop]; len(same) > 1 && same[0] == i {
+		name := familyOf(x.Result.Planting.Crop)
+		if same := family[name]; len(same) > 1 && same[0] == i {
 			var rows [][]risk.Outcome
 			var of []string
 			for _, k := range same {
 				rows, of = append(rows, outcomes[k]), append(of, t.Labels[k])
 			}
-			t.AnyOf = append(t.AnyOf, AnyOf{crop, of, risk.EitherSucceeds(f.Base, rows...)})
+			t.AnyOf = append(t.AnyOf, AnyOf{name, of, risk.EitherSucceeds(f.Base, rows...)})
 		}
 	}
 	night, took := past.worstNight(g.Calendar)
@@ -55,6 +57,14 @@ func (g *Garden) Together(assessed []risk.Assessment, past *Remembered) (t Toget
 		t.Took = append(t.Took, t.Labels[i])
 	}
 	return t, nil
+}
+
+// familyOf is what a household takes a crop for: its family, or itself.
+func familyOf(c crops.Crop) string {
+	if c.Family != "" {
+		return c.Family
+	}
+	return c.Title
 }
 
 // worstNight is the morning of the night of the record that killed the most plantings before their first picking, the

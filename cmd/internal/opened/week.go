@@ -67,6 +67,12 @@ func (g *Garden) TasksOf(states []State, plantings []Planned, assessed []risk.As
 			}
 		}
 		now, _ := g.Calendar.Locate(today)
+		if st.FallsBack() {
+			for _, s := range reserveSteps(plantings[i]) {
+				add(now, float64(s.on), s.what, s.note)
+				add(now+1, float64(s.on), s.what, s.note)
+			}
+		}
 		stages := StagesOf(plantings[i], assessed[i])
 		// What the plan alone has begun today is still to be done.
 		if due := st.Since == today && !st.Logged; due && st.Phase == InGround {
@@ -104,6 +110,29 @@ func (g *Garden) TasksOf(states []State, plantings []Planned, assessed []risk.As
 	}
 	slices.SortStableFunc(out, func(a, b Task) int { return cmp.Compare(a.Day, b.Day) })
 	return out
+}
+
+// FallsBack says whether a planting's reserve, if it has one, may still be wanted.
+func (st State) FallsBack() bool {
+	return !st.Reserve.None() && (st.Phase != Over || strings.HasPrefix(st.What, journal.Lost))
+}
+
+// reserveStep is something to do for a planting's reserve.
+type reserveStep struct {
+	on         climate.SeasonDay
+	what, note string
+}
+
+// reserveSteps are what a planting's reserve asks for.
+func reserveSteps(p Planned) []reserveStep {
+	r := p.Reserve
+	switch {
+	case !r.Again:
+		return []reserveStep{{r.On, "plant out the spares of %", "in place of what frost has killed"}}
+	case p.Raised:
+		return []reserveStep{{p.At(r.On).Sow, "sow % under cover again", "for the second planting"}, {r.On, "plant out % again", ""}}
+	}
+	return []reserveStep{{r.On, "sow % again", ""}}
 }
 
 // wanted says whether another planting waits for the bed of one.

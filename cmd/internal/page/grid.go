@@ -52,7 +52,7 @@ func gridOf(t table.Table, label string) grid {
 			if utf8.RuneCountInString(c.Text) <= 14 {
 				classes = append(classes, "whole") // a date or a word is not broken
 			}
-			if utf8.RuneCountInString(c.Text+g.Head[i].Text) > 22 {
+			if utf8.RuneCountInString(c.Text+g.Head[i].Text) > 20 {
 				classes = append(classes, "long") // fills a line of a card
 			}
 			row[i] = cell{Text: c.Text, Label: g.Head[i].Text, Class: strings.Join(classes, " "), Tone: toneClass(c.Tone)}

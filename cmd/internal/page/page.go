@@ -75,6 +75,7 @@ func Write(w io.Writer, v View, o Options) error {
 	parts := []part{
 		{ID: "plan", Short: "The plan", Heading: "The plan through the season", Section: v.Plan},
 		{ID: "outlook", Short: "In the ground", Heading: "What is in the ground", Section: v.Outlook},
+		{ID: "whole", Short: "All together", Heading: "The garden as a whole", Section: v.Whole},
 		{ID: "frosts", Short: "Frosts", Heading: "When the frosts come", Section: v.Frosts},
 		{ID: "warmth", Short: "Warmth", Heading: "Warmth so far", Section: v.Warmth},
 		{ID: "windows", Short: "Windows", Heading: "When each planting may go out", Section: v.Windows},

@@ -90,7 +90,7 @@ func TestNothingKnown(t *testing.T) {
 	v := page.View{Garden: "Empty"}
 	v.Warmth.NotKnown = "this season has no days yet"
 	h := write(t, v, page.Options{})
-	assert.Equal(t, 10, strings.Count(strings.ToLower(h), "not known"), "nine parts and the sources")
+	assert.Equal(t, 11, strings.Count(strings.ToLower(h), "not known"), "ten parts and the sources")
 	assert.Contains(t, h, "Not known: this season has no days yet")
 	assert.NotContains(t, h, "<svg")
 }

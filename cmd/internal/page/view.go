@@ -17,6 +17,7 @@ type View struct {
 
 	Decision Decision
 	Plan     Section
+	Whole    Section // garden: all plantings in the same years
 	Outlook  Section // of what is in the ground
 	Frosts   Section
 	Warmth   Section

@@ -25,19 +25,24 @@ func (v *Garden) groundSection() page.Section {
 	}
 	t := table.Table{Title: "Outlook for what is in the ground", Columns: []table.Column{
 		{Name: "planting"}, {Name: "ready"}, {Name: "8 years in 10"}, {Name: "usual"},
-		{Name: "before frost", Align: table.Right}, {Name: "before short days", Align: table.Right}, {Name: "out since"}}}
-	seasons := 0
+		{Name: "before frost", Align: table.Right}, {Name: "out since"}}}
+	seasons, short := 0, ""
 	for _, l := range out {
 		o := l.Outlook
 		since := v.Calendar.Words(l.Start)
 		if !l.Logged {
 			since += ", as planned"
 		}
+		before := words.Share(o.Ripens)
+		if o.Light.Known && o.Ripens.Share-o.Light.Share > 0.05 {
+			before.Text += fmt.Sprintf("; before short days %.0f %%", 100*o.Light.Share)
+			short = " Short days: too short to grow in."
+		}
 		t.Add(table.Text(l.Label()), table.Text(words.Day(v.Calendar, words.OrNaN(o.Ready[1]))), table.Text(v.Words.Span(o.Ready)), table.Text(words.Day(v.Calendar, words.OrNaN(o.Usual[1]))),
-			words.Share(o.Ripens), words.Share(o.Light), table.Text(since))
+			before, table.Text(since))
 		seasons = max(seasons, o.Ripens.Seasons)
 	}
-	t.Notes = []string{fmt.Sprintf("This season's days so far in the place of expected ones; shares of %s. Before short days: before the days grow too short for growth.", words.Plural(seasons, "season"))}
+	t.Notes = []string{fmt.Sprintf("This season's days so far in the place of expected ones; shares of %s, without those whose nights would have killed what is alive.", words.Plural(seasons, "season")) + short}
 	return page.Section{Tables: []table.Table{t}, Lead: v.outlookLead(out)}
 }
 

@@ -20,7 +20,7 @@ import (
 func (v *Garden) planSection() page.Section {
 	switch {
 	case v.NoPlan != nil:
-		return page.Section{NotKnown: "the plan cannot be used: " + v.NoPlan.Error()}
+		return page.Section{NotKnown: v.planFault()}
 	case len(v.Plantings) == 0:
 		return page.Section{NotKnown: "the plan has no plantings"}
 	}
@@ -34,24 +34,15 @@ func (v *Garden) planSection() page.Section {
 			Chart:   v.seasonChart(), Wide: true,
 		}},
 	}
-	all := v.planTable()
-	poor, fair := all, all
-	poor.Rows, fair.Rows, fair.Title = nil, nil, ""
-	for i, x := range v.Assessed {
-		if x.Verdict.Fails() {
-			poor.Rows = append(poor.Rows, all.Rows[i])
-		} else {
-			fair.Rows = append(fair.Rows, all.Rows[i])
-		}
-	}
-	if poor.Title = "Better changed"; len(poor.Rows) > 0 {
-		s.Tables, fair.Notes = []table.Table{poor}, nil
+	poor, fair := v.planTable(true), v.planTable(false)
+	if len(poor.Rows) > 0 {
+		poor.Title, s.Tables, fair.Notes = "Better changed", []table.Table{poor}, nil
 	}
 	for _, c := range v.Contradictions(v.Plantings, v.Assessed) {
 		s.Notes = append(s.Notes, c.Text)
 	}
-	if len(fair.Rows) > 0 {
-		s.Folded = []page.Folded{{Line: fmt.Sprintf("The scores of the %s that are sound or likely", words.Plural(len(fair.Rows), "planting")), Tables: []table.Table{fair}}}
+	if n := n[risk.Sound] + n[risk.Likely] + n[risk.NotKnown]; n > 0 {
+		s.Folded = []page.Folded{{Line: fmt.Sprintf("The scores of the %s that need no change", words.Plural(n, "planting")), Tables: []table.Table{fair}}}
 	}
 	return s
 }
@@ -69,7 +60,7 @@ func (v *Garden) seasonChart() chart.Season {
 	var add func(i int, follow bool)
 	add = func(i int, follow bool) {
 		p, x := v.Plantings[i], v.Assessed[i]
-		row := chart.Row{Name: p.Label(), Parts: partsOf(opened.StagesOf(p, x)), Note: x.Verdict.String(), Follow: follow}
+		row := chart.Row{Name: p.Label(), Parts: partsOf(v.stages(i)), Note: x.Verdict.String(), Follow: follow}
 		if c := x.Result.Succeeds; c.Known {
 			row.Note += ": " + words.InYears(c.Share)
 		}
@@ -108,25 +99,49 @@ func (v *Garden) seasonChart() chart.Season {
 	return st
 }
 
-func (v *Garden) planTable() table.Table {
-	t := table.Table{Title: "The plan, scored", Columns: []table.Column{
-		{Name: "planting"}, {Name: "verdict"}, {Name: "starts"}, {Name: "both, years in 10", Align: table.Right},
-		{Name: "90 % interval", Align: table.Right}, {Name: "survives", Align: table.Right}, {Name: "ripens", Align: table.Right},
+// stages are a planting's, for the picture. What stands in the ground is drawn as where it succeeds, once the median
+// season would have killed it.
+func (v *Garden) stages(i int) opened.Stages {
+	st, now := opened.StagesOf(v.Plantings[i], v.Assessed[i]), v.Standing[i]
+	season, today := v.Calendar.Locate(v.today)
+	if since, _ := v.Calendar.Locate(now.Since); now.Phase == opened.InGround && since == season && st.EndsWithoutOne <= float64(today) {
+		if pick, free := v.Assessed[i].Result.WhenItSucceeds(); !math.IsNaN(pick) {
+			st.Pick, st.Free = math.Round(pick), math.Round(free)
+		}
+	}
+	return st
+}
+
+// planTable scores the plantings that had better be changed, or the others, each with its reserve below it.
+func (v *Garden) planTable(failing bool) table.Table {
+	t := table.Table{Columns: []table.Column{
+		{Name: "planting"}, {Name: "verdict"}, {Name: "starts"}, {Name: "both", Align: table.Right},
+		{Name: "(90 %)", Align: table.Right}, {Name: "survives", Align: table.Right}, {Name: "ripens", Align: table.Right},
 		{Name: "first picking"}, {Name: "cold nights", Align: table.Right}, {Name: "better on"},
 	}}
 	seasons := 0
-	for i, x := range v.Assessed {
-		r := x.Result
-		better := words.Dash
-		if b, ok := x.Better(); ok {
-			better = v.Calendar.Words(b.Day)
-		}
-		t.Add(table.Text(v.Plantings[i].Label()), table.Cell{Text: x.Verdict.String(), Tone: words.Tone(x.Verdict)}, table.Text(v.Calendar.Words(r.Planting.Start)),
-			words.Beside(r.Succeeds, v.Settings.Aim), words.IntervalCell(r.Succeeds), words.Share(r.Survives), words.Share(r.Ripens), table.Text(v.Words.Picking(r)), words.Nights(r), table.Text(better))
+	add := func(name string, verdict risk.Verdict, on climate.SeasonDay, r risk.Result, better string) {
+		t.Add(table.Text(name), table.Cell{Text: verdict.String(), Tone: words.Tone(verdict)}, table.Text(v.Calendar.Words(on)),
+			words.Beside(r.Succeeds, v.Settings.Aim), table.Text(words.Interval(r.Succeeds)), words.Share(r.Survives), words.Share(r.Ripens),
+			table.Text(v.Words.Picking(r)), words.Nights(r), table.Text(better))
 		seasons = max(seasons, r.Succeeds.Seasons)
 	}
-	t.Columns[3].Name = "both"
-	t.Notes = []string{fmt.Sprintf("Shares of up to %s. Survives: not killed by frost. Ripens: ready in time. Both: in the same season. Cold nights: those that would set bare plants back, median to 9 seasons in 10.", words.Plural(seasons, "season"))}
+	for i, x := range v.Assessed {
+		if x.Verdict.Fails() != failing {
+			continue
+		}
+		better := words.Dash
+		if b, ok := x.Better(); ok {
+			if better = v.Calendar.Words(b.Day); v.Standing[i].Phase >= opened.InGround {
+				better += " next year"
+			}
+		}
+		add(v.Plantings[i].Label(), x.Verdict, x.Result.Planting.Start, x.Result, better)
+		if r := x.Reserved; !r.None() {
+			add(v.Plantings[i].Label()+" + "+v.Words.ReserveName(r.Reserve), r.Verdict, r.On, r.Pair, words.Dash)
+		}
+	}
+	t.Notes = []string{fmt.Sprintf("Shares of up to %s. Survives: not killed by frost. Ripens: ready in time. Both: in the same season, with its 90 %% interval. Cold nights: those that would set bare plants back, median to 9 seasons in 10.", words.Plural(seasons, "season"))}
 	return t
 }
 

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"frostward/climate"
 	"frostward/cmd/internal/nights"
@@ -69,6 +70,7 @@ func (v *Garden) View() page.View {
 		About:    v.about(),
 		Decision: v.week(),
 		Plan:     v.planSection(),
+		Whole:    v.wholeSection(),
 		Outlook:  v.groundSection(),
 		Frosts:   v.frostSection(),
 		Warmth:   v.warmthSection(),
@@ -84,6 +86,16 @@ func (v *Garden) View() page.View {
 		p.Garden = "A garden without a name"
 	}
 	return p
+}
+
+// planFault says why there is no plan to show: its first fault, and how many more there are.
+func (v *Garden) planFault() string {
+	faults := strings.Split(strings.ReplaceAll(v.NoPlan.Error(), filepath.Dir(v.PlanPath())+string(filepath.Separator), ""), "\n")
+	said := "the plan cannot be used: " + faults[0]
+	if n := len(faults) - 1; n > 0 {
+		said += fmt.Sprintf("; and %d more, which \"frostward plan\" lists", n)
+	}
+	return said
 }
 
 // notice says what of the page is invented.

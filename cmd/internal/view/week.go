@@ -19,7 +19,7 @@ const week = 7
 // week is what to do tonight and in the days to come.
 func (v *Garden) week() page.Decision {
 	if v.NoPlan != nil {
-		return page.Decision{NotKnown: "the plan cannot be used: " + v.NoPlan.Error()}
+		return page.Decision{NotKnown: v.planFault()}
 	}
 	var d page.Decision
 	due, next := v.Tasks()

@@ -32,8 +32,12 @@ func (w In) Reserved(a *risk.Assessment, yearly, lost float64, unit string) stri
 		text = fmt.Sprintf("%s again on %s: from one or the other there is", Capital(how), w.day(r.On))
 		cost = "again"
 	} else {
-		text = fmt.Sprintf("%s held back under cover until %s, and planted out then in place of what frost has killed (in %s): there is",
-			Plural(r.Plants, "plant"), w.day(r.On), InYears(r.Needed.Share))
+		of := ""
+		if r.Of > 0 {
+			of = fmt.Sprintf(" for the %d of the planting", r.Of)
+		}
+		text = fmt.Sprintf("%s held back under cover until %s%s, and planted out then in place of what frost has killed (in %s): there is",
+			Plural(r.Plants, "plant"), w.day(r.On), of, InYears(r.Needed.Share))
 		cost = "plant"
 	}
 	text += fmt.Sprintf(" a crop in %s (%s %%), not in %.0f %%", InYears(r.Pair.Succeeds.Share), Interval(r.Pair.Succeeds), 100*alone.Share)
@@ -50,7 +54,7 @@ func (w In) Reserved(a *risk.Assessment, yearly, lost float64, unit string) stri
 	case math.IsNaN(yearly) || math.IsNaN(lost):
 		text += fmt.Sprintf(". What that costs, and whether it is worth it, is not known: garden.yaml does not give %s and lost under costs.", cost)
 	default:
-		text += fmt.Sprintf(". It costs %.2g %s a year and saves about %.2g, a planting lost counting %.2g.", yearly, unit, r.Used.Share*lost, lost)
+		text += fmt.Sprintf(". It costs %.2g %s a year and saves about %.2g, a planting lost counting %.2g.", yearly, unit, r.Saves(lost), lost)
 	}
 	return text
 }

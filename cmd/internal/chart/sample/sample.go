@@ -170,3 +170,21 @@ func Reliability() chart.Reliability {
 	}
 	return c
 }
+
+// Years are 22 plantings in 12 years, so that they take two blocks.
+func Years() chart.Years {
+	rng := random()
+	c := chart.Years{Title: "The plan in the years of the record", Desc: "Invented figures."}
+	for i := range 22 {
+		c.Names = append(c.Names, []string{"courgettes", "runner beans", "sweet corn of a long name that is cut"}[i%3])
+		seen := make([]chart.Outcome, 12)
+		for j := range seen {
+			seen[j] = chart.Outcome(rng.IntN(4))
+		}
+		c.Seen = append(c.Seen, seen)
+	}
+	for j := range 12 {
+		c.Years = append(c.Years, 2011+j)
+	}
+	return c
+}

@@ -43,6 +43,7 @@ func View() page.View {
 			Figures: []page.Figure{{Caption: "From sowing under cover to the last picking", Chart: charts.Season(), Wide: true}},
 			Tables:  []table.Table{plan}},
 		Outlook: page.Section{Lead: "Next to be ready: broad beans, about 19 June (8 years in 10: 13 to 27 Jun)."},
+		Whole:   page.Section{Lead: "In a bad year 9 or more of 22 fail.", Folded: []page.Folded{{Line: "Year by year", Figures: []page.Figure{{Caption: "Each planting, year by year", Chart: charts.Years()}}}}},
 		Frosts: page.Section{Lead: "At the open bed the last frost comes on 16 May in the middle season; in 1 season in 10 after 30 May.",
 			Figures: []page.Figure{{Caption: "A frost still to come in spring", Chart: charts.Curves()}, {Caption: "A frost already come in autumn", Chart: charts.Curves()}},
 			Notes:   []string{"A frost is a night at or below 0 °C. Each mark is one season."}},
