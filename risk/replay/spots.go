@@ -124,8 +124,14 @@ func (t SpotTrial) together(station climate.Series, log []site.Reading, seasons 
 
 func (t SpotTrial) screen(station climate.Series, seasons []int) climate.Ensemble {
 	e := climate.Ensemble{Calendar: t.Calendar}
+	const midwinter, end = int(-climate.SpanFrom), int(climate.Midsummer - climate.SpanFrom)
 	for _, y := range seasons {
-		e.Seasons = append(e.Seasons, climate.SeasonOf(station, t.Calendar, y))
+		s := climate.SeasonOf(station, t.Calendar, y)
+		s.Tmin, s.Tmax = s.Tmin[:end], s.Tmax[:end] // no later night is asked for, and none before midwinter
+		for i := range midwinter - 1 {
+			s.Tmin[i] = math.NaN()
+		}
+		e.Seasons = append(e.Seasons, s)
 	}
 	return e
 }

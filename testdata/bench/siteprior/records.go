@@ -16,6 +16,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"time"
 
@@ -94,13 +95,13 @@ func Load(dir string) ([]Record, error) {
 		}
 	}
 	add(r)
-	err := eachRow(filepath.Join(dir, "near", "pairs.csv"), func(row map[string]string) error {
-		c, err := read(filepath.Join(dir, "near", row["file"]+".csv.gz"), "tmin", "tmax", "garden_t5cm")
+	err := eachRow(filepath.Join(dir, "near", "pairs.csv"), func(row func(string) string) error {
+		c, err := read(filepath.Join(dir, "near", row("file")+".csv.gz"), "tmin", "tmax", "garden_t5cm")
 		if err != nil {
 			return err
 		}
-		add(Record{Name: row["file"][4:], Stations: []string{row["station"], row["garden"]}, Kind: "pair", Station: c.station, Spot: c.spot,
-			Place: site.Place{Km: number(row["km"]), Rise: number(row["garden_minus_station_m"])}})
+		add(Record{Name: row("file")[4:], Stations: []string{row("station"), row("garden")}, Kind: "pair", Station: c.station, Spot: c.spot,
+			Place: site.Place{Km: number(row("km")), Rise: number(row("garden_minus_station_m"))}})
 		return nil
 	})
 	if err != nil {
@@ -121,9 +122,9 @@ func upland(dir string) (out []Record, err error) {
 		read              twoHeights
 	}
 	var all []station
-	err = eachRow(filepath.Join(dir, "near", "forest.csv"), func(row map[string]string) error {
-		c, err := read(filepath.Join(dir, "near", row["file"]+".csv.gz"), "tmin", "tmax", "t5cm")
-		all = append(all, station{row["file"][7:], number(row["height_m"]), number(row["latitude"]), number(row["longitude"]), c})
+	err = eachRow(filepath.Join(dir, "near", "forest.csv"), func(row func(string) string) error {
+		c, err := read(filepath.Join(dir, "near", row("file")+".csv.gz"), "tmin", "tmax", "t5cm")
+		all = append(all, station{row("file")[7:], number(row("height_m")), number(row("latitude")), number(row("longitude")), c})
 		return err
 	})
 	for _, g := range all {
@@ -160,12 +161,12 @@ func read(name, tmin, tmax, spot string) (twoHeights, error) {
 		lo, hi, at float64
 	}
 	var days []day
-	err := eachRow(name, func(row map[string]string) error {
-		var y, m, d int
-		if _, err := fmt.Sscanf(row["date"], "%d-%d-%d", &y, &m, &d); err != nil {
-			return fmt.Errorf("%s: date %q", name, row["date"])
+	err := eachRow(name, func(row func(string) string) error {
+		at, err := time.Parse(time.DateOnly, row("date"))
+		if err != nil {
+			return fmt.Errorf("%s: %w", name, err)
 		}
-		days = append(days, day{climate.NewDay(y, time.Month(m), d), number(row[tmin]), number(row[tmax]), number(row[spot])})
+		days = append(days, day{climate.NewDay(at.Date()), number(row(tmin)), number(row(tmax)), number(row(spot))})
 		return nil
 	})
 	if err != nil || len(days) == 0 {
@@ -180,7 +181,8 @@ func read(name, tmin, tmax, spot string) (twoHeights, error) {
 	return c, nil
 }
 
-func eachRow(name string, visit func(map[string]string) error) error {
+// eachRow visits the rows of a CSV file, each as a function from a column's name to its cell; "" where it has none.
+func eachRow(name string, visit func(func(string) string) error) error {
 	f, err := os.Open(name)
 	if err != nil {
 		return err
@@ -199,11 +201,12 @@ func eachRow(name string, visit func(map[string]string) error) error {
 		return fmt.Errorf("%s: %w", name, err)
 	}
 	for _, r := range rows[1:] {
-		m := map[string]string{}
-		for i, h := range rows[0] {
-			m[h] = r[i]
-		}
-		if err := visit(m); err != nil {
+		if err := visit(func(column string) string {
+			if i := slices.Index(rows[0], column); i >= 0 {
+				return r[i]
+			}
+			return ""
+		}); err != nil {
 			return err
 		}
 	}
