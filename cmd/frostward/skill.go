@@ -65,7 +65,12 @@ evening, and what acting on it would have cost; with --spots, at plant height.`,
   frostward skill --tonight --history station.csv
   frostward skill --tonight --forecasts forecasts.csv --units f`,
 		Args: cobra.NoArgs,
-		RunE: func(*cobra.Command, []string) error {
+		RunE: func(c *cobra.Command, _ []string) error {
+			for _, name := range []string{"low-column", "distance", "rise", "kind", "neighbour"} {
+				if c.Flags().Changed(name) && len(o.spots) == 0 {
+					return usagef("--%s goes with --spots", name)
+				}
+			}
 			switch {
 			case o.outlook:
 				s, err := a.open()
@@ -78,7 +83,7 @@ evening, and what acting on it would have cost; with --spots, at plant height.`,
 			case o.issued != "":
 				return a.skillForecasts(o.issued)
 			case o.tonight:
-				return a.skillTonight(o.spots, o.column)
+				return a.skillTonight(o.spots, o.column, o.where)
 			case len(o.spots) > 0:
 				return a.skillSpots(o.spots, o.column, o.where)
 			}

@@ -25,22 +25,28 @@ type spotsFrom struct {
 	neighbours []string
 }
 
-// trial is the trial with the place, the kind and the neighbours put in.
-func (a *app) spotTrial(w spotsFrom) (replay.SpotTrial, error) {
-	t := replay.DefaultSpotTrial(climate.Calendar{})
-	t.Seed = a.seed
+// prior is what is usual for the kind and the place.
+func (w spotsFrom) prior() (site.Prior, error) {
 	p, ok := site.PriorOf(w.kind)
-	switch {
+	switch p = p.At(site.Place{Km: w.km, Rise: w.rise}); {
 	case !ok:
-		return t, usagef("--kind %q; wanted one of %s", w.kind, garden.Kinds())
+		return p, usagef("--kind %q; wanted one of %s", w.kind, garden.Kinds())
 	case !(w.km >= 0 && w.km <= 500):
-		return t, usagef("--distance %v; wanted 0 to 500 km", w.km)
+		return p, usagef("--distance %v; wanted 0 to 500 km", w.km)
 	case !(math.Abs(w.rise) <= 3000):
-		return t, usagef("--rise %v; wanted -3000 to 3000 m", w.rise)
+		return p, usagef("--rise %v; wanted -3000 to 3000 m", w.rise)
+	case p.Identity():
+		return p, usagef("--kind station at the station itself has nothing to learn; --distance or --rise says where the garden is")
 	}
-	t.Prior = p.At(site.Place{Km: w.km, Rise: w.rise})
-	if t.Prior.Identity() {
-		return t, usagef("--kind station at the station itself has nothing to learn; --distance or --rise says where the garden is")
+	return p, nil
+}
+
+// spotTrial is the trial with the place, the kind and the neighbours put in.
+func (a *app) spotTrial(w spotsFrom) (t replay.SpotTrial, err error) {
+	t = replay.DefaultSpotTrial(climate.Calendar{})
+	t.Seed = a.seed
+	if t.Prior, err = w.prior(); err != nil {
+		return t, err
 	}
 	for _, n := range w.neighbours {
 		file, place := n, t.Prior.Place
@@ -177,7 +183,7 @@ func spotSkillJSON(names []string, scores []replay.SpotSkill) map[string]any {
 
 // skillTonight replays the nights of a record: of the garden's, for its station, or, given
 // a file at two heights, for the plants.
-func (a *app) skillTonight(files []string, column string) error {
+func (a *app) skillTonight(files []string, column string, from spotsFrom) error {
 	var t replay.NightTrial
 	var station, spot climate.Series
 	where := ""
@@ -193,10 +199,14 @@ func (a *app) skillTonight(files []string, column string) error {
 		if err != nil {
 			return err
 		}
-		if len(files) > 1 {
+		p, err := from.prior()
+		switch {
+		case err != nil:
+			return err
+		case len(files) > 1 || len(from.neighbours) > 0:
 			return usagef("--tonight replays one record at a time")
 		}
-		t = replay.DefaultNightTrial(climate.CalendarAt(r.Latitude), r.Latitude, site.OpenBed)
+		t = replay.DefaultNightTrial(climate.CalendarAt(r.Latitude), r.Latitude, p)
 		station, spot, where = r.Station, r.Spot, r.Name+", at plant height"
 	}
 	t.Seed = a.seed
