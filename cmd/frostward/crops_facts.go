@@ -7,6 +7,7 @@ import (
 
 	"frostward/climate"
 	"frostward/cmd/internal/opened"
+	"frostward/cmd/internal/sentences"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 	"frostward/crops"
@@ -66,7 +67,7 @@ func (s *session) writeCrop(cat *crops.Catalogue, c crops.Crop, facts []crops.Li
 		fmt.Fprintln(a.out)
 		a.paragraph(a.out, "Caution: "+table.Safe(c.Caution), 0)
 	}
-	for _, w := range []string{words.Learned(c.Title, own.Learned, own.Usual, own.Dates, a.unit()), words.LearnedCold(c, own.Cold, own.Nights, a.unit())} {
+	for _, w := range []string{sentences.Learned(c.Title, own.Learned, own.Usual, own.Dates, a.unit()), sentences.LearnedCold(c, own.Cold, own.Nights, a.unit())} {
 		if w != "" {
 			fmt.Fprintln(a.out)
 			a.paragraph(a.out, table.Safe(w), 0)

@@ -10,6 +10,7 @@ import (
 
 	"frostward/cmd/internal/deliver"
 	"frostward/cmd/internal/pictures"
+	"frostward/cmd/internal/sentences"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 )
@@ -75,7 +76,9 @@ func (a *app) unit() words.Units {
 }
 
 // words says results in the garden's days and the unit asked for.
-func (s *session) words() words.In { return words.In{Units: s.app.unit(), Calendar: s.Calendar} }
+func (s *session) words() sentences.In {
+	return sentences.In{In: words.In{Units: s.app.unit(), Calendar: s.Calendar}}
+}
 
 // labelWidth is the room for the labels of labelled lines.
 const labelWidth = 12

@@ -11,6 +11,7 @@ import (
 	"frostward/climate"
 	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/opened"
+	"frostward/cmd/internal/sentences"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/view"
 	"frostward/cmd/internal/words"
@@ -218,7 +219,7 @@ func (s *session) writeTogether(assessed []risk.Assessment, past *opened.Remembe
 
 // writeCovers prints how often the covers owned would not do.
 func (s *session) writeCovers(plantings []opened.Planned, assessed []risk.Assessment) {
-	if said := words.Covers(s.WantCovers(plantings, assessed), s.Settings.Costs.Unit); said != "" {
+	if said := sentences.Covers(s.WantCovers(plantings, assessed), s.Settings.Costs.Unit); said != "" {
 		fmt.Fprintln(s.app.out)
 		s.app.paragraph(s.app.out, "Covers: "+said, 2)
 	}

@@ -7,6 +7,7 @@ import (
 
 	"frostward/climate"
 	"frostward/cmd/internal/opened"
+	"frostward/cmd/internal/sentences"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 	"frostward/risk"
@@ -105,7 +106,7 @@ func (s *session) writeStory(plantings []opened.Planned, asked []int, year int) 
 func storyEnd(o risk.Outcome) string {
 	switch {
 	case !o.Known:
-		return "not known: " + words.NotPlayed(o.Why)
+		return "not known: " + sentences.NotPlayed(o.Why)
 	case o.Lost:
 		return "killed before picking"
 	case !o.Ripens:

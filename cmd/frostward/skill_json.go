@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"frostward/climate"
+	"frostward/cmd/internal/sentences"
 	"frostward/cmd/internal/words"
 	"frostward/risk/replay"
 )
@@ -95,7 +96,7 @@ func (s *session) skillJSON(scores []replay.Score) skillJSON {
 }
 
 func scoreOf(scores []replay.Score, x replay.Score) scoreJSON {
-	j := scoreJSON{Event: x.Event.Name, ThresholdC: number(x.Event.Threshold, 2), What: words.Units{}.Event(x.Event), By: x.By.String(),
+	j := scoreJSON{Event: x.Event.Name, ThresholdC: number(x.Event.Threshold, 2), What: sentences.Event(words.Units{}, x.Event), By: x.By.String(),
 		Training: trainingJSON(x.Training), TrainingSeasons: x.Learnt, SeasonsScored: x.Seasons,
 		Unit: "degree_days", CRPS: number(x.CRPS, 4), ReferenceCRPS: number(x.Reference, 4),
 		Ratio: number(x.Ratio.Value, 4), RatioLow: number(x.Ratio.Low, 4), RatioHigh: number(x.Ratio.High, 4),

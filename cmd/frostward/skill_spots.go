@@ -13,6 +13,7 @@ import (
 	"frostward/cmd/internal/forecast"
 	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/opened"
+	"frostward/cmd/internal/sentences"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 	"frostward/risk/replay"
@@ -121,7 +122,7 @@ func (a *app) writeSpotSkill(names []string, scores []replay.SpotSkill) error {
 	}
 	for i := range scores[0].Scores {
 		x := pooled(scores, i)
-		t.Add(table.Text(words.SpotWay(x)), table.Textf("%.2f", x.CRPS), table.Textf("%.3f", x.Ratio), table.Textf("%+.1f", x.Bias), words.Percent(x.Covered))
+		t.Add(table.Text(sentences.SpotWay(x)), table.Textf("%.2f", x.CRPS), table.Textf("%.3f", x.Ratio), table.Textf("%+.1f", x.Bias), words.Percent(x.Covered))
 	}
 	t.Notes = []string{"each season is left out in turn and dated from the station's others and a log kept in another; means over records."}
 	if err := t.Write(a.out, a.tables()); err != nil || len(scores) == 1 || a.format != table.TextFormat {
@@ -130,7 +131,7 @@ func (a *app) writeSpotSkill(names []string, scores []replay.SpotSkill) error {
 	fmt.Fprintln(a.out)
 	each := table.Table{Title: "CRPS by record, days", Columns: []table.Column{{Name: "record"}, {Name: "seasons", Align: table.Right}}}
 	for _, x := range scores[0].Scores {
-		name := words.SpotWay(x)
+		name := sentences.SpotWay(x)
 		switch {
 		case x.Way != replay.ByLog:
 		case x.Mornings > 0:
@@ -160,7 +161,7 @@ func spotSkillJSON(names []string, scores []replay.SpotSkill) map[string]any {
 		Covered  *float64 `json:"covered_90"`
 	}
 	one := func(x replay.SpotScore) score {
-		s := score{From: words.SpotWay(x), CRPS: number(x.CRPS, 3), Ratio: number(x.Ratio, 3), Bias: number(x.Bias, 2), Covered: number(x.Covered, 3)}
+		s := score{From: sentences.SpotWay(x), CRPS: number(x.CRPS, 3), Ratio: number(x.Ratio, 3), Bias: number(x.Bias, 2), Covered: number(x.Covered, 3)}
 		if x.Way == replay.ByLog {
 			s.Mornings = &x.Mornings
 		}

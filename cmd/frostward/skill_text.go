@@ -8,6 +8,7 @@ import (
 	"frostward/climate"
 	"frostward/climate/stat"
 	"frostward/cmd/internal/chart"
+	"frostward/cmd/internal/sentences"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 	"frostward/risk/replay"
@@ -121,7 +122,7 @@ func (s *session) skillTable(scores []replay.Score) table.Table {
 		if x.By != shown {
 			continue
 		}
-		event := s.app.unit().Event(x.Event)
+		event := sentences.Event(s.app.unit(), x.Event)
 		if event == last {
 			event = ""
 		} else {

@@ -9,6 +9,7 @@ import (
 	"frostward/climate"
 	"frostward/climate/site"
 	"frostward/cmd/internal/garden"
+	"frostward/cmd/internal/sentences"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 )
@@ -113,7 +114,7 @@ func (s *session) writeSpots(spots []fittedSpot) error {
 	}
 	for _, f := range spots {
 		fmt.Fprintln(a.out)
-		a.paragraph(a.out, words.Capital(a.unit().Spot("the "+f.Name, f.sum))+".", 2)
+		a.paragraph(a.out, words.Capital(sentences.Spot(a.unit(), "the "+f.Name, f.sum))+".", 2)
 		if f.sum.Prior.Identity() {
 			continue
 		}
@@ -264,7 +265,7 @@ func (s *session) spotsJSON(spots []fittedSpot) map[string]any {
 	for _, f := range spots {
 		j := spotJSON{Spot: f.Name, Kind: f.Kind, Mornings: f.sum.Readings, Used: f.sum.Used, Seasons: f.sum.Seasons, Clear: gap(f.sum.Clear), Dull: gap(f.sum.Dull),
 			NightSDC: number(f.sum.NightSD, 2), SeasonSDC: number(f.sum.SeasonSD, 2), Parts: partsJSON{gap(f.sum.Place), gap(f.sum.Bed), number(f.sum.Worth.Clear, 2), number(f.sum.Worth.Dull, 2), number(f.sum.Worth.Spring, 2)},
-			Doubtful: []doubtJSON{}, Words: words.Capital(s.app.unit().Spot("the "+f.Name, f.sum)) + ".", Prior: f.sum.Prior.Source}
+			Doubtful: []doubtJSON{}, Words: words.Capital(sentences.Spot(s.app.unit(), "the "+f.Name, f.sum)) + ".", Prior: f.sum.Prior.Source}
 		for _, d := range f.sum.Doubtful {
 			j.Doubtful = append(j.Doubtful, doubtJSON{d.Day.String(), number(d.Gap, 2), number(d.Wanted, 2), number(d.Weight, 2)})
 		}

@@ -1,7 +1,7 @@
 package main
 
 import (
-	"frostward/cmd/internal/words"
+	"frostward/cmd/internal/sentences"
 	"frostward/risk"
 )
 
@@ -124,7 +124,7 @@ func (v *evening) json() tonightJSON {
 			j.TminC, j.SDC, j.LowC, j.HighC = number(t.Out.Tmin, 2), number(t.Out.SD, 2), number(low, 2), number(high, 2)
 		}
 		for _, m := range t.Out.Methods {
-			x := methodJSON{Method: words.Method(m.Kind), SaidC: number(m.Said, 2), For: "spot", Weight: number(m.Weight, 3), Nights: m.Nights, Why: words.NoSay(m)}
+			x := methodJSON{Method: sentences.Method(m.Kind), SaidC: number(m.Said, 2), For: "spot", Weight: number(m.Weight, 3), Nights: m.Nights, Why: sentences.NoSay(m)}
 			if m.Station {
 				x.For = "station"
 			}

@@ -9,6 +9,7 @@ import (
 	"frostward/climate"
 	"frostward/climate/night"
 	"frostward/cmd/internal/nights"
+	"frostward/cmd/internal/sentences"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 	"frostward/risk"
@@ -134,7 +135,7 @@ func (v *evening) methodTable() table.Table {
 			if m.Station {
 				where = "station"
 			}
-			out.Add(table.Text(t.Name), table.Text(words.Method(m.Kind)), a.unit().Cell(m.Said), table.Text(where), a.unit().Cell(m.Tmin), table.Textf("%.1f", a.unit().Difference(m.SD)),
+			out.Add(table.Text(t.Name), table.Text(sentences.Method(m.Kind)), a.unit().Cell(m.Said), table.Text(where), a.unit().Cell(m.Tmin), table.Textf("%.1f", a.unit().Difference(m.SD)),
 				table.Textf("%.0f %%", 100*m.Weight), table.Textf("%d", m.Nights))
 		}
 		if said > 1 {
@@ -193,7 +194,7 @@ func (v *evening) why() {
 	label := "no say"
 	for _, m := range v.Spots[0].Out.Methods {
 		if m.Lack != risk.LacksNothing {
-			a.labelled(a.out, label, words.Method(m.Kind)+": "+words.NoSay(m)+".")
+			a.labelled(a.out, label, sentences.Method(m.Kind)+": "+sentences.NoSay(m)+".")
 			label = ""
 		}
 	}

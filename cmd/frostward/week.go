@@ -9,6 +9,7 @@ import (
 
 	"frostward/climate"
 	"frostward/cmd/internal/garden"
+	"frostward/cmd/internal/sentences"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 )
@@ -103,7 +104,7 @@ func (s *session) hot(from climate.Day) []string {
 	}
 	for _, spot := range s.Settings.Spots {
 		if h, ok := spots.Heat(spot, from); ok {
-			if w := s.app.unit().Heat(spot.Name, h.Hot, h.Mean, h.Seasons); w != "" {
+			if w := sentences.Heat(s.app.unit(), spot.Name, h.Hot, h.Mean, h.Seasons); w != "" {
 				out = append(out, words.Capital(w))
 			}
 		}

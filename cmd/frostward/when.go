@@ -9,6 +9,7 @@ import (
 
 	"frostward/climate"
 	"frostward/cmd/internal/opened"
+	"frostward/cmd/internal/sentences"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 	"frostward/risk"
@@ -239,7 +240,7 @@ func (s *session) writeReserves(f *risk.Field, t opened.Tryout, days climate.Win
 	if a.format == table.JSON {
 		j := s.whenJSON(t.Planting, win)
 		for _, p := range plans {
-			j.Reserves = append(j.Reserves, reservePairJSON{words.ReserveKind(p.Of.Reserve, t.Raised), isoDay(s.Calendar, float64(p.First.Planting.Start)),
+			j.Reserves = append(j.Reserves, reservePairJSON{sentences.ReserveKind(p.Of.Reserve, t.Raised), isoDay(s.Calendar, float64(p.First.Planting.Start)),
 				isoDay(s.Calendar, float64(p.Of.On)), jsonOf(p.First.Succeeds), jsonOf(p.Of.Pair.Succeeds), jsonOf(p.Of.Used), s.picksJSON(p.Of.Pair)})
 		}
 		return a.writeJSON(j)
@@ -259,7 +260,7 @@ func (s *session) writeReserves(f *risk.Field, t opened.Tryout, days climate.Win
 			table.Text(words.Dash), s.words().PickingCell(b))
 	}
 	for _, p := range plans {
-		out.Add(table.Text(words.ReserveKind(p.Of.Reserve, t.Raised)), s.dayCell(float64(p.First.Planting.Start)), s.dayCell(float64(p.Of.On)),
+		out.Add(table.Text(sentences.ReserveKind(p.Of.Reserve, t.Raised)), s.dayCell(float64(p.First.Planting.Start)), s.dayCell(float64(p.Of.On)),
 			share(p.Of.Pair.Succeeds), intervalOf(p.Of.Pair.Succeeds), share(p.Of.Used), s.words().PickingCell(p.Of.Pair))
 	}
 	return out.Write(a.out, a.tables())

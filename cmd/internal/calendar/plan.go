@@ -6,12 +6,13 @@ import (
 
 	"frostward/climate"
 	"frostward/cmd/internal/opened"
+	"frostward/cmd/internal/sentences"
 	"frostward/cmd/internal/words"
 )
 
 // Events are the plan's dates in one season. What has been done or is over by the states of today asks for nothing more,
 // and a planting that went out on another day than planned has its picking as much earlier or later.
-func Events(g *opened.Garden, w words.In, season int) ([]Event, error) {
+func Events(g *opened.Garden, w sentences.In, season int) ([]Event, error) {
 	plantings, assessed, err := g.AssessPlan()
 	if err != nil {
 		return nil, err

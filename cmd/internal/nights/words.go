@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"frostward/cmd/internal/sentences"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 	"frostward/crops"
@@ -193,7 +194,7 @@ func (n Night) RestsOn(u words.Units) string {
 	var by []string
 	for _, m := range n.Spots[0].Out.Methods {
 		if m.Lack == risk.LacksNothing {
-			by = append(by, words.Method(m.Kind))
+			by = append(by, sentences.Method(m.Kind))
 		}
 	}
 	low, high := n.Spots[0].Out.Interval()

@@ -10,6 +10,7 @@ import (
 	"frostward/cmd/internal/chart"
 	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/page"
+	"frostward/cmd/internal/sentences"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 )
@@ -140,7 +141,7 @@ func (v *Garden) spotSection() page.Section {
 		readings.Figures = append(readings.Figures, page.Figure{Caption: spot.Name, Chart: c})
 		t.Add(table.Text(spot.Name), table.Textf("%+.1f", v.Units.Difference(sum.Clear.Mean)), table.Textf("%+.1f", v.Units.Difference(sum.Dull.Mean)), table.Textf("%d", sum.Used))
 		if s.Lead == "" {
-			s.Lead = words.Capital(v.Units.Spot(spot.Name, sum)) + "."
+			s.Lead = words.Capital(sentences.Spot(v.Units, spot.Name, sum)) + "."
 		}
 	}
 	if len(t.Rows) > 0 {
@@ -158,7 +159,7 @@ func (v *Garden) spotChart(spot garden.Spot) (chart.Scatter, site.Summary) {
 	m, sum := v.Plays.Fit(spot)
 	u := v.Units
 	c := chart.Scatter{
-		Title: spot.Name + " against the station", Desc: words.Capital(v.Units.Spot("this spot", sum)) + ".",
+		Title: spot.Name + " against the station", Desc: words.Capital(sentences.Spot(v.Units, "this spot", sum)) + ".",
 		XLabel: "range of the night, " + v.Units.Unit(), YLabel: "spot less station, " + v.Units.Unit(),
 	}
 	names := [2]string{"winter and spring mornings", "summer and autumn mornings"}

@@ -11,6 +11,7 @@ import (
 	"frostward/cmd/internal/chart"
 	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/page"
+	"frostward/cmd/internal/sentences"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 	"frostward/risk/replay"
@@ -87,7 +88,7 @@ func (v *Garden) replayed() page.Section {
 		{Name: "within 90 %", Align: table.Right}, {Name: "seasons scored", Align: table.Right}}}
 	s := page.Section{}
 	for _, sc := range scores {
-		name := v.Units.Event(sc.Event)
+		name := sentences.Event(v.Units, sc.Event)
 		t.Add(table.Text(name), table.Textf("%.1f", sc.CRPS), table.Textf("%.2f (%.2f-%.2f)", sc.Ratio.Value, sc.Ratio.Low, sc.Ratio.High),
 			table.Textf("%.0f %%", 100*sc.Within90), table.Textf("%d", sc.Seasons))
 		s.Figures = append(s.Figures, page.Figure{Caption: words.Capital(name) + ": stated and seen", Chart: reliability(name, sc.Table)})

@@ -11,6 +11,7 @@ import (
 	"frostward/cmd/internal/nights"
 	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/page"
+	"frostward/cmd/internal/sentences"
 	"frostward/cmd/internal/words"
 	"frostward/crops"
 	"frostward/risk"
@@ -20,7 +21,7 @@ import (
 type Garden struct {
 	*opened.Garden
 	Given
-	Words     words.In
+	Words     sentences.In
 	Units     words.Units
 	Season    int // whose work lies ahead
 	Plantings []opened.Planned
@@ -49,7 +50,7 @@ type Night struct {
 // Look works out what the page shows. A plan that cannot be read does not keep the rest
 // from being seen.
 func Look(g *opened.Garden, u words.Units) (*Garden, error) {
-	v := &Garden{Garden: g, Units: u, Words: words.In{Units: u, Calendar: g.Calendar}, today: g.Today()}
+	v := &Garden{Garden: g, Units: u, Words: sentences.In{In: words.In{Units: u, Calendar: g.Calendar}}, today: g.Today()}
 	v.Season = v.PlanningFor(v.today)
 	var err error
 	if v.Plays, err = v.Fields(); err != nil {

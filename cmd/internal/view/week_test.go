@@ -1,9 +1,10 @@
 package view
 
 import (
-	"frostward/cmd/internal/opened"
 	"strings"
 	"testing"
+
+	"frostward/cmd/internal/opened"
 
 	"github.com/stretchr/testify/assert"
 )

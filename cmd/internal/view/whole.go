@@ -8,6 +8,7 @@ import (
 	"frostward/cmd/internal/chart"
 	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/page"
+	"frostward/cmd/internal/sentences"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 )
@@ -60,7 +61,7 @@ func TogetherTable(got opened.Together) (table.Table, bool) {
 			add("at least one of the "+any.Family, any.Succeeds, words.List(any.Labels))
 		}
 	}
-	t.Notes = words.Together(got.Together, got.Labels, got.Night, got.Took)
+	t.Notes = sentences.Together(got.Together, got.Labels, got.Night, got.Took)
 	return t, true
 }
 

@@ -139,3 +139,17 @@ func (u Units) Cell(celsius float64) table.Cell {
 	text := strconv.FormatFloat(math.Round(u.Value(celsius)*10)/10+0, 'f', 1, 64)
 	return table.Data(text, strconv.FormatFloat(math.Round(celsius*100)/100, 'f', -1, 64))
 }
+
+// Span says the 10 and 90 % dates: "2 Jul to 14 Jul".
+func (w In) Span(q [3]climate.Quantile) string {
+	if !q[0].Known || math.IsInf(q[0].Value, 0) {
+		return Dash
+	}
+	if math.IsInf(q[2].Value, 0) {
+		return "from " + Day(w.Calendar, q[0].Value)
+	}
+	if math.Round(q[0].Value) == math.Round(q[2].Value) {
+		return Day(w.Calendar, q[0].Value)
+	}
+	return Day(w.Calendar, q[0].Value) + " to " + Day(w.Calendar, q[2].Value)
+}

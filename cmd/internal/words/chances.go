@@ -17,7 +17,8 @@ func tenths(share float64) (n float64, fair bool) {
 	return math.Round(share * 10), share >= nearNone && share <= 1-nearNone
 }
 
-func hundredths(share float64) string {
+// Hundredths says a share in per cent.
+func Hundredths(share float64) string {
 	switch {
 	case share < 0.005:
 		return "under 1 %"
@@ -35,7 +36,7 @@ func InYears(share float64) string {
 	case share >= 1:
 		return "every year"
 	case !fair:
-		return hundredths(share) + " of the years"
+		return Hundredths(share) + " of the years"
 	case n == 1:
 		return "1 year in 10"
 	case n == 5:
@@ -49,7 +50,7 @@ func InYears(share float64) string {
 func Chances(p float64) string {
 	switch n, fair := tenths(p); {
 	case !fair:
-		return "a chance of " + hundredths(p)
+		return "a chance of " + Hundredths(p)
 	case n == 1:
 		return "1 chance in 10"
 	default:
@@ -67,7 +68,7 @@ func InTen(share float64) string {
 	case share >= 1:
 		return "always"
 	case !fair:
-		return hundredths(share)
+		return Hundredths(share)
 	default:
 		return fmt.Sprintf("%.0f in 10", n)
 	}
@@ -88,8 +89,8 @@ func Interval(c climate.Chance) string {
 	return Range(c.Low, c.High)
 }
 
-// percent says a chance with its interval: "87 % (78-92)".
-func percent(c climate.Chance) string {
+// WithInterval says a chance with its interval: "87 % (78-92)".
+func WithInterval(c climate.Chance) string {
 	if !c.Known {
 		return "not known"
 	}

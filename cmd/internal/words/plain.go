@@ -7,7 +7,6 @@ import (
 
 	"frostward/climate"
 	"frostward/cmd/internal/table"
-	"frostward/risk"
 )
 
 // Dash stands where there is nothing to say.
@@ -45,17 +44,3 @@ func List(words []string) string {
 
 // Capital begins a sentence with a capital letter.
 func Capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
-
-// days says a number of days, "a day" at least.
-func days(n float64) string {
-	if n < 1.5 {
-		return "a day"
-	}
-	return fmt.Sprintf("%.0f days", n)
-}
-
-// NotPlayed says why what became of a planting in a season is not known.
-func NotPlayed(why risk.NotPlayed) string {
-	return [...]string{risk.DaysMissing: "days missing in the record", risk.DaysMissingBefore: "days missing in the record of the planting before it",
-		risk.DiedBefore: "it would not have lived to this day"}[why]
-}

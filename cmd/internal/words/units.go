@@ -1,6 +1,6 @@
-// Package words has the program's sentences: what is said of chances, days, temperatures, and
-// of the results of risk and site. Results come in as values in °C; the unit that the reader
-// asked for is a matter of the words alone.
+// Package words says single things: chances, days, numbers and temperatures, in a line and in a table's cell.
+// Values come in °C; the unit that the reader asked for is a matter of the words alone. Whole sentences are in
+// package sentences.
 package words
 
 import (
@@ -48,6 +48,9 @@ func (u Units) Degrees(celsius float64) string {
 // Tenths says a temperature to a tenth of a degree Celsius: "3.0 °C", "37 °F".
 func (u Units) Tenths(celsius float64) string { return u.degrees(celsius, 1) }
 
+// Whole says a temperature to a whole degree.
+func (u Units) Whole(celsius float64) string { return u.degrees(celsius, 0) }
+
 // degrees says a temperature in °C with so many decimals; in °F always as a whole number, a
 // step finer than 1 °C.
 func (u Units) degrees(celsius float64, decimals int) string {
@@ -59,3 +62,9 @@ func (u Units) degrees(celsius float64, decimals int) string {
 
 // DegreeDays is the unit of warmth added up.
 func (u Units) DegreeDays() string { return u.Unit() + "-days" }
+
+// In is what there is to say things in: a calendar, which names the days of a season, and a unit.
+type In struct {
+	Units
+	Calendar climate.Calendar
+}

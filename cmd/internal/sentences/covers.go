@@ -1,9 +1,10 @@
-package words
+package sentences
 
 import (
 	"fmt"
 	"strings"
 
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
@@ -24,7 +25,7 @@ func Covers(wants []risk.CoverWant, unit string) string {
 		}
 		if w.Most.Value < 0.05 && w.Short.Share == 0 {
 			if w.Counted {
-				out = append(out, fmt.Sprintf("%s: what is owned does in every year.", Capital(w.Cover)))
+				out = append(out, fmt.Sprintf("%s: what is owned does in every year.", words.Capital(w.Cover)))
 			}
 			continue
 		}
@@ -40,7 +41,7 @@ func Covers(wants []risk.CoverWant, unit string) string {
 		if w.Have.Metres > 0 {
 			own = fmt.Sprintf("%v m are owned", w.Have.Metres)
 		}
-		said += fmt.Sprintf("; %s, which would not do on some night in %s (%s %%).", own, InYears(w.Short.Share), Interval(w.Short))
+		said += fmt.Sprintf("; %s, which would not do on some night in %s (%s %%).", own, words.InYears(w.Short.Share), words.Interval(w.Short))
 		more := "One more"
 		if w.Have.Metres > 0 {
 			more = fmt.Sprintf("%.3g m more", w.More)

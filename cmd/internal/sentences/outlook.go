@@ -1,4 +1,4 @@
-package words
+package sentences
 
 import (
 	"fmt"
@@ -6,22 +6,9 @@ import (
 	"strings"
 
 	"frostward/climate"
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
-
-// Span says the 10 and 90 % dates: "2 Jul to 14 Jul".
-func (w In) Span(q [3]climate.Quantile) string {
-	if !q[0].Known || math.IsInf(q[0].Value, 0) {
-		return Dash
-	}
-	if math.IsInf(q[2].Value, 0) {
-		return "from " + Day(w.Calendar, q[0].Value)
-	}
-	if math.Round(q[0].Value) == math.Round(q[2].Value) {
-		return Day(w.Calendar, q[0].Value)
-	}
-	return Day(w.Calendar, q[0].Value) + " to " + Day(w.Calendar, q[2].Value)
-}
 
 // Ready says when a planting in the ground will be ready.
 func (w In) Ready(o risk.Outlook) string {
@@ -32,13 +19,13 @@ func (w In) Ready(o risk.Outlook) string {
 	case math.IsInf(ready.Value, 0):
 		return "Not in most years."
 	case o.IsReady():
-		text := fmt.Sprintf("Since about %s.", Day(w.Calendar, ready.Value))
+		text := fmt.Sprintf("Since about %s.", words.Day(w.Calendar, ready.Value))
 		if free := o.FreeOn()[1]; free.Known && free.Value > float64(o.AsOf) && !math.IsInf(free.Value, 0) {
-			text += fmt.Sprintf(" Picking goes on until about %s.", Day(w.Calendar, free.Value))
+			text += fmt.Sprintf(" Picking goes on until about %s.", words.Day(w.Calendar, free.Value))
 		}
 		return text
 	}
-	text := fmt.Sprintf("About %s", Day(w.Calendar, ready.Value))
+	text := fmt.Sprintf("About %s", words.Day(w.Calendar, ready.Value))
 	if o.Ready[0].Value != o.Ready[2].Value && !math.IsInf(o.Ready[2].Value, 0) {
 		text += fmt.Sprintf(" (%s in 8 years in 10)", w.Span(o.Ready))
 	}
@@ -48,9 +35,9 @@ func (w In) Ready(o risk.Outlook) string {
 	if usual := o.Usual[1]; usual.Known && !math.IsInf(usual.Value, 0) {
 		switch late := math.Round(ready.Value) - math.Round(usual.Value); {
 		case late > 0:
-			text += fmt.Sprintf(", %s later than usual", Plural(int(late), "day"))
+			text += fmt.Sprintf(", %s later than usual", words.Plural(int(late), "day"))
 		case late < 0:
-			text += fmt.Sprintf(", %s earlier than usual", Plural(int(-late), "day"))
+			text += fmt.Sprintf(", %s earlier than usual", words.Plural(int(-late), "day"))
 		default:
 			text += ", as usual"
 		}
@@ -62,22 +49,22 @@ func (w In) Ready(o risk.Outlook) string {
 func (w In) OutlookChances(o risk.Outlook, cover string) string {
 	var out []string
 	add := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
-	add("Ready before frost kills it: %s.", percent(o.Ripens))
+	add("Ready before frost kills it: %s.", words.WithInterval(o.Ripens))
 	if o.Worth.Share < o.Ripens.Share-0.005 {
-		add("In time for a picking worth the bed: %s.", percent(o.Worth))
+		add("In time for a picking worth the bed: %s.", words.WithInterval(o.Worth))
 	}
 	if !o.NoLine && o.Light.Known && o.Light.Share < o.Ripens.Share {
-		add("Before the short days, from about %s, in which little grows: %s.", w.day(o.LightLine), percent(o.Light))
+		add("Before the short days, from about %s, in which little grows: %s.", w.day(o.LightLine), words.WithInterval(o.Light))
 	}
 	if o.ByDate.Known {
-		add("By %s: %s.", w.day(o.Date), percent(o.ByDate))
+		add("By %s: %s.", w.day(o.Date), words.WithInterval(o.ByDate))
 	}
 	switch gain := o.Covered.Share - o.Ripens.Share; {
 	case o.Planting.Cover.Name != "" || !o.Covered.Known:
 	case gain >= 0.01:
-		add("Under %s from autumn on: %s.", cover, percent(o.Covered))
+		add("Under %s from autumn on: %s.", cover, words.WithInterval(o.Covered))
 	case o.CoverSaves >= 1:
-		add("%s in autumn would add about %s of picking.", Capital(cover), Plural(int(o.CoverSaves+0.5), "day"))
+		add("%s in autumn would add about %s of picking.", words.Capital(cover), words.Plural(int(o.CoverSaves+0.5), "day"))
 	}
 	return strings.Join(out, " ")
 }
@@ -90,12 +77,12 @@ func (w In) GiveUp(o risk.Outlook, next string, h risk.Handover, start climate.S
 	case o.GiveUp <= float64(o.AsOf):
 		out = append(out, "Give it up: hardly a season is left in which it is worth waiting for.")
 	default:
-		out = append(out, fmt.Sprintf("If it is not ready by %s, give it up.", Day(w.Calendar, o.GiveUp)))
+		out = append(out, fmt.Sprintf("If it is not ready by %s, give it up.", words.Day(w.Calendar, o.GiveUp)))
 	}
 	if h.InTime.Known && !(h.Free[1].Value <= float64(o.AsOf)) {
-		text := fmt.Sprintf("%s wants the bed on %s: free by then in %s", Capital(next), w.day(start), InYears(h.InTime.Share))
+		text := fmt.Sprintf("%s wants the bed on %s: free by then in %s", words.Capital(next), w.day(start), words.InYears(h.InTime.Share))
 		if free := h.Free[1]; free.Known && !math.IsInf(free.Value, 0) {
-			text += fmt.Sprintf(", most likely on %s", Day(w.Calendar, free.Value))
+			text += fmt.Sprintf(", most likely on %s", words.Day(w.Calendar, free.Value))
 		}
 		out = append(out, text+".")
 	}

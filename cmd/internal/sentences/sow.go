@@ -1,16 +1,17 @@
-package words
+package sentences
 
 import (
 	"fmt"
 	"math"
 
 	"frostward/climate"
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
 // tried names a crop that is tried at a spot, and its cover.
 func tried(p risk.Planting) string {
-	text := fmt.Sprintf("%s at the spot %q", Capital(p.Crop.Label()), p.Spot)
+	text := fmt.Sprintf("%s at the spot %q", words.Capital(p.Crop.Label()), p.Spot)
 	if p.Cover.Name != "" {
 		text += " under " + p.Cover.Name
 	}
@@ -23,13 +24,13 @@ func (w In) Supply(p risk.Planting, got risk.Supply, lasts int, aim float64) str
 	if n == 0 {
 		text := fmt.Sprintf("%s: no sowing is ready in at least %.0f %% of the years at the lower end of the interval.", tried(p), 100*aim)
 		if b := got.Best; b != nil {
-			text += fmt.Sprintf(" The best day is %s: it succeeds in %.0f %% of the years (90 %%: %s).", w.day(b.Day), 100*b.Succeeds.Share, Interval(b.Succeeds))
+			text += fmt.Sprintf(" The best day is %s: it succeeds in %.0f %% of the years (90 %%: %s).", w.day(b.Day), 100*b.Succeeds.Share, words.Interval(b.Succeeds))
 		}
 		return text
 	}
 	first, last := got.Sowings[0], got.Sowings[n-1]
 	end := climate.SeasonDay(math.Round(last.Harvest[1].Value)) + climate.SeasonDay(lasts)
-	text := fmt.Sprintf("%s: %s for picking from about %s to about %s", tried(p), Plural(n, "sowing"), w.Picking(first), w.day(end))
+	text := fmt.Sprintf("%s: %s for picking from about %s to about %s", tried(p), words.Plural(n, "sowing"), w.Picking(first), w.day(end))
 	if n > 1 {
 		text += fmt.Sprintf(", the next ready as the one before is over (%d days)", lasts)
 	}
@@ -46,22 +47,22 @@ func (w In) LastSowing(p risk.Planting, got risk.Supply) string {
 	}
 	if r := got.LastOut; r != nil {
 		return fmt.Sprintf("The last sowing: %s; it then succeeds in %s (%s %%). Frost ends it in autumn.",
-			how(r.Planting), InYears(r.Succeeds.Share), Interval(r.Succeeds))
+			how(r.Planting), words.InYears(r.Succeeds.Share), words.Interval(r.Succeeds))
 	}
 	l := got.Last
 	if l == nil {
 		return ""
 	}
 	text := fmt.Sprintf("For autumn and winter: %s. It has its size by %s, when the days grow too short for growth, in %s (%s %%).",
-		how(l.Planting), w.day(l.Line), InYears(l.Size.Share), Interval(l.Size))
+		how(l.Planting), w.day(l.Line), words.InYears(l.Size.Share), words.Interval(l.Size))
 	var alive []string
 	for _, x := range l.Winter {
 		if x.Alive.Known {
-			alive = append(alive, fmt.Sprintf("on %s in %s", w.day(x.On), InYears(x.Alive.Share)))
+			alive = append(alive, fmt.Sprintf("on %s in %s", w.day(x.On), words.InYears(x.Alive.Share)))
 		}
 	}
 	if len(alive) > 0 {
-		text += fmt.Sprintf(" Of full size and alive at the spot %q: %s.", p.Spot, List(alive))
+		text += fmt.Sprintf(" Of full size and alive at the spot %q: %s.", p.Spot, words.List(alive))
 	}
 	return text
 }
@@ -83,7 +84,7 @@ func (w In) SowFor(p risk.Planting, got risk.ForDay, aim float64) string {
 		return w.day(p.Start)
 	}
 	best := got.All[got.Best].Good
-	surest := fmt.Sprintf("The surest is %s: ready and still good on the day in %s (%s %%).", how(got.Best), InYears(best.Share), Interval(best))
+	surest := fmt.Sprintf("The surest is %s: ready and still good on the day in %s (%s %%).", how(got.Best), words.InYears(best.Share), words.Interval(best))
 	if got.First < 0 {
 		return fmt.Sprintf("%s: no sowing has it ready and good in at least %.0f %% of the years. %s", head, 100*aim, surest)
 	}
@@ -109,7 +110,7 @@ func (w In) Window(p risk.Planting, win risk.Window) string {
 	}
 	b := win.Starts[win.Best]
 	best := fmt.Sprintf("The best day is %s: it succeeds in %.0f %% of the years (90 %%: %s).", w.day(b.Day),
-		100*b.Succeeds.Share, Interval(b.Succeeds))
+		100*b.Succeeds.Share, words.Interval(b.Succeeds))
 	if b.Succeeds.Share == 0 {
 		return fmt.Sprintf("%s does not succeed in any season, whenever it %s.", head, verb)
 	}

@@ -1,8 +1,9 @@
-package words
+package sentences
 
 import (
 	"fmt"
 
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
@@ -17,7 +18,7 @@ func (w In) Hardening(h risk.Hardening) string {
 	case h.Any.Share == 0:
 		return fmt.Sprintf("None of its %s was too cold to leave them out in any season; shelter them from wind and hot sun at first.", nightsOf(n))
 	case h.Any.Share < 0.1:
-		return fmt.Sprintf("One of its %s is too cold to leave them out in %s.", nightsOf(n), InYears(h.Any.Share))
+		return fmt.Sprintf("One of its %s is too cold to leave them out in %s.", nightsOf(n), words.InYears(h.Any.Share))
 	}
 	return fmt.Sprintf("%s %s: bring them in then. The worst is the night to %s (%.0f %%).", hurt(h.Inside[0].Value, h.Inside[1].Value, n), w.limits(h),
 		w.day(h.Nights[worst].Day), 100*h.Nights[worst].Harm.Share)
@@ -34,9 +35,9 @@ func nightsOf(n int) string {
 func (w In) limits(h risk.Hardening) string {
 	first, last := h.Nights[0].Limit, h.Nights[len(h.Nights)-1].Limit
 	if first == last {
-		return fmt.Sprintf("(at %s or below)", w.degrees(first, 1))
+		return fmt.Sprintf("(at %s or below)", w.Tenths(first))
 	}
-	return fmt.Sprintf("(at %s or below at first, %s at last)", w.degrees(first, 1), w.degrees(last, 1))
+	return fmt.Sprintf("(at %s or below at first, %s at last)", w.Tenths(first), w.Tenths(last))
 }
 
 // hurt says on how many of its nights the plants would be hurt, from the median and the 90 %

@@ -1,9 +1,10 @@
-package words
+package sentences
 
 import (
 	"fmt"
 	"math"
 
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
@@ -12,7 +13,7 @@ func (w In) ReserveName(r risk.Reserve) string {
 	if r.Again {
 		return "again on " + w.day(r.On)
 	}
-	return fmt.Sprintf("%s until %s", Plural(r.Plants, "plant"), w.day(r.On))
+	return fmt.Sprintf("%s until %s", words.Plural(r.Plants, "plant"), w.day(r.On))
 }
 
 // Reserved says in how many years there is a crop from a planting or its reserve, from when, and at
@@ -29,7 +30,7 @@ func (w In) Reserved(a *risk.Assessment, yearly, lost float64, unit string) stri
 		if !a.Result.Planting.Raised {
 			how = "sown"
 		}
-		text = fmt.Sprintf("%s again on %s: from one or the other there is", Capital(how), w.day(r.On))
+		text = fmt.Sprintf("%s again on %s: from one or the other there is", words.Capital(how), w.day(r.On))
 		cost = "again"
 	} else {
 		of := ""
@@ -37,18 +38,18 @@ func (w In) Reserved(a *risk.Assessment, yearly, lost float64, unit string) stri
 			of = fmt.Sprintf(" for the %d of the planting", r.Of)
 		}
 		text = fmt.Sprintf("%s held back under cover until %s%s, and planted out then in place of what frost has killed (in %s): there is",
-			Plural(r.Plants, "plant"), w.day(r.On), of, InYears(r.Needed.Share))
+			words.Plural(r.Plants, "plant"), w.day(r.On), of, words.InYears(r.Needed.Share))
 		cost = "plant"
 	}
-	text += fmt.Sprintf(" a crop in %s (%s %%), not in %.0f %%", InYears(r.Pair.Succeeds.Share), Interval(r.Pair.Succeeds), 100*alone.Share)
+	text += fmt.Sprintf(" a crop in %s (%s %%), not in %.0f %%", words.InYears(r.Pair.Succeeds.Share), words.Interval(r.Pair.Succeeds), 100*alone.Share)
 	if r.Used.Share == 0 {
 		return text + "."
 	}
-	if first := w.Picking(r.Pair); first != Dash {
+	if first := w.Picking(r.Pair); first != words.Dash {
 		text += ", picked from about " + first
 	}
 	if pick, _ := r.Second.WhenItSucceeds(); !math.IsNaN(pick) {
-		text += fmt.Sprintf("; in the %s of the years with a crop from the reserve alone, from about %s", hundredths(r.Used.Share), Day(w.Calendar, pick))
+		text += fmt.Sprintf("; in the %s of the years with a crop from the reserve alone, from about %s", words.Hundredths(r.Used.Share), words.Day(w.Calendar, pick))
 	}
 	switch {
 	case math.IsNaN(yearly) || math.IsNaN(lost):

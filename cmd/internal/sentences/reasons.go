@@ -1,18 +1,18 @@
-package words
+// Package sentences has what the program says in sentences of the results of risk, site, quality and of an opened
+// garden. Results come in as values.
+package sentences
 
 import (
 	"fmt"
 
 	"frostward/climate"
+	"frostward/cmd/internal/words"
 	"frostward/crops"
 	"frostward/risk"
 )
 
-// In is what sentences are said in: a calendar, which names the days of a season, and a unit.
-type In struct {
-	Units
-	Calendar climate.Calendar
-}
+// In is what sentences are said in.
+type In struct{ words.In }
 
 func (w In) day(sd climate.SeasonDay) string { return w.Calendar.Words(sd) }
 
@@ -38,29 +38,29 @@ func (w In) reason(a *risk.Assessment, r risk.Reason) string {
 	case risk.WaitsForBed:
 		return w.handover(a.Handover, a.Result)
 	case risk.KilledByFrost:
-		return fmt.Sprintf("Frost kills it before picking in %s.", InYears(r.Share))
+		return fmt.Sprintf("Frost kills it before picking in %s.", words.InYears(r.Share))
 	case risk.SetBackByCold:
-		return fmt.Sprintf("It is set back by cold in %s.", InYears(r.Share))
+		return fmt.Sprintf("It is set back by cold in %s.", words.InYears(r.Share))
 	case risk.NotReady:
 		if r.Share >= 1 {
 			return "It is never ready in time."
 		}
-		return fmt.Sprintf("It is not ready in time in %s.", InYears(r.Share))
+		return fmt.Sprintf("It is not ready in time in %s.", words.InYears(r.Share))
 	case risk.NotReadyPartlyForLight:
-		return fmt.Sprintf("It is not ready in time in %s; in %s the warmth would do, but %s.", InYears(r.Share), InYears(r.ForLight), failsForLight(a.Result.Planting.Crop))
+		return fmt.Sprintf("It is not ready in time in %s; in %s the warmth would do, but %s.", words.InYears(r.Share), words.InYears(r.ForLight), failsForLight(a.Result.Planting.Crop))
 	case risk.NotReadyForLight:
-		return fmt.Sprintf("It is not ready in time in %s: by warmth alone it would be, but %s.", InYears(r.Share), failsForLight(a.Result.Planting.Crop))
+		return fmt.Sprintf("It is not ready in time in %s: by warmth alone it would be, but %s.", words.InYears(r.Share), failsForLight(a.Result.Planting.Crop))
 	case risk.ChilledAtFirst:
-		return fmt.Sprintf("About %.0f nights of its first fortnight are at or below %s, which check it.", r.Nights[0], w.degrees(r.Limit, 0))
+		return fmt.Sprintf("About %.0f nights of its first fortnight are at or below %s, which check it.", r.Nights[0], w.Whole(r.Limit))
 	case risk.ColdSoil:
 		return fmt.Sprintf("The soil is cold: it comes up about %s, %.0f days after sowing.", w.day(r.Day), r.Days)
 	case risk.CoverSaves:
-		return fmt.Sprintf("The %s is wanted %s; without it, it would succeed in %s.", r.Cover, wanted(r.Nights), InYears(r.Share))
+		return fmt.Sprintf("The %s is wanted %s; without it, it would succeed in %s.", r.Cover, wanted(r.Nights), words.InYears(r.Share))
 	case risk.CoverWouldSave:
-		if InYears(r.Share) == InYears(a.Result.Succeeds.Share) {
+		if words.InYears(r.Share) == words.InYears(a.Result.Succeeds.Share) {
 			return ""
 		}
-		return fmt.Sprintf("Under %s, wanted %s, it would succeed in %s.", r.Cover, wanted(r.Nights), InYears(r.Share))
+		return fmt.Sprintf("Under %s, wanted %s, it would succeed in %s.", r.Cover, wanted(r.Nights), words.InYears(r.Share))
 	case risk.BetterDay:
 		return w.better(a, r)
 	case risk.NoBetterDay:
@@ -90,7 +90,7 @@ func (w In) light(r risk.Result) string {
 	if !r.Light.Known || r.Light.Share < 0.05 {
 		return ""
 	}
-	return fmt.Sprintf("In %s it has the warmth to ripen, but %s.", InYears(r.Light.Share), failsForLight(r.Planting.Crop))
+	return fmt.Sprintf("In %s it has the warmth to ripen, but %s.", words.InYears(r.Light.Share), failsForLight(r.Planting.Crop))
 }
 
 // failsForLight says how light fails a crop.
@@ -120,4 +120,18 @@ func nightsWord(n float64) string {
 		return "1 night"
 	}
 	return fmt.Sprintf("%.0f nights", n)
+}
+
+// days says a number of days, "a day" at least.
+func days(n float64) string {
+	if n < 1.5 {
+		return "a day"
+	}
+	return fmt.Sprintf("%.0f days", n)
+}
+
+// NotPlayed says why what became of a planting in a season is not known.
+func NotPlayed(why risk.NotPlayed) string {
+	return [...]string{risk.DaysMissing: "days missing in the record", risk.DaysMissingBefore: "days missing in the record of the planting before it",
+		risk.DiedBefore: "it would not have lived to this day"}[why]
 }

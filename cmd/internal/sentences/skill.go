@@ -1,14 +1,15 @@
-package words
+package sentences
 
 import (
 	"fmt"
 	"strconv"
 
+	"frostward/cmd/internal/words"
 	"frostward/risk/replay"
 )
 
 // Event names what a replay forecasts: "last spring frost at 0 °C".
-func (u Units) Event(e replay.Event) string {
+func Event(u words.Units, e replay.Event) string {
 	at := func(celsius float64) string {
 		return strconv.FormatFloat(u.Value(celsius), 'g', -1, 64) + " " + u.Unit()
 	}

@@ -1,9 +1,10 @@
-package words
+package sentences
 
 import (
 	"fmt"
 	"math"
 
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
@@ -14,9 +15,9 @@ func (w In) handover(h *risk.Handover, after risk.Result) string {
 		return fmt.Sprintf("When %s leaves the bed is not known.", h.Before)
 	}
 	start := w.day(after.Planting.Start)
-	out := fmt.Sprintf("The bed is free of %s by %s in %s", h.Before, start, InYears(h.InTime.Share))
+	out := fmt.Sprintf("The bed is free of %s by %s in %s", h.Before, start, words.InYears(h.InTime.Share))
 	if h.Overlap > 0 {
-		out = fmt.Sprintf("Planted between the last of %s for up to %d days, it can go in on %s in %s", h.Before, h.Overlap, start, InYears(h.InTime.Share))
+		out = fmt.Sprintf("Planted between the last of %s for up to %d days, it can go in on %s in %s", h.Before, h.Overlap, start, words.InYears(h.InTime.Share))
 	}
 	return out + "." + w.leaves(h) + " " + waitCosts(h, after)
 }
@@ -28,9 +29,9 @@ func (w In) leaves(h *risk.Handover) string {
 	if !h.Picked.Known || !usual.Known || math.IsInf(usual.Value, 0) {
 		return ""
 	}
-	out := fmt.Sprintf(" After a picking of %s, in %s, it is free about %s", h.Before, InYears(h.Picked.Share), Day(w.Calendar, usual.Value))
-	if last.Known && !math.IsInf(last.Value, 0) && Day(w.Calendar, last.Value) != Day(w.Calendar, usual.Value) {
-		out += fmt.Sprintf(", by %s in 9 of 10 such years", Day(w.Calendar, last.Value))
+	out := fmt.Sprintf(" After a picking of %s, in %s, it is free about %s", h.Before, words.InYears(h.Picked.Share), words.Day(w.Calendar, usual.Value))
+	if last.Known && !math.IsInf(last.Value, 0) && words.Day(w.Calendar, last.Value) != words.Day(w.Calendar, usual.Value) {
+		out += fmt.Sprintf(", by %s in 9 of 10 such years", words.Day(w.Calendar, last.Value))
 	}
 	return out + "."
 }

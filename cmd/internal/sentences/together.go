@@ -1,9 +1,10 @@
-package words
+package sentences
 
 import (
 	"fmt"
 
 	"frostward/climate"
+	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
 
@@ -14,10 +15,10 @@ func Together(t risk.Together, labels []string, night climate.Day, took []string
 		said = append(said, fmt.Sprintf("In a bad year (1 in 10) %.0f or more of %d fail.", t.Fail.Value, len(labels)))
 	}
 	if t.PairFails.Known && t.PairFails.Share > 0 {
-		said = append(said, fmt.Sprintf("Most often together fail %s: both in %s.", List([]string{labels[t.Pair[0]], labels[t.Pair[1]]}), InYears(t.PairFails.Share)))
+		said = append(said, fmt.Sprintf("Most often together fail %s: both in %s.", words.List([]string{labels[t.Pair[0]], labels[t.Pair[1]]}), words.InYears(t.PairFails.Share)))
 	}
 	if len(took) > 0 {
-		said = append(said, fmt.Sprintf("The night of the record that would have killed the most was that to %s: %s.", Date(night), List(took)))
+		said = append(said, fmt.Sprintf("The night of the record that would have killed the most was that to %s: %s.", words.Date(night), words.List(took)))
 	}
 	return said
 }
