@@ -23,13 +23,15 @@ type Field struct {
 	doubt  doubt   // how far it and the killing temperatures may be off, season by season
 	growth *growth
 	line   []float64         // the part of a day's growth that the growers' line of light lets count, by day of the span
-	soil   [][]float64       // °C at sowing depth; nil for raised plants
+	soil   *rows             // °C at sowing depth; nil for raised plants
 	bolts  climate.SeasonDay // from this day on it runs to seed and grows no more; SpanTo: never
 	gain   normals
 
-	nights    [][]float64         // what frost is judged by, by season and day
-	mulched   *sync.Map           // the soil under a mulch, by season and cm, once asked for
-	notBefore []climate.SeasonDay // ready no earlier, by season, for want of cold; nil for most crops
+	earth     *rows                  // of a crop that lives below ground: see nights, as of the next two
+	hard      *rows                  // of one that winter hardens
+	lift      *[climate.SpanLen]lift // of a tall one
+	mulched   *sync.Map              // the soil under a mulch, by season and cm, once asked for
+	notBefore []climate.SeasonDay    // ready no earlier, by season, for want of cold; nil for most crops
 }
 
 // NewField prepares an ensemble for a crop. The seed fixes what covers gain on each night

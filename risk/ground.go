@@ -17,7 +17,9 @@ type Ground struct {
 	lines  map[float64][climate.YearDays]float64
 	rows   map[growthKey]*growth
 	bolts  map[boltKey]climate.SeasonDay
-	soil   [][]float64
+	soil   *rows // °C at sowing depth; these three nil before the first crop that wants them
+	earth  *rows // climate.GroundTemperatures
+	hard   *rows // climate.Hardening
 	tried  []Tried
 	sweep  Sweep
 	came   []climate.Answer   // of the planting tried last, by starting day and season
@@ -38,6 +40,7 @@ func NewGround() *Ground {
 func (g *Ground) Reset(e climate.Ensemble) {
 	ra := e.Calendar.ExtraterrestrialRadiations(e.Latitude)
 	g.e, g.ra, g.lines, g.soil = e, &ra, map[float64][climate.YearDays]float64{}, nil
+	g.earth, g.hard = nil, nil
 	for _, r := range g.rows {
 		r.reset(e.Seasons, g.ra)
 	}
@@ -48,7 +51,7 @@ func (g *Ground) Field(spot climate.Ensemble, c crops.Crop, raised bool, seed ui
 	k, need := growthOf(c, raised)
 	r := g.rows[k]
 	if r == nil {
-		r = &growth{key: k}
+		r = newGrowth(k)
 		r.reset(g.e.Seasons, g.ra)
 		g.rows[k] = r
 	}
@@ -62,9 +65,7 @@ func (g *Ground) Field(spot climate.Ensemble, c crops.Crop, raised bool, seed ui
 		line: overSpan(g.line(c), bolts), bolts: bolts, gain: normals{seed}, mulched: new(sync.Map)}
 	if !raised {
 		if g.soil == nil {
-			for _, s := range g.e.Seasons {
-				g.soil = append(g.soil, climate.SoilTemperatures(nil, s, sowingDepth))
-			}
+			g.soil = wholeRows(len(g.e.Seasons), func(row []float64, i int) { climate.SoilTemperatures(row, g.e.Seasons[i], sowingDepth) })
 		}
 		f.soil = g.soil
 	}

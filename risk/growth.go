@@ -2,7 +2,6 @@ package risk
 
 import (
 	"math"
-	"sync"
 
 	"frostward/climate"
 	"frostward/crops"
@@ -32,58 +31,29 @@ func growthOf(c crops.Crop, raised bool) (growthKey, crops.Fact) {
 	return growthKey{true, plain}, days
 }
 
-// growth works out what the days are worth to a crop, season by season, as far as it is
-// wanted. It may be asked from several goroutines at once.
+// growth is what the days are worth to a crop.
 type growth struct {
+	rows
 	key     growthKey
 	ra      *[climate.YearDays]float64 // the sun above the air, MJ/m2 a day, by season day
 	seasons []climate.Season
-	rows    [][]float64
-	filled  []filled
-	memory  []float64
 }
 
-// filled says which days of a season are worked out: from one up to another, not included.
-type filled struct {
-	mu       sync.Mutex
-	from, to int
+func newGrowth(key growthKey) *growth {
+	g := &growth{key: key}
+	g.rows.work = g.worth
+	return g
 }
 
 func (g *growth) reset(seasons []climate.Season, ra *[climate.YearDays]float64) {
-	n := len(seasons)
-	if cap(g.memory) < n*climate.SpanLen {
-		g.memory = make([]float64, n*climate.SpanLen)
-	}
-	g.ra, g.seasons, g.rows, g.filled = ra, seasons, g.rows[:0], make([]filled, n)
-	for i := range n {
-		g.rows = append(g.rows, g.memory[i*climate.SpanLen:(i+1)*climate.SpanLen:(i+1)*climate.SpanLen])
-	}
+	g.ra, g.seasons = ra, seasons
+	g.rows.reset(len(seasons))
 }
 
-// row returns the growth of season i, of which the days from one up to another, not included,
-// are worked out. What is there stays one run of days: those between it and what is wanted
-// come with it.
-func (g *growth) row(i, from, to int) []float64 {
-	f := &g.filled[i]
-	f.mu.Lock()
-	defer f.mu.Unlock()
-	if f.from == f.to {
-		f.from, f.to = from, from
-	}
-	if from < f.from {
-		g.work(i, from, f.from)
-		f.from = from
-	}
-	if to > f.to {
-		g.work(i, f.to, to)
-		f.to = to
-	}
-	return g.rows[i]
-}
-
-func (g *growth) work(i, from, to int) {
+func (g *growth) worth(row []float64, i, from, to int) {
 	s := &g.seasons[i]
-	row, tmin, tmax := g.rows[i][from:to], s.Tmin[from:to], s.Tmax[from:to] // the sky is the station's
+	tmin, tmax := s.Tmin[from:to], s.Tmax[from:to] // the sky is the station's
+	row = row[from:to]
 	lows, highs := s.Air()
 	lows, highs = lows[from:to], highs[from:to]
 	if g.key.days {

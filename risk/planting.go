@@ -80,7 +80,8 @@ type Cover struct {
 // generated ensemble and once a season of a recorded one, and the night's luck.
 func (f *Field) coverGain(i int, sd climate.SeasonDay, c Cover) float64 {
 	if c.Mulch > 0 && f.Crop.BelowCm.Known() {
-		return f.ground(i, c.Mulch)[sd-climate.SpanFrom] - f.nights[i][sd-climate.SpanFrom]
+		d := sd - climate.SpanFrom
+		return f.ground(i, c.Mulch)[d] - f.earth.whole(i)[d]
 	}
 	s := &f.Ensemble.Seasons[i]
 	own := -1 - s.Year

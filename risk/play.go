@@ -68,19 +68,20 @@ func (f *Field) pass(i int, p *Planting, coveredFrom, aliveOn, until climate.Sea
 	// Most are over within the year, so the warmth of the days after it is not asked for yet.
 	first := max(0, int(p.Start-climate.SpanFrom))
 	known := min(first+200, climate.SpanLen)
-	nights, days := f.nights[i], f.growth.row(i, first, known)
+	nights, days := f.nights(i), f.growth.row(i, first, known)
 	for sd := p.Start; sd < until; sd++ {
 		d := int(sd - climate.SpanFrom)
 		if d >= known {
 			known = min(known+100, climate.SpanLen)
 			f.growth.row(i, first, known)
 		}
+		low := nights.at(d)
 		if sd > p.Start && l.up {
 			gain := 0.0
 			if p.Cover.Name != "" && sd >= coveredFrom {
 				gain = f.coverGain(i, sd, p.Cover)
 			}
-			if l.night(sd, nights[d], gain) {
+			if l.night(sd, low, gain) {
 				break
 			}
 		}
@@ -88,7 +89,7 @@ func (f *Field) pass(i int, p *Planting, coveredFrom, aliveOn, until climate.Sea
 		if fullLight {
 			worth = f.growth.inFullLight(i, d, worth)
 		}
-		worth, whole := l.measured(worth, nights[d])
+		worth, whole := l.measured(worth, low)
 		if !whole {
 			if sd < l.outcome.ReadyOn+l.worth {
 				l.outcome = Outcome{} // days are missing
@@ -155,7 +156,7 @@ func (f *Field) newLife(i int, p *Planting) life {
 		l.notBefore = f.notBefore[i]
 	}
 	if !p.Raised {
-		l.germination = germinating{c: c, soil: f.soil[i]}
+		l.germination = germinating{c: c, soil: f.soil.whole(i)}
 	}
 	return l
 }

@@ -45,6 +45,7 @@ func (f *Field) Story(i int, p Planting, free float64) (Outcome, []Event) {
 	out := []Event{{Starts, start, nan}}
 	l := f.newLife(i, &p) // taken through its nights again, with its days of coming up and of picking known
 	l.outcome.ReadyOn = o.ReadyOn
+	nights := f.nights(i)
 	for sd := start + 1; sd <= o.EndsOn && sd < climate.SpanTo; sd++ {
 		if sd == o.ReadyOn+1 {
 			out = append(out, Event{Ready, o.ReadyOn, nan})
@@ -61,7 +62,7 @@ func (f *Field) Story(i int, p Planting, free float64) (Outcome, []Event) {
 		if p.Cover.Name != "" {
 			gain = f.coverGain(i, sd, p.Cover)
 		}
-		low := f.nights[i][sd-climate.SpanFrom]
+		low := nights.at(int(sd - climate.SpanFrom))
 		was := l.outcome
 		over := l.night(sd, low, gain)
 		switch now := l.outcome; {

@@ -171,10 +171,10 @@ func (f *Field) stands(i int, p Planting, outcome Outcome, date climate.SeasonDa
 	if date >= f.bolts && f.bolts < climate.SpanTo {
 		return climate.No // run to seed
 	}
-	nights, kill := f.nights[i], f.newLife(i, &p).killReady
+	nights, kill := f.nights(i), f.newLife(i, &p).killReady
 	missing := 0
 	for sd := outcome.ReadyOn + 1; sd <= date && sd < climate.SpanTo; sd++ {
-		low := nights[sd-climate.SpanFrom]
+		low := nights.at(int(sd - climate.SpanFrom))
 		if math.IsNaN(low) {
 			if missing++; missing >= gapInAll {
 				return climate.NotKnown

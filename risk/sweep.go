@@ -30,7 +30,7 @@ type Sweep struct {
 	worst float64 // no night above it harms the plant uncovered
 
 	i           int
-	nights      []float64
+	nights      nights
 	worth, line []float64 // a day's growth, and the part of it that the growers' line lets count
 	built       int       // days worked out: up to this one, not included
 	last        float64   // growth of the last measured day, for gaps
@@ -108,7 +108,7 @@ func (s *Sweep) loop(sd climate.SeasonDay) finish {
 
 // begin makes ready for a season from a first start on.
 func (s *Sweep) begin(i int, from climate.SeasonDay) {
-	s.i, s.nights, s.worth = i, s.f.nights[i], s.f.growth.rows[i]
+	s.i, s.nights, s.worth = i, s.f.nights(i), s.f.growth.all[i]
 	s.life = s.f.newLife(i, &s.p)
 	s.worst = higher(s.life.setBack, s.life.kill)
 	at := min(max(0, int(from-climate.SpanFrom)), climate.SpanLen)
@@ -128,9 +128,9 @@ func (s *Sweep) extend(to int) {
 	s.f.growth.row(s.i, s.built, to)
 	worst, kill, end, chill, cover := s.worst, s.life.kill, s.life.killReady, s.life.chill, s.cover
 	b, lost, last := s.days[s.built], s.lost, s.last
-	nights, worth, line, days := s.nights[:to], s.worth[:to], s.line[:to], s.days[1:][:to]
+	worth, line, days := s.worth[:to], s.line[:to], s.days[1:][:to]
 	for d := s.built; d < to; d++ {
-		low, warm := nights[d], worth[d]
+		low, warm := s.nights.at(d), worth[d]
 		if low != low || warm != warm { // NaN: not measured
 			s.gaps = append(s.gaps, int16(d))
 			if warm != warm {

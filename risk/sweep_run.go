@@ -133,7 +133,7 @@ func (s *Sweep) given(at, young int) (lit float64, ok bool) {
 	if s.harmAt > 0 {
 		until = int(s.harm[s.harmAt-1]) - 1 + int(s.life.delay)
 	}
-	if math.IsNaN(s.worth[at]) || math.IsNaN(s.nights[at]) {
+	if math.IsNaN(s.worth[at]) || math.IsNaN(s.nights.at(at)) {
 		return 0, false // not measured, and no day before it to take its growth from
 	}
 	if until >= at || s.days[at+1].tally-s.days[at].tally >= chillNight {

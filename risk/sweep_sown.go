@@ -29,13 +29,13 @@ func (b *seedbed) begin(at int) {
 
 // extend follows the sweep's own days.
 func (b *seedbed) extend(s *Sweep) {
-	c, soil := s.life.germination.c, s.f.soil[s.i]
+	c, soil := s.life.germination.c, s.life.germination.soil
 	full, risen := b.full[b.built], b.risen[b.built]
 	for d := b.built; d < s.built; d++ {
 		warm := s.worth[d]
 		if warm != warm {
 			warm = b.last
-		} else if s.nights[d] == s.nights[d] {
+		} else if low := s.nights.at(d); low == low {
 			b.last = warm
 		}
 		full += warm * s.line[d]
@@ -55,7 +55,7 @@ func (b *seedbed) extend(s *Sweep) {
 // cost it: the warmth it has by then. It gives up (false) where the day loop must decide.
 func (s *Sweep) sown(at int) (lit float64, young int, ok bool) {
 	b, l := &s.bed, &s.life
-	soil, least := s.f.soil[s.i], l.germination.c.GerminationMin
+	soil, least := l.germination.soil, l.germination.c.GerminationMin
 	g := max(b.first, at)
 	for g < never && least.Known() && !(soil[g] >= least.Value) {
 		g++
@@ -82,7 +82,7 @@ func (s *Sweep) sown(at int) (lit float64, young int, ok bool) {
 	if u >= end || b.risen[u+1]-b.risen[g]-way < hair || u > g && way-(b.risen[u]-b.risen[g]) < hair {
 		return 0, 0, false
 	}
-	if math.IsNaN(s.worth[u+1]) || math.IsNaN(s.nights[u+1]) {
+	if math.IsNaN(s.worth[u+1]) || math.IsNaN(s.nights.at(u+1)) {
 		return 0, 0, false // not measured, and perhaps no day before it to take its growth from
 	}
 	b.hardened, b.harm = u+SeedlingDays, b.harm[:0]
@@ -133,7 +133,7 @@ var defaultEmergence = func() float64 {
 // seedlingNight says of a night of a seedling whether it does harm, and kills.
 func (s *Sweep) seedlingNight(d int) (harm, deadly bool) {
 	b, l := &s.bed, &s.life
-	low := s.nights[d]
+	low := s.nights.at(d)
 	if s.cover {
 		low += s.f.coverGain(s.i, climate.SpanFrom+climate.SeasonDay(d), s.p.Cover)
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"frostward/climate"
+	"frostward/crops"
 )
 
 // A tall crop is judged at half of its height: what freezes below that is lost, and the rest ripens on (a judgement).
@@ -19,35 +20,33 @@ const (
 	tallAfter  = 60 // days from the last customary day for going out, over which it grows to its height
 )
 
-// lift is what share of the gap between bed and screen a crop does not feel on a day of season i.
-func (f *Field) lift(i int, sd climate.SeasonDay) float64 {
-	c := &f.Crop
-	grown := (float64(sd) - c.OutTo.Value) / tallAfter
-	if !c.Height.Known() || !c.OutTo.Known() || grown <= 0 {
-		return 0
+// lift is what share of the gap between bed and screen a crop does not feel on a day: usually, and the standard
+// deviation among stands.
+type lift struct{ usual, spread float64 }
+
+func (l lift) in(stand float64) float64 { return max(0, min(1, l.usual+l.spread*stand)) }
+
+// liftsOf are a crop's on the days of the span.
+func liftsOf(c *crops.Crop) *[climate.SpanLen]lift {
+	var out [climate.SpanLen]lift
+	for d := range out {
+		grown := (float64(onDay(d)) - c.OutTo.Value) / tallAfter
+		if c.OutTo.Known() && grown > 0 {
+			at := max(bedCm, min(1, grown)*c.Height.Value/2)
+			out[d] = lift{leaves * math.Log(at/bedCm) / math.Log(screenCm/bedCm), min(1, grown) * liftSpread}
+		}
 	}
+	return &out
+}
+
+// stand is how the stand of season i differs from the usual one, in standard deviations.
+func (f *Field) stand(i int) float64 {
 	s := &f.Ensemble.Seasons[i]
 	own := s.Year
 	if f.Ensemble.By == climate.ByWeather {
 		own = s.World
 	}
-	at := max(bedCm, min(1, grown)*c.Height.Value/2)
-	share := leaves*math.Log(at/bedCm)/math.Log(screenCm/bedCm) + min(1, grown)*liftSpread*f.gain.at(1<<20+own, climate.SpanFrom)
-	return max(0, min(1, share))
-}
-
-// lifted are the nights of season i at a tall crop.
-func (f *Field) lifted(i int) []float64 {
-	s := f.Ensemble.Seasons[i]
-	lows, air := s.Lows(), make([]float64, len(s.Tmin))
-	screen, _ := s.Air()
-	for d, low := range lows {
-		air[d] = low
-		if gap := max(0, screen[d]-low); gap != 0 { // none at the station
-			air[d] += f.lift(i, climate.SpanFrom+climate.SeasonDay(d)) * gap
-		}
-	}
-	return air
+	return f.gain.at(1<<20+own, climate.SpanFrom)
 }
 
 // liftOn is by how much a tall crop is usually warmer than its bed on a cold night about a day of season i, °C.
@@ -65,5 +64,5 @@ func (f *Field) liftOn(i int, sd climate.SeasonDay) float64 {
 	if n == 0 {
 		return 0
 	}
-	return f.lift(i, sd) * gap / n
+	return f.lift[sd-climate.SpanFrom].in(f.stand(i)) * gap / n
 }

@@ -25,15 +25,16 @@ func TestTallCrops(t *testing.T) {
 	}
 	f := NewField(e, corn, true, 1)
 	at := func(sd climate.SeasonDay) (mean float64) {
-		for _, n := range f.nights {
-			mean += n[sd-climate.SpanFrom] / float64(len(f.nights))
+		for i := range e.Seasons {
+			n := f.nights(i)
+			mean += n.at(int(sd-climate.SpanFrom)) / float64(len(e.Seasons))
 		}
 		return mean
 	}
 	require.InDelta(t, -1, at(140), 1e-9)
 	require.InDelta(t, -1+1.5*math.Log(9)/math.Log(15), at(240), 0.12)
 	require.Greater(t, at(240), at(190))
-	require.InDelta(t, 3*f.lift(7, 240), f.liftOn(7, 240), 1e-9)
+	require.InDelta(t, 3*f.lift[240-climate.SpanFrom].in(f.stand(7)), f.liftOn(7, 240), 1e-9)
 
 	for i := range e.Seasons {
 		e.Seasons[i].AirMin, e.Seasons[i].AirMax = e.Seasons[i].Night, e.Seasons[i].Tmax

@@ -10,26 +10,73 @@ import (
 // Winter. Three things of a season change what its nights do to a hardy crop, and none of them
 // hangs on the day it was planted, so they are worked out once a season.
 
-// nightsFor returns what frost is judged by: the nights of the season; for a crop that winter
-// hardens, as much warmer as it was hardier the day before; for one that lives below ground, the
-// soil. Exposed turns the same round for a night to come.
-func (g *Ground) nightsFor(f *Field, i int) []float64 {
-	s, c := f.Ensemble.Seasons[i], &f.Crop
+// nights are what frost is judged by in a season: its own nights; for a crop that winter hardens, as much warmer as it
+// was hardier the day before; for one that lives below ground, the soil; for a tall one, the air at its height.
+// Exposed turns the same round for a night to come.
+type nights struct {
+	lows []float64
+
+	hard []float64 // climate.Hardening; nil of most crops
+	gain float64   // by how much full hardening lowers what harms the crop, °C
+
+	lift   *[climate.SpanLen]lift // nil of most crops
+	screen []float64              // the air's minima in a screen
+	stand  float64                // how its stand differs from the usual one, in standard deviations
+}
+
+// at is the night that ends on a day of the span.
+func (n *nights) at(d int) float64 {
+	low := n.lows[d]
+	if n.hard != nil && d > 0 {
+		low += n.gain * min(1, n.hard[d-1])
+	}
+	if n.lift != nil {
+		if gap := max(0, n.screen[d]-low); gap != 0 { // none at the station
+			low += n.lift[d].in(n.stand) * gap
+		}
+	}
+	return low
+}
+
+func (f *Field) nights(i int) nights {
+	s, c := &f.Ensemble.Seasons[i], &f.Crop
+	n := nights{lows: s.Lows()}
+	switch {
+	case f.earth != nil:
+		n.lows = f.earth.whole(i)
+	case f.hard != nil:
+		n.hard, n.gain = f.hard.whole(i), c.KillHardened.Value-c.KillWinter.Value
+	case f.lift != nil:
+		n.lift, n.stand = f.lift, f.stand(i)
+		n.screen, _ = s.Air()
+	}
+	return n
+}
+
+// winters is the ground's part of what nights asks: what crops share in its air.
+func (g *Ground) winters(f *Field) {
+	seasons, c := g.e.Seasons, &f.Crop
 	switch {
 	case c.BelowCm.Known():
-		return climate.GroundTemperatures(nil, s, 0)
-	case c.KillWinter.Known():
-		h := climate.Hardening(nil, s)
-		lows := s.Lows()
-		for d := len(h) - 1; d > 0; d-- {
-			h[d] = lows[d] + f.hardier(h[d-1])
+		if g.earth == nil {
+			g.earth = wholeRows(len(seasons), func(row []float64, i int) { climate.GroundTemperatures(row, seasons[i], 0) })
 		}
-		h[0] = lows[0]
-		return h
+		f.earth = g.earth
+	case c.KillWinter.Known():
+		if g.hard == nil {
+			g.hard = wholeRows(len(seasons), func(row []float64, i int) { climate.Hardening(row, seasons[i]) })
+		}
+		f.hard = g.hard
 	case c.Height.Known():
-		return f.lifted(i)
+		f.lift = liftsOf(c)
 	}
-	return s.Lows()
+	if !c.ColdDays.Known() {
+		return
+	}
+	f.notBefore = make([]climate.SeasonDay, len(seasons))
+	for i := range f.notBefore {
+		f.notBefore[i] = f.afterTheCold(i)
+	}
 }
 
 // ground is the soil of season i under a mulch so many cm thick, by day, °C.
@@ -47,7 +94,12 @@ func (f *Field) Judged() climate.Ensemble {
 	e := f.Ensemble
 	e.Seasons = slices.Clone(e.Seasons)
 	for i := range e.Seasons {
-		e.Seasons[i].Night = f.nights[i]
+		nights := f.nights(i)
+		judged := make([]float64, climate.SpanLen)
+		for d := range judged {
+			judged[d] = nights.at(d)
+		}
+		e.Seasons[i].Night = judged
 	}
 	return e
 }
@@ -99,22 +151,6 @@ func (f *Field) Exposed(i int, p Planting, sd climate.SeasonDay, picked bool) (E
 	}
 	x.SetBack = max(orElse(x.SetBack, x.Kill), x.Kill)
 	return x, true
-}
-
-// winters is the ground's part of a field: its nights, and from when on a crop that must have
-// cold first is ready.
-func (g *Ground) winters(f *Field) {
-	f.nights = make([][]float64, len(f.Ensemble.Seasons))
-	for i := range f.nights {
-		f.nights[i] = g.nightsFor(f, i)
-	}
-	if !f.Crop.ColdDays.Known() {
-		return
-	}
-	f.notBefore = make([]climate.SeasonDay, len(f.Ensemble.Seasons))
-	for i := range f.notBefore {
-		f.notBefore[i] = f.afterTheCold(i)
-	}
 }
 
 // coldFrom is the day from which cold counts: 1 September, or half a year on in the south.

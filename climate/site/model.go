@@ -41,8 +41,7 @@ func (m Model) Mean(n Night) float64 {
 	if m == (Model{}) || math.IsNaN(n.Tmin) {
 		return n.Tmin
 	}
-	x, _ := TermsOf(n, m.Usual)
-	return n.Tmin + dot(m.Coef, x) - m.Less*(1-warmer(n.Tmin))
+	return n.Tmin + gap(&m.Coef, n.Tmin, n.usable(), n.Fall, &m.Usual, n.Day.Fold()) - m.Less*(1-warmer(n.Tmin))
 }
 
 // SD returns the standard deviation of the minimum at the spot about Mean, °C, with
@@ -131,16 +130,19 @@ func (m Model) line(rng *rand.Rand) Line {
 // draw returns one possible minimum at the spot, °C, for a night that departs from the
 // line by so many standard deviations.
 func (l *Line) draw(n Night, departs float64) float64 {
-	if math.IsNaN(n.Tmin) {
-		return math.NaN()
+	return l.minimum(n.Tmin, n.usable(), n.Fall, n.Day.Fold(), departs)
+}
+
+// minimum is draw of what Night has: seasons are taken to a spot night by night, and copying a Night costs more than
+// the sums.
+func (l *Line) minimum(tmin, r, fall float64, day int, departs float64) float64 {
+	share := 1.0
+	if !l.roof {
+		share = spreadShare(r, day)
 	}
-	x, share := TermsOf(n, l.usual)
-	if l.roof {
-		share = 1
-	}
-	t := n.Tmin + dot(l.coef, x) + share*l.night*departs
+	t := tmin + gap(&l.coef, tmin, r, fall, &l.usual, day) + share*l.night*departs
 	if l.less != 0 {
-		t -= l.less * (1 - warmer(n.Tmin))
+		t -= l.less * (1 - warmer(tmin))
 	}
 	return t
 }
@@ -162,6 +164,11 @@ func (d *departures) next() float64 {
 	d.slow = slowKeeps*d.slow + slowTakes*d.rng.NormFloat64()
 	d.fast = fastKeeps*d.fast + fastTakes*d.rng.NormFloat64()
 	return d.part[0]*d.season + d.part[1]*d.slow + d.part[2]*d.fast + d.part[3]*d.rng.NormFloat64()
+}
+
+// gap is dot(c, TermsOf(n, u)).
+func gap(c *[Terms]float64, tmin, r, fall float64, u *Usual, day int) float64 {
+	return c[0] + c[1]*(r-10) + c[2]*winter[day] + c[3]*(tmin-u.on(day)+3) + c[4]*fall
 }
 
 func dot(a, b [Terms]float64) float64 {

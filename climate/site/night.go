@@ -48,18 +48,16 @@ const (
 // mean of the two days around it, so that it means the same whether a station's
 // observer resets the thermometer in the morning or at midnight, and from the one
 // known where the other is missing. It is 0 to 18; NaN where neither is known.
-func (n Night) Range() float64 {
-	x := (n.Before + n.After) / 2
-	switch {
-	case math.IsNaN(n.Before):
-		x = n.After
-	case math.IsNaN(n.After):
-		x = n.Before
+func (n Night) Range() float64 { return rangeOf(n.Tmin, n.Before, n.After) }
+
+func rangeOf(tmin, before, after float64) float64 {
+	x := (before + after) / 2
+	if x != x { // NaN: one is not known, or neither
+		if x = before; x != x {
+			x = after
+		}
 	}
-	if math.IsNaN(x) || math.IsNaN(n.Tmin) {
-		return math.NaN()
-	}
-	return min(widest, max(0, x-n.Tmin))
+	return min(widest, max(0, x-tmin))
 }
 
 // Terms is the number of coefficients of the gap, spot minus station: on a fairly clear
@@ -71,15 +69,15 @@ const Terms = 5
 // TermsOf returns what the coefficients are multiplied by, and the night's share of
 // the spread; the station's usual minima are needed to know how cold a night is for its date.
 func TermsOf(n Night, u Usual) (x [Terms]float64, share float64) {
-	r := n.usable()
-	day := n.Day.Fold()
-	return [Terms]float64{1, r - 10, winter[day], n.Tmin - u.At(n.Day) + 3, n.Fall}, spreadShare(r, day)
+	r, day := n.usable(), n.Day.Fold()
+	return [Terms]float64{1, r - 10, winter[day], n.Tmin - u.on(day) + 3, n.Fall}, spreadShare(r, day)
 }
 
 // usable is the range, or the usual one where it is not known.
-func (n Night) usable() float64 {
-	r := n.Range()
-	if math.IsNaN(r) {
+func (n Night) usable() float64 { return orUsual(n.Range()) }
+
+func orUsual(r float64) float64 {
+	if r != r {
 		return usualRange
 	}
 	return r

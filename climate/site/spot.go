@@ -51,17 +51,20 @@ func (l *Line) toSpot(s climate.Season, rng *rand.Rand, lasts lasting) climate.S
 	out.Night = make([]float64, len(s.Tmin))
 	departs := newDepartures(rng, lasts)
 	before, last := math.NaN(), math.NaN()
+	day := climate.SpanFrom.Fold()
 	for i, tmin := range s.Tmin {
 		after := s.Tmax[i]
 		// The departure is drawn even where the day is missing, so that a gap in the
 		// record leaves the draws of all other nights as they are.
-		n := Night{Tmin: tmin, Before: before, After: after, Fall: fall(last, tmin), Day: climate.SpanFrom + climate.SeasonDay(i)}
-		t := l.draw(n, departs.next())
+		t := l.minimum(tmin, orUsual(rangeOf(tmin, before, after)), fall(last, tmin), day, departs.next())
 		if t > after+l.days {
 			t = after + l.days
 		}
 		out.Night[i] = t
 		before, last = after, tmin
+		if day++; day == climate.YearDays {
+			day = 0
+		}
 	}
 	return out
 }

@@ -13,8 +13,10 @@ import (
 type Usual [3]float64
 
 // At returns the usual minimum of a day, °C.
-func (u Usual) At(sd climate.SeasonDay) float64 {
-	w := wave[sd.Fold()]
+func (u Usual) At(sd climate.SeasonDay) float64 { return u.on(sd.Fold()) }
+
+func (u *Usual) on(day int) float64 {
+	w := &wave[day]
 	return u[0] + u[1]*w[0] + u[2]*w[1]
 }
 
