@@ -128,8 +128,13 @@ func ScoreAfter(f *Field, p Planting, free []float64) Result {
 
 // FreeOn returns the days on which a planting leaves its bed, whatever became of it, at Picks.
 func FreeOn(f *Field, p Planting) []climate.Quantile {
-	free, _ := freed(f.Ensemble, score(f, p).Outcomes)
-	return free
+	on := make([]float64, len(f.Ensemble.Seasons))
+	climate.InParallel(len(on), func(next func() int) {
+		for i := next(); i < len(on); i = next() {
+			on[i] = f.pass(i, &p, p.Start, p.Start, f.bolts, false).outcome.freeOn()
+		}
+	})
+	return f.Ensemble.Quantiles(on, Picks...)
 }
 
 // freed returns the days on which a planting leaves its bed, at Picks, and the median of those on
@@ -148,9 +153,7 @@ func freed(e climate.Ensemble, outcomes []Outcome) (out []climate.Quantile, clea
 			of++
 		}
 	}
-	for _, share := range Picks {
-		out = append(out, e.Quantile(on, share))
-	}
+	out = e.Quantiles(on, Picks...)
 	if cleared = e.Quantile(after, 0.5); 2*picked < of {
 		cleared.Value = climate.Never
 	}

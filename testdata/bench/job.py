@@ -3,7 +3,7 @@ scipy: the same frosts, and crops by plain degree-days; no checks of doubtful va
 
 Written with care: no loop over days, seasons or planting-out days, and results that do not change
 are kept. It prints the seconds of processor time a station took (reading included, the imports
-not), and with --out writes the frosts, which compare.py sets beside the program's own.
+not), and with --out writes the frosts, which compare.py sets beside the program's own, given the same values (--check).
 
     /usr/bin/python3 job.py --latitude 52 FILE...
 """
@@ -11,6 +11,7 @@ import argparse
 import ctypes
 import json
 import os
+import subprocess
 import time
 from types import SimpleNamespace
 
@@ -29,13 +30,16 @@ MONTH_START = np.array([0, 0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334
 MONTHS = np.repeat(np.arange(12), np.diff(np.append(MONTH_START[1:], 365)))
 
 
-def read(path):
-    """The calendar of a record and its values, tmin and tmax by days without a break."""
+def read(path, doubtful=()):
+    """The calendar of a record and its values, tmin and tmax by days without a break; without the doubtful ones."""
     f = pd.read_csv(path, dtype={"date": "S10", "tmin_c": float, "tmax_c": float}, float_precision="round_trip")
     dates = f["date"].to_numpy().astype("S10").astype("datetime64[D]")
     n = (dates - dates[0]).astype(int)
     v = np.full((2, n[-1] + 1), np.nan)
     v[:, n] = f["tmin_c"], f["tmax_c"]
+    for flag in doubtful:
+        rows = {"tmin": 0, "tmax": 1}.get(flag["element"], slice(2))  # else both
+        v[rows, (np.datetime64(flag["date"]) - dates[0]).astype(int)] = np.nan
     return calendar(dates[0], n[-1] + 1), v
 
 
@@ -65,8 +69,8 @@ def seasons(cal, tmin, tmax):
     return table, index
 
 
-def station(path, crops, latitude):
-    cal, v = read(path)
+def station(path, crops, latitude, doubtful=()):
+    cal, v = read(path, doubtful)
     (lo, hi), index = seasons(cal, *v)
     nights, gone = lo[index], np.isnan(lo + hi)[index]
     # months of the span, numbered along it
@@ -96,6 +100,11 @@ def station(path, crops, latitude):
     return result
 
 
+def flags(program, path, latitude):
+    found = subprocess.run([program, "check", "--history", path, "--latitude", str(latitude), "--format", "json"], stdout=subprocess.PIPE)
+    return json.loads(found.stdout)["flags"]
+
+
 def keep_memory():
     """Large arrays come and go all the time: without this glibc hands each back to the system,
     which then clears pages anew, a third of all time (M_TRIM_THRESHOLD and M_MMAP_THRESHOLD)."""
@@ -111,13 +120,14 @@ def main():
     p.add_argument("--latitude", type=float, default=52)
     p.add_argument("--catalogue", default=os.path.join(os.path.dirname(__file__), "../../crops/catalogue.csv"))
     p.add_argument("--out")
+    p.add_argument("--check", metavar="PROGRAM", help="leave out the values that PROGRAM check doubts, so that results can be compared")
     a = p.parse_args()
     keep_memory()
     crops = job_crops.read_crops(a.catalogue, CROPS)
     station(a.files[0], crops, a.latitude)  # what is kept from station to station is there
     results, begun = {}, time.process_time()
     for path in a.files:
-        results[os.path.basename(path)] = station(path, crops, a.latitude)
+        results[os.path.basename(path)] = station(path, crops, a.latitude, flags(a.check, path, a.latitude) if a.check else ())
     spent = time.process_time() - begun
     if a.out:
         with open(a.out, "w") as f:
