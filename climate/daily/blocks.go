@@ -1,8 +1,10 @@
 package daily
 
 import (
+	"bufio"
 	"bytes"
 	"io"
+	"sync"
 )
 
 const blockSize = 256 << 10
@@ -22,8 +24,19 @@ type blocks struct {
 	cr      bool // lines end in a carriage return alone, as the first block shows
 }
 
-func newBlocks(r io.Reader) *blocks {
-	return &blocks{r: r, buf: make([]byte, blockSize+1), first: true}
+// buffers are what reading a file takes, however small it is: of many files, each leaves them to the next.
+type buffers struct {
+	raw   *bufio.Reader
+	block []byte
+}
+
+var spare = sync.Pool{New: func() any {
+	return &buffers{bufio.NewReaderSize(nil, 64<<10), make([]byte, blockSize+1)}
+}}
+
+// newBlocks cuts a stream, in a buffer of a byte more than a block.
+func newBlocks(r io.Reader, buf []byte) *blocks {
+	return &blocks{r: r, buf: buf, first: true}
 }
 
 // read returns the next block, or io.EOF. The block is good until the next call.

@@ -52,13 +52,18 @@ type parser interface {
 // open unpacks a stream and finds its format. The file must be stopped, error or not.
 func open(r io.Reader, name string, opts Options) (*file, error) {
 	f := &file{name: name, opts: opts, rep: newReport(name), sink: newSink(name, opts)}
-	text, packed, stop, err := unpack(r, name, opts)
-	f.stop = stop
+	mem := spare.Get().(*buffers)
+	text, packed, stop, err := unpack(r, mem.raw, name, opts)
+	f.stop = func() {
+		stop()
+		mem.raw.Reset(nil)
+		spare.Put(mem)
+	}
 	f.rep.Compression = packed
 	if err != nil {
 		return f, err
 	}
-	f.blocks = newBlocks(text)
+	f.blocks = newBlocks(text, mem.block)
 	if f.first, err = f.blocks.read(); err != nil && err != io.EOF {
 		return f, fmt.Errorf("%s: %w", name, err)
 	}

@@ -25,13 +25,13 @@ const (
 // the format's own command makes without a special option, 128 MiB with it.
 const maxWindow = 128 << 20
 
-// unpack returns a reader of plain UTF-8 text (or Latin-1 left as it is), and the name
+// unpack returns a reader of plain UTF-8 text (or Latin-1 left as it is), through br, and the name
 // of the compression. Both are found from the first bytes. The stop function must be
 // called when reading is over.
-func unpack(r io.Reader, name string, opts Options) (text io.Reader, compression string, stop func(), err error) {
+func unpack(r io.Reader, br *bufio.Reader, name string, opts Options) (text io.Reader, compression string, stop func(), err error) {
 	stop = func() {}
 	raw := &countReader{r: r}
-	br := bufio.NewReaderSize(raw, 64<<10)
+	br.Reset(raw)
 	head, err := br.Peek(4)
 	if err != nil && err != io.EOF {
 		return nil, "", stop, fmt.Errorf("%s: %w", name, err)
