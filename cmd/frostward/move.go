@@ -23,7 +23,7 @@ which spare plants are held back. Without a day it goes to the better one that p
 where there is none, nothing is written.
 
 Only those cells change: order, spaces and all else stay as they were. The plan from
-before is kept beside it as plan.csv~.`,
+before is kept beside it as plan.csv.before-1, the next as plan.csv.before-2, and so on.`,
 		Example: `  frostward move early courgettes --garden mygarden
   frostward move early courgettes 3 June --garden mygarden`,
 		Args: takes(1, 20, "a planting of the plan, and a day or none for its better one"),
@@ -82,7 +82,8 @@ func (a *app) move(args []string) error {
 		fmt.Fprintf(a.out, "%s: no day does clearly better than %s, so nothing was written.\n", name, s.Calendar.Words(from))
 		return nil
 	}
-	if _, err := s.EditPlan(func(text []byte) ([]byte, error) { return s.moved(text, row, to) }); err != nil {
+	kept, _, err := s.EditPlan(func(text []byte) ([]byte, error) { return s.moved(text, row, to) })
+	if err != nil {
 		return fmt.Errorf("%s: %w", name, err)
 	}
 	for i, r := range rows {
@@ -91,12 +92,12 @@ func (a *app) move(args []string) error {
 		}
 	}
 	if a.format == table.JSON {
-		day, kept := s.Calendar.Format(to), s.PlanPath()+"~"
+		day := s.Calendar.Format(to)
 		j.Moved, j.To, j.Kept = true, &day, &kept
 		return a.writeJSON(j)
 	}
-	a.paragraph(a.out, fmt.Sprintf("Moved %s from %s to %s in %s; the plan from before is %s~.", name,
-		s.Calendar.Words(from), s.Calendar.Words(to), s.PlanPath(), s.PlanPath()), 0)
+	a.paragraph(a.out, fmt.Sprintf("Moved %s from %s to %s in %s; the plan from before is %s.", name,
+		s.Calendar.Words(from), s.Calendar.Words(to), s.PlanPath(), kept), 0)
 	return nil
 }
 

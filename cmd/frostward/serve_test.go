@@ -120,7 +120,7 @@ func TestServeWritesTheLog(t *testing.T) {
 	assert.NotEqual(t, plan, moved)
 	assert.NotContains(t, moved, "late sweet corn,sweet corn,late,open bed,bed 7,05-15,06-15,,")
 	assert.Equal(t, len(strings.Split(plan, "\n")), len(strings.Split(moved, "\n")))
-	assert.Equal(t, plan, file("plan.csv~"))
+	assert.Equal(t, plan, file("plan.csv.before-1"))
 	send("/undo", nil)
 	assert.Equal(t, plan, file("plan.csv"))
 	send("/keep", url.Values{"crop": {"courgette"}, "spot": {"south wall"}, "date": {"2026-06-01"}, "how": {"raised"}, "name": {"wall courgettes"}})

@@ -171,6 +171,17 @@ func Replace(name string, text []byte) error {
 	return nil
 }
 
+// Keep puts a text beside the file that it was read from, in a new file: the first of NAME.before-1, -2 and so on that
+// is not there yet.
+func Keep(name string, text []byte) (kept string, err error) {
+	for n := 1; ; n++ {
+		kept = fmt.Sprintf("%s.before-%d", name, n)
+		if err := New(kept, text); !errors.Is(err, fs.ErrExist) {
+			return kept, err
+		}
+	}
+}
+
 func replace(target string, fill func(io.Writer) error) error {
 	SweepTemp(filepath.Dir(target))
 	tmp, err := Temp(filepath.Dir(target))
@@ -267,9 +278,12 @@ func New(name string, b []byte) error {
 	if err != nil {
 		return err
 	}
-	if _, err := f.Write(b); err != nil {
-		f.Close()
-		return err
+	_, err = f.Write(b)
+	if err == nil {
+		err = f.Sync()
 	}
-	return f.Close()
+	if cerr := f.Close(); err == nil {
+		err = cerr
+	}
+	return err
 }

@@ -3,6 +3,7 @@ package garden
 import (
 	"bytes"
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -131,6 +132,16 @@ func (p *PlanText) quoted(v string) string {
 // place. Its day of sowing under cover, and that until which spare plants are held back,
 // move with it.
 func MoveRow(b []byte, r Row, c climate.Calendar, to climate.SeasonDay) ([]byte, error) {
+	rows, err := ReadPlan(bytes.NewReader(b), r.File, c)
+	if err != nil {
+		return nil, err
+	}
+	same := func(now Row) bool {
+		return now.Line == r.Line && now.Name == r.Name && now.Crop == r.Crop && now.Spot == r.Spot && now.Sow == r.Sow && now.PlantOut == r.PlantOut
+	}
+	if !slices.ContainsFunc(rows, same) {
+		return nil, fmt.Errorf("%s has been changed since it was read; wanted it looked at again", r.Place())
+	}
 	p, err := ReadText(b)
 	if err != nil {
 		return nil, err
@@ -159,5 +170,9 @@ func MoveRow(b []byte, r Row, c climate.Calendar, to climate.SeasonDay) ([]byte,
 	if bytes.Equal(p.Bytes(), b) {
 		return nil, fmt.Errorf("it stands on %s already", c.Words(to))
 	}
-	return p.Bytes(), nil
+	now, err := ReadPlan(bytes.NewReader(p.Bytes()), r.File, c)
+	if err == nil && !slices.EqualFunc(rows, now, func(a, b Row) bool { return a == b || a.Line == r.Line && b.Line == r.Line }) {
+		err = fmt.Errorf("%s: its day cannot be changed without changing another line; wanted each planting on a line of its own", r.Place())
+	}
+	return p.Bytes(), err
 }

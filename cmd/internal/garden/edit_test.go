@@ -52,4 +52,6 @@ func TestMoveRow(t *testing.T) {
 	assert.Contains(t, string(got), "\nc,bean,06-10,\n")
 	_, err = garden.MoveRow(plan, r[2], c, day("06-03"))
 	assert.ErrorContains(t, err, "already")
+	_, err = garden.MoveRow(append([]byte("# a line more\n"), plan...), r[2], c, day("06-10"))
+	assert.ErrorContains(t, err, "has been changed since it was read")
 }

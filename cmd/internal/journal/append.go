@@ -1,23 +1,15 @@
 package journal
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
-	"time"
-
-	"github.com/gofrs/flock"
 
 	"frostward/cmd/internal/deliver"
 )
-
-// patience is how long Append waits for another writer, which holds the lock for as
-// long as one write and sync take.
-const patience = 10 * time.Second
 
 // Append adds an entry to the log in a file, which is made if there is none. When it
 // returns without an error, the entry is on the disk.
@@ -34,7 +26,7 @@ func appendTo(path string, e Entry, f form) error {
 	if !e.hasValue() && !e.cancels() {
 		return fmt.Errorf("the reading of %v at %s %w", e.Day, e.Spot, errNothing)
 	}
-	lock, err := lockFor(path)
+	lock, err := deliver.Lock(path)
 	if err != nil {
 		return fmt.Errorf("%s: %w; nothing was logged", path, err)
 	}
@@ -50,38 +42,6 @@ func appendTo(path string, e Entry, f form) error {
 		}
 	}
 	return fmt.Errorf("%s: another program keeps replacing the file; the reading may not be in it", path)
-}
-
-const lockSuffix = ".lock"
-
-// lockFor takes the lock of a log, a file beside it, which everyone may take who may write the log.
-func lockFor(path string) (*flock.Flock, error) {
-	perm := fs.FileMode(0o666)
-	switch info, err := os.Stat(path); {
-	case err == nil && !info.Mode().IsRegular(): // a pipe would keep us waiting for ever
-		return nil, errors.New("is no plain file; wanted a garden log")
-	case err == nil:
-		perm = info.Mode().Perm() | info.Mode().Perm()&0o222<<1 // to take a lock is to read it
-	}
-	name := path + lockSuffix
-	info, err := os.Lstat(name)
-	if err == nil && !info.Mode().IsRegular() {
-		return nil, fmt.Errorf("its lock %s is no plain file; wanted it taken away", filepath.Base(name))
-	}
-	isNew := errors.Is(err, fs.ErrNotExist)
-	lock := flock.New(name, flock.SetPermissions(perm))
-	ctx, stop := context.WithTimeout(context.Background(), patience)
-	defer stop()
-	if ok, err := lock.TryLockContext(ctx, 5*time.Millisecond); err != nil || !ok {
-		if errors.Is(err, context.DeadlineExceeded) {
-			return nil, fmt.Errorf("another writer has held %s for %v", filepath.Base(name), patience)
-		}
-		return nil, fmt.Errorf("cannot be locked for writing: %w", deliver.Cause(err))
-	}
-	if isNew && perm != 0o666 { // the log may let more write it than the umask
-		_ = os.Chmod(name, perm) // fails only where another made it meanwhile
-	}
-	return lock, nil
 }
 
 // file is what Append needs of an *os.File; tests give one that fails.

@@ -16,6 +16,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"frostward/climate"
+	"frostward/cmd/internal/deliver"
 )
 
 func reading(t testing.TB, date string, tmin float64, note string) Entry {
@@ -301,7 +302,7 @@ func TestFileReplacedMeanwhile(t *testing.T) {
 
 func TestLockIsHeld(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "log.csv")
-	lock := flock.New(path + lockSuffix)
+	lock := flock.New(deliver.LockName(path))
 	require.NoError(t, lock.Lock())
 	done := make(chan error)
 	go func() { done <- Append(path, reading(t, "2026-05-01", 1, "")) }()

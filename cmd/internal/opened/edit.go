@@ -12,28 +12,40 @@ import (
 // PlanPath is the plan's file.
 func (g *Garden) PlanPath() string { return filepath.Join(g.Dir, g.Settings.Plan) }
 
-// EditPlan changes the plan's file: what was is kept beside it, in a file whose name ends in ~,
-// and the new one takes its place in one step. It returns what puts the old one back.
-func (g *Garden) EditPlan(change func([]byte) ([]byte, error)) (undo func() error, err error) {
+// EditPlan changes the plan's file, under its lock: what was is kept beside it, in the file named kept, and the new one
+// takes its place in one step. It returns what puts the old one back.
+func (g *Garden) EditPlan(change func([]byte) ([]byte, error)) (kept string, undo func() error, err error) {
 	path := g.PlanPath()
-	was, err := os.ReadFile(path)
-	if err != nil {
-		return nil, err
-	}
-	b, err := change(was)
-	if err != nil {
-		return nil, err
-	}
-	if err := os.WriteFile(path+"~", was, 0o644); err != nil {
-		return nil, err
-	}
-	replace := func(b []byte) error { return deliver.Replace(path, b) }
-	undo = func() error {
-		now, err := os.ReadFile(path)
-		if err == nil && !bytes.Equal(now, b) {
-			return fmt.Errorf("%s has been changed since; the plan from before is %s~", g.Settings.Plan, g.Settings.Plan)
+	locked := func(act func(now []byte) error) error {
+		lock, err := deliver.Lock(path)
+		if err != nil {
+			return fmt.Errorf("%s: %w; nothing was changed", path, err)
 		}
-		return replace(was)
+		defer lock.Close()
+		now, err := os.ReadFile(path)
+		if err != nil {
+			return err
+		}
+		return act(now)
 	}
-	return undo, replace(b)
+	var was, is []byte
+	err = locked(func(now []byte) (err error) {
+		was = now
+		if is, err = change(was); err == nil {
+			kept, err = deliver.Keep(path, was)
+		}
+		if err == nil {
+			err = deliver.Replace(path, is)
+		}
+		return err
+	})
+	undo = func() error {
+		return locked(func(now []byte) error {
+			if !bytes.Equal(now, is) {
+				return fmt.Errorf("%s has been changed since; the plan from before is %s", g.Settings.Plan, filepath.Base(kept))
+			}
+			return deliver.Replace(path, was)
+		})
+	}
+	return kept, undo, err
 }

@@ -401,7 +401,7 @@ func (g *Opened) Move(planting string) error {
 }
 
 // mistaken makes an error of the plan's text the visitor's; one of the disk stays the grower's.
-func mistaken(undo func() error, err error) (func() error, error) {
+func mistaken(_ string, undo func() error, err error) (func() error, error) {
 	if err != nil && !errors.As(err, new(*fs.PathError)) && !errors.As(err, new(*Mistake)) {
 		err = &Mistake{Text: err.Error()}
 	}
