@@ -45,10 +45,6 @@ func (a *app) spots() error {
 	if err != nil {
 		return err
 	}
-	log, err := s.Log()
-	if err != nil {
-		return err
-	}
 	at, err := s.Spots()
 	if err != nil {
 		return err
@@ -62,20 +58,10 @@ func (a *app) spots() error {
 		want = []garden.Spot{one}
 	}
 	var out []fittedSpot
-	known := map[string]bool{}
 	for _, sp := range want {
 		f := fittedSpot{Spot: sp, readings: at.Readings(sp)}
 		f.model, f.sum = at.Fit(sp)
 		out = append(out, f)
-	}
-	for _, sp := range s.Settings.Spots {
-		known[sp.Name] = true
-	}
-	for _, e := range log.Nights() {
-		if !known[e.Spot] && e.Spot != garden.StationSpot {
-			known[e.Spot] = true
-			a.notef("%s:%d: spot %q is not in %s; its readings are not used", log.File, e.Line, e.Spot, garden.File)
-		}
 	}
 	if a.format == table.JSON {
 		return a.writeJSON(s.spotsJSON(out))

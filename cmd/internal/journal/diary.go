@@ -24,7 +24,7 @@ type Deed struct {
 	Planting string
 	What     string // one of Deeds
 	Note     string
-	Line     int
+	Line     int // of diary.csv; 0 for a mark of the log
 	Covered  string // a cover's name, "no", or "" where nobody said
 }
 
@@ -111,9 +111,9 @@ func (l Log) Marks() (out []Deed) {
 		what, name, _ := strings.Cut(e.Note, ": ")
 		switch what {
 		case "out":
-			out = append(out, Deed{Day: e.Day, Planting: name, What: PlantedOut, Line: e.Line})
+			out = append(out, Deed{Day: e.Day, Planting: name, What: PlantedOut})
 		case "picked":
-			out = append(out, Deed{Day: e.Day, Planting: name, What: Cleared, Line: e.Line})
+			out = append(out, Deed{Day: e.Day, Planting: name, What: Cleared})
 		}
 	}
 	return out

@@ -284,6 +284,16 @@ func (g *Garden) readLog() (journal.Log, error) {
 	log, err := journal.Read(text, name)
 	log.Entries = g.knownBy(log.Entries)
 	g.noteLines(name, log.Faults)
+	known := map[string]bool{garden.StationSpot: true}
+	for _, spot := range g.Settings.Spots {
+		known[spot.Name] = true
+	}
+	for _, e := range log.Entries {
+		if !known[e.Spot] {
+			known[e.Spot] = true
+			g.Options.Note("%s:%d: spot %q is not in %s; its readings are not used", name, e.Line, e.Spot, garden.File)
+		}
+	}
 	if log.Remark != "" {
 		g.Options.Note("%s", log.Remark)
 	}

@@ -2,7 +2,9 @@ package opened
 
 import (
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 	"strings"
 
 	"frostward/climate"
@@ -60,6 +62,7 @@ func (g *Garden) workOutStates() ([]State, error) {
 	if err != nil {
 		return nil, err
 	}
+	g.noteStrangers(diary, Names(rows))
 	follows, order, err := InOrder(plantings)
 	if err != nil {
 		return nil, err
@@ -266,4 +269,25 @@ func (st State) By() string {
 		return "the diary"
 	}
 	return "the plan"
+}
+
+// noteStrangers remarks on plantings that the diary has this season, not yet ended, and the plan has not: a name
+// mistyped would else be passed over in silence.
+func (g *Garden) noteStrangers(diary journal.Diary, plan []string) {
+	open := map[string]journal.Deed{}
+	this, _ := g.Calendar.Locate(g.Today())
+	for _, d := range diary.Deeds {
+		name := strings.ToLower(d.Planting)
+		if season, _ := g.Calendar.Locate(d.Day); season != this || d.Ends() || d.Line == 0 {
+			delete(open, name)
+		} else if _, seen := open[name]; !seen {
+			open[name] = d
+		}
+	}
+	for _, name := range plan {
+		delete(open, strings.ToLower(name))
+	}
+	for _, d := range slices.SortedFunc(maps.Values(open), func(a, b journal.Deed) int { return a.Line - b.Line }) {
+		g.Options.Note("%s:%d: %q is no planting of the plan; what the diary says of it is not used", g.DiaryPath(), d.Line, d.Planting)
+	}
 }
