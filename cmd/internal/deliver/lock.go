@@ -21,6 +21,10 @@ func LockName(path string) string { return path + ".lock" }
 // Lock takes the lock of a file, which everyone may take who may write the file; closing lets it go. It waits in the
 // system's queue, not by asking again and again, which a busy machine could keep it from for long.
 func Lock(path string) (io.Closer, error) {
+	path, err := Followed(path)
+	if err != nil {
+		return nil, err
+	}
 	perm := fs.FileMode(0o666)
 	switch info, err := os.Stat(path); {
 	case err == nil && !info.Mode().IsRegular(): // a pipe would keep us waiting for ever

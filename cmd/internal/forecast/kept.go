@@ -2,7 +2,6 @@ package forecast
 
 import (
 	"bytes"
-	"context"
 	"encoding/csv"
 	"errors"
 	"fmt"
@@ -11,11 +10,10 @@ import (
 	"math"
 	"os"
 	"strconv"
-	"time"
-
-	"github.com/gofrs/flock"
+	"strings"
 
 	"frostward/climate"
+	"frostward/cmd/internal/deliver"
 )
 
 // KeptFile is the file in a garden's folder in which the program keeps the forecasts that it was
@@ -23,6 +21,17 @@ import (
 const KeptFile = "forecasts.csv"
 
 const keptHeading = "issued,morning,tmin_c\n"
+
+// errForeign is a file of the user's under that name.
+var errForeign = fmt.Errorf("does not begin with the heading %s, as the file of kept forecasts does; wanted another name for it", strings.TrimSpace(keptHeading))
+
+// foreign says whether a file begins as none of Keep's does, be it cut off in its heading.
+func foreign(text []byte) bool {
+	if first, _, whole := bytes.Cut(text, []byte("\n")); whole {
+		return string(bytes.TrimSpace(first)) != strings.TrimSpace(keptHeading)
+	}
+	return !strings.HasPrefix(keptHeading, string(text))
+}
 
 // Kept is a night of an earlier forecast.
 type Kept struct {
@@ -44,21 +53,22 @@ func Issued(kept []Kept, morning climate.Day, lead int) float64 {
 // Keep adds a forecast to the file; when it returns without an error, it is on the disk. A line
 // that a lost power supply cut off is ended first, and stays out of what ReadKept returns.
 func Keep(path string, issued climate.Day, nights []Night) error {
-	lock := flock.New(path + ".lock")
-	ctx, stop := context.WithTimeout(context.Background(), 10*time.Second)
-	defer stop()
-	if ok, err := lock.TryLockContext(ctx, 5*time.Millisecond); err != nil || !ok {
-		return fmt.Errorf("%s: cannot be locked for writing, so the forecast was not kept: %v", path, err)
+	lock, err := deliver.Lock(path)
+	if err != nil {
+		return fmt.Errorf("%s: %w, so the forecast was not kept", path, err)
 	}
 	defer lock.Close()
 	old, err := os.ReadFile(path)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return fmt.Errorf("the forecast was not kept: %w", err)
 	}
+	if foreign(old) {
+		return fmt.Errorf("%s: %w, so the forecast was not kept", path, errForeign)
+	}
 	var b bytes.Buffer
 	switch {
-	case len(old) == 0:
-		b.WriteString(keptHeading)
+	case !bytes.Contains(old, []byte("\n")): // new, or cut off in its heading
+		b.WriteString(keptHeading[len(old):])
 	case old[len(old)-1] != '\n':
 		b.WriteString(cutOff)
 	}
@@ -84,6 +94,9 @@ func ReadKept(r io.Reader, name string) ([]Kept, error) {
 	text, err := io.ReadAll(r)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
+	}
+	if foreign(text) {
+		return nil, fmt.Errorf("%s: %w", name, errForeign)
 	}
 	whole := text[:bytes.LastIndexByte(text, '\n')+1] // what is written after it is cut off
 	lines := csv.NewReader(bytes.NewReader(whole))

@@ -4,6 +4,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -47,6 +48,22 @@ func TestKeep(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, got, 5)
 	assert.Equal(t, 12.0, Issued(got, day+3, 0))
+
+	for _, torn := range []string{"", "iss", strings.TrimSpace(keptHeading)} {
+		require.NoError(t, os.WriteFile(path, []byte(torn), 0o644))
+		require.NoError(t, Keep(path, day, []Night{night(17, 2)}))
+		got, err = kept(t, path)
+		require.NoError(t, err)
+		require.Len(t, got, 1)
+	}
+	own := "date,tmin_c,tmax_c\n2026-05-18,2,9\n" // a file of the user's
+	require.NoError(t, os.WriteFile(path, []byte(own), 0o644))
+	require.ErrorContains(t, Keep(path, day, []Night{night(17, 2)}), "does not begin with the heading issued,morning,tmin_c")
+	_, err = kept(t, path)
+	require.ErrorContains(t, err, "wanted another name for it")
+	b, err := os.ReadFile(path)
+	require.NoError(t, err)
+	require.Equal(t, own, string(b))
 
 	require.NoError(t, os.WriteFile(path, []byte(keptHeading+"2026-05-18,soon,1\n"), 0o644))
 	_, err = kept(t, path)

@@ -26,6 +26,11 @@ func (g *Garden) AddDays(name string, s climate.Series) (string, error) {
 	if err != nil {
 		return name, err
 	}
+	lock, err := deliver.Lock(name)
+	if err != nil {
+		return name, fmt.Errorf("%s: %w", name, err)
+	}
+	defer lock.Close()
 	text, err := os.ReadFile(name)
 	if err != nil {
 		return name, err
