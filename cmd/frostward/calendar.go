@@ -2,9 +2,7 @@ package main
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
-	"io/fs"
 	"os"
 	"strconv"
 	"time"
@@ -58,15 +56,14 @@ func (a *app) calendarCmd(out output, season int) error {
 	if err != nil {
 		return err
 	}
-	// What would stop the writing is looked at before the long work.
-	if _, err := goneFrom(out.name, nil, today); err != nil {
+	if err := out.check(calendar.Mark, s.Own()); err != nil {
 		return err
 	}
 	events, err := calendar.Events(s.Garden, s.words(), season)
 	if err != nil {
 		return err
 	}
-	gone, err := goneFrom(out.name, events, today)
+	gone, err := goneFrom(out, events, today)
 	if err != nil {
 		return err
 	}
@@ -86,20 +83,17 @@ func (a *app) calendarCmd(out output, season int) error {
 
 // goneFrom reads the file that is to be written over, if there is one, for what is no
 // longer meant.
-func goneFrom(name string, events []calendar.Event, today climate.Day) ([]calendar.Event, error) {
-	if name == "" {
+func goneFrom(out output, events []calendar.Event, today climate.Day) ([]calendar.Event, error) {
+	if out.name == "" || !out.file(calendar.Mark, nil).Own() {
 		return nil, nil
 	}
-	b, err := os.ReadFile(name)
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, nil
-	}
+	b, err := os.ReadFile(out.name)
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", name, deliver.Cause(err))
+		return nil, fmt.Errorf("%s: %w", out.name, deliver.Cause(err))
 	}
 	gone, err := calendar.Gone(bytes.NewReader(b), events, today)
 	if err != nil {
-		return nil, fmt.Errorf("%s: is there already and is %w; wanted a calendar written before, or a new name", name, err)
+		return nil, fmt.Errorf("%s: is there already and is %w; wanted a calendar written before, or a new name", out.name, err)
 	}
 	return gone, nil
 }

@@ -80,15 +80,19 @@ func (a *app) openCatalogue() (*session, error) {
 // learned is what the garden's diary has shown of a crop. Only a diary that teaches something wants the record.
 func (a *app) learned(c crops.Crop) (own opened.OwnCrop, err error) {
 	choice := a.choice()
-	choice.Note = nil
+	var notes []string
+	choice.Note = func(format string, args ...any) { notes = append(notes, fmt.Sprintf(format, args...)) }
 	g, err := opened.Place(choice)
 	if err != nil {
 		return own, err
 	}
 	if diary, err := g.Diary(); err != nil || !diary.Teaches() {
+		for _, note := range notes {
+			a.notef("%s", note)
+		}
 		return own, err
 	}
-	s, err := a.open()
+	s, err := a.open() // which has the same to remark, and more
 	if err != nil {
 		return own, err
 	}

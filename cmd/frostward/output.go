@@ -26,18 +26,30 @@ func (o *output) flags(c *cobra.Command, mark string) {
 	c.Flags().BoolVar(&o.force, "force", false, "write over a file that this command did not make (its own has "+mark+" near its beginning)")
 }
 
-// deliver writes a result to a file in one step, or to the output where none is named. The files
-// of keep are not written over.
-func (a *app) deliver(o output, mark string, keep []string, b []byte) error {
+// file is the output as a file that is written over nothing else; the files of keep are not.
+func (o output) file(mark string, keep []string) deliver.File {
+	return deliver.File{Name: o.name, Mark: mark, Keep: keep, Force: o.force}
+}
+
+// check says what would stop the writing, before the long work.
+func (o output) check(mark string, keep []string) error {
 	if o.name == "" {
-		_, err := a.out.Write(b)
-		return err
+		return nil
 	}
-	f := deliver.File{Name: o.name, Mark: mark, Keep: keep, Force: o.force}
-	return f.Write(func(w io.Writer) error {
+	_, err := o.file(mark, keep).Check()
+	return err
+}
+
+// deliver writes a result to a file in one step, or to the output where none is named.
+func (a *app) deliver(o output, mark string, keep []string, b []byte) error {
+	write := func(w io.Writer) error {
 		_, err := w.Write(b)
 		return err
-	})
+	}
+	if o.name == "" {
+		return write(a.out)
+	}
+	return o.file(mark, keep).Write(write)
 }
 
 // paragraph prints text broken at spaces to the width of the terminal, unbroken where there

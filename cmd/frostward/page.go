@@ -2,9 +2,12 @@ package main
 
 import (
 	"bytes"
+	"errors"
+	"io/fs"
 
 	"github.com/spf13/cobra"
 
+	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/page"
 	"frostward/cmd/internal/view"
 )
@@ -40,18 +43,31 @@ func (a *app) pageCmd(out output, sheet bool) error {
 	if err != nil {
 		return err
 	}
+	if err := out.check(page.Mark, s.Own()); err != nil {
+		return err
+	}
 	v, err := s.look()
 	if err != nil {
 		return err
 	}
-	if v.NoPlan != nil && !sheet {
+	if v.NoPlan != nil {
+		_, err := s.Plan()
+		if errors.Is(err, fs.ErrNotExist) && a.plan == "" && s.Settings.Plan == garden.Default().Plan {
+			err = nil // there is none yet
+		}
+		if err == nil {
+			_, err = s.Diary()
+		}
+		if err == nil {
+			_, err = s.Catalogue()
+		}
+		if err != nil || sheet { // a plan that can be read, but not used, leaves the rest of the page
+			return v.NoPlan
+		}
 		a.notef("%v", v.NoPlan)
 	}
 	var b bytes.Buffer
 	if sheet {
-		if v.NoPlan != nil {
-			return v.NoPlan
-		}
 		err = page.WriteSheet(&b, v.Sheet())
 	} else {
 		err = page.Write(&b, v.View(), page.Options{})

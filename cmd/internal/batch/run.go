@@ -201,14 +201,28 @@ func (o *Options) file(enc encoding) deliver.File {
 	if enc.format == JSONLines {
 		f.Mark = `{"station":`
 	}
-	if out, err := filepath.Abs(o.Output); err == nil {
-		for _, arg := range o.Args {
-			if dir, err := filepath.Abs(arg); err == nil && strings.HasPrefix(out, dir+string(filepath.Separator)) {
-				f.Force = false
-			}
+	out := whereIs(o.Output)
+	for _, arg := range o.Args {
+		if strings.HasPrefix(out, whereIs(arg)+string(filepath.Separator)) {
+			f.Force = false
 		}
 	}
 	return f
+}
+
+// whereIs is where a file really lies that need not be there yet, symbolic links followed.
+func whereIs(name string) string {
+	name, err := deliver.Followed(name)
+	if err == nil {
+		name, err = filepath.Abs(name)
+	}
+	if err != nil {
+		return name // Check says why
+	}
+	if dir, err := filepath.EvalSymlinks(filepath.Dir(name)); err == nil {
+		name = filepath.Join(dir, filepath.Base(name))
+	}
+	return name
 }
 
 // fingerprint differs between settings, so that rows made with others are not mixed in.

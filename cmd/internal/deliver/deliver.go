@@ -31,7 +31,7 @@ const headLength = 4096
 
 // Check returns the file to write, a symbolic link followed, or why it is not written.
 func (f File) Check() (string, error) {
-	target, err := followed(f.Name)
+	target, err := Followed(f.Name)
 	if err != nil {
 		return "", fmt.Errorf("%s: %w", f.Name, Cause(err))
 	}
@@ -53,28 +53,24 @@ func (f File) Check() (string, error) {
 	case f.Force || info.Size() == 0:
 		return target, nil
 	}
-	own, err := f.own(target)
-	if err != nil {
-		return "", fmt.Errorf("%s: %w", f.Name, Cause(err))
-	}
-	if !own {
+	if !f.Own() {
 		return "", fmt.Errorf("%s: is there already and was not written by this command; wanted another name, or --force to write over it", f.Name)
 	}
 	return target, nil
 }
 
-// own says whether a file begins as those of this program do.
-func (f File) own(name string) (bool, error) {
-	in, err := os.Open(name)
+// Own says whether a plain file of that name is there and begins as those of this program do.
+func (f File) Own() bool {
+	if info, err := os.Stat(f.Name); err != nil || !info.Mode().IsRegular() {
+		return false
+	}
+	in, err := os.Open(f.Name)
 	if err != nil {
-		return false, err
+		return false
 	}
 	defer in.Close()
 	head, err := io.ReadAll(io.LimitReader(in, headLength))
-	if err != nil {
-		return false, err
-	}
-	return bytes.Contains(unpacked(head), []byte(f.Mark)), nil
+	return err == nil && bytes.Contains(unpacked(head), []byte(f.Mark))
 }
 
 // unpacked is the beginning of a text whose beginning, packed or not, this is.
@@ -102,8 +98,8 @@ func unpacked(head []byte) []byte {
 	return text[:n]
 }
 
-// followed is the file that a name stands for, symbolic links followed, be it there or not.
-func followed(name string) (string, error) {
+// Followed is the file that a name stands for, symbolic links followed, be it there or not.
+func Followed(name string) (string, error) {
 	for range 40 {
 		link, err := os.Readlink(name)
 		if err != nil {
@@ -158,7 +154,7 @@ func (f File) Place(written string) error {
 
 // Replace puts a text in the place of a file of the user's, in one step, as Write does.
 func Replace(name string, text []byte) error {
-	target, err := followed(name)
+	target, err := Followed(name)
 	if err == nil {
 		err = replace(target, func(w io.Writer) error {
 			_, err := w.Write(text)

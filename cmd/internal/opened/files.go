@@ -368,9 +368,14 @@ func (g *Garden) DiaryPath() string { return filepath.Join(g.Dir, g.Settings.Dia
 
 // Own are the files that the garden and what is worked out of it are made from, which no result is written over.
 func (g *Garden) Own() (names []string) {
-	for _, name := range append([]string{garden.File, g.Settings.Plan, g.Settings.Log, g.Settings.Crops, g.Settings.Diary}, g.Settings.Record...) {
+	inFolder := append([]string{garden.File, g.Settings.Plan, g.Settings.Log, g.Settings.Crops, g.Settings.Diary, forecast.KeptFile}, g.Settings.Record...)
+	for _, s := range g.Settings.Stations {
+		inFolder = append(inFolder, s.File)
+	}
+	for _, name := range inFolder {
 		if name != "" && g.Dir != "" {
-			names = append(names, filepath.Join(g.Dir, name))
+			name = filepath.Join(g.Dir, name)
+			names = append(names, name, deliver.LockName(name))
 		}
 	}
 	names = append(append(names, g.Options.Plan), g.Options.History...)

@@ -92,9 +92,6 @@ type Garden struct {
 
 // Open reads the garden and the record that the options name.
 func Open(o Options) (*Garden, error) {
-	if o.Note == nil {
-		o.Note = func(string, ...any) {}
-	}
 	// Reading the built-in catalogue takes as long as reading a record: nearly all commands
 	// want it, so it is read meanwhile.
 	go crops.Load()
@@ -145,6 +142,9 @@ func Place(o Options) (*Garden, error) {
 
 // settings is a garden of which only garden.yaml has been read.
 func settings(o Options) (*Garden, error) {
+	if o.Note == nil {
+		o.Note = func(string, ...any) {}
+	}
 	g := &Garden{Options: o, Dir: o.Folder}
 	if o.Folder != "" {
 		g.files = os.DirFS(o.Folder)
