@@ -24,7 +24,7 @@ type Deed struct {
 	Planting string
 	What     string // one of Deeds
 	Note     string
-	Line     int // of diary.csv; 0 for a mark of the log
+	Line     int    // of diary.csv; 0 for a mark of the log
 	Covered  string // a cover's name, "no", or "" where nobody said
 }
 
