@@ -52,6 +52,9 @@ func ReadDate(s string) (Written, error) {
 			}
 			return 0
 		}
+		if i := f.SubexpIndex("y"); i > 0 && m[i] != "" && part("y") == 0 {
+			break // no calendar has a year 0
+		}
 		w := Written{part("y"), time.Month(part("m")), part("d")}
 		if i := f.SubexpIndex("name"); i > 0 {
 			if w.Month = monthNamed(m[i]); w.Month == 0 {

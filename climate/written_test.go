@@ -27,7 +27,7 @@ func TestReadDate(t *testing.T) {
 		"29 Feb 2025": `"29 Feb 2025" is not a date; wanted`,
 		"31-12":       `"31-12" is not a date`,
 		"28/05/26":    `"28/05/26" is not a date`,
-		"28 Floreal":  `is not a date`, "": `"" is not a date`, "32 May": "is not a date", "0/5": "is not a date",
+		"28 Floreal":  `is not a date`, "": `"" is not a date`, "32 May": "is not a date", "0000-05-24": "is not a date", "24 May 0000": "is not a date", "0/5": "is not a date",
 	} {
 		_, err := ReadDate(text)
 		assert.ErrorContains(t, err, want, text)

@@ -25,12 +25,15 @@ func Lock(path string) (io.Closer, error) {
 	if err != nil {
 		return nil, err
 	}
-	perm := fs.FileMode(0o666)
+	perm := fs.FileMode(0) // what the umask lets
 	switch info, err := os.Stat(path); {
 	case err == nil && !info.Mode().IsRegular(): // a pipe would keep us waiting for ever
 		return nil, errors.New("is no plain file; wanted one to write to")
 	case err == nil:
 		perm = info.Mode().Perm() | info.Mode().Perm()&0o222<<1 // to take a lock is to read it
+		if os.Geteuid() == 0 {
+			perm |= 0o444 // root's lock, of a file that may be another's
+		}
 	}
 	name := LockName(path)
 	info, err := os.Lstat(name)
@@ -38,7 +41,7 @@ func Lock(path string) (io.Closer, error) {
 		return nil, fmt.Errorf("its lock %s is no plain file; wanted it taken away", filepath.Base(name))
 	}
 	isNew := errors.Is(err, fs.ErrNotExist)
-	lock, taken := flock.New(name, flock.SetPermissions(perm)), make(chan error, 1)
+	lock, taken := flock.New(name, flock.SetPermissions(0o666)), make(chan error, 1)
 	go func() { taken <- lock.Lock() }()
 	select {
 	case err := <-taken:
@@ -52,7 +55,7 @@ func Lock(path string) (io.Closer, error) {
 		}()
 		return nil, fmt.Errorf("another writer has held %s for %v; wanted it to end, or to be ended", filepath.Base(name), patience)
 	}
-	if isNew && perm != 0o666 { // the file may let more write it than the umask
+	if isNew && perm != 0 { // the file may let more write it than the umask
 		_ = os.Chmod(name, perm) // fails only where another made it meanwhile
 	}
 	return lock, nil

@@ -52,13 +52,13 @@ type Spot struct {
 
 // Cover is a cover that the grower owns.
 type Cover struct {
-	Name    string  `yaml:"name"`
-	Gain    float64 `yaml:"gain"`    // °C, mean
-	Spread  float64 `yaml:"spread"`  // °C, standard deviation from night to night
-	Pieces  *int    `yaml:"pieces"`  // that are owned, each for one planting; without it and metres, enough
-	Metres  float64 `yaml:"metres"`  // that are owned, shared out by the plantings' metres
-	Between float64 `yaml:"between"` // °C, standard deviation of the mean from one such cover to another; 0 or not given: a fleece's
-	Mulch   float64 `yaml:"mulch"`   // cm of straw or leaves on the ground, over what lives below it
+	Name    string   `yaml:"name"`
+	Gain    float64  `yaml:"gain"`    // °C, mean
+	Spread  float64  `yaml:"spread"`  // °C, standard deviation from night to night
+	Pieces  *float64 `yaml:"pieces"`  // that are owned, each for one planting; without it and metres, enough
+	Metres  float64  `yaml:"metres"`  // that are owned, shared out by the plantings' metres
+	Between float64  `yaml:"between"` // °C, standard deviation of the mean from one such cover to another; 0 or not given: a fleece's
+	Mulch   float64  `yaml:"mulch"`   // cm of straw or leaves on the ground, over what lives below it
 }
 
 // Risk is the cover as it is played.
@@ -76,7 +76,7 @@ func (g Garden) Stock() map[string]risk.Stock {
 	for _, c := range g.Covers {
 		switch {
 		case c.Pieces != nil:
-			out[c.Name] = risk.Stock{Pieces: float64(*c.Pieces)}
+			out[c.Name] = risk.Stock{Pieces: *c.Pieces}
 		case c.Metres > 0:
 			out[c.Name] = risk.Stock{Metres: c.Metres}
 		}
@@ -239,8 +239,8 @@ func (g Garden) check() error {
 		if c.Name == "" || !(c.Gain >= -5 && c.Gain <= 15) || !(c.Spread >= 0 && c.Spread <= 10) || !(c.Between >= 0 && c.Between <= 10) || !(c.Mulch >= 0 && c.Mulch <= 60) {
 			return fmt.Errorf("covers: %q: wanted a name, a gain of -5 to 15 °C, a spread and between of 0 to 10 °C, and a mulch of 0 to 60 cm", c.Name)
 		}
-		if c.Pieces != nil && (*c.Pieces < 0 || *c.Pieces > 1000 || c.Metres != 0) || !(c.Metres >= 0 && c.Metres <= 10000) {
-			return fmt.Errorf("covers: %q: wanted either pieces, 0 to 1000, or metres, above 0 to 10000", c.Name)
+		if c.Pieces != nil && (!(*c.Pieces >= 0 && *c.Pieces <= 1000) || *c.Pieces != math.Trunc(*c.Pieces) || c.Metres != 0) || !(c.Metres >= 0 && c.Metres <= 10000) {
+			return fmt.Errorf("covers: %q: wanted either pieces, a whole number of 0 to 1000, or metres, above 0 to 10000", c.Name)
 		}
 	}
 	for _, v := range []float64{g.Costs.Cover, g.Costs.BringIn, g.Costs.SetBack, g.Costs.Lost, g.Costs.Plant, g.Costs.Again} {

@@ -39,6 +39,8 @@ func guard(b []byte, where string) error {
 			return fmt.Errorf("%s:%d: has an anchor, an alias or a merge (&, *, <<), which are not taken here; wanted the value itself", where, at)
 		case token.MappingKeyType, token.TagType, token.DirectiveType:
 			return fmt.Errorf("%s:%d: has a %q, which is not taken here; wanted lines such as latitude: 53.6", where, at, t.Value)
+		case token.NanType, token.InfinityType:
+			return fmt.Errorf("%s:%d: %q; wanted a number, such as 53.6", where, at, t.Value)
 		case token.SequenceStartType, token.MappingStartType:
 			open++
 		case token.SequenceEndType, token.MappingEndType:

@@ -125,9 +125,6 @@ func entryOf(cells, columns []string, order dateOrder, f form) (Entry, error) {
 			return e, fmt.Errorf("%s: %w", columns[i], err)
 		}
 	}
-	if err := e.checkDay(); err != nil {
-		return e, err
-	}
 	return e, f.check(e)
 }
 

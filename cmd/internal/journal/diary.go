@@ -51,6 +51,9 @@ func (d Deed) Ends() bool { return d.What == Cleared || strings.HasPrefix(d.What
 var diaryForm = form{[]string{colDate, colPlanting, colWhat, colNote, colCovered}, colPlanting, checkDeed}
 
 func checkDeed(e Entry) error {
+	if err := e.checkDay(); err != nil {
+		return err
+	}
 	switch {
 	case e.Planting == "":
 		return fmt.Errorf("%s: is empty; wanted the name of a planting", colPlanting)
