@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"hash/crc32"
 	"math"
+	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -201,28 +202,35 @@ func (o *Options) file(enc encoding) deliver.File {
 	if enc.format == JSONLines {
 		f.Mark = `{"station":`
 	}
-	out := whereIs(o.Output)
 	for _, arg := range o.Args {
-		if strings.HasPrefix(out, whereIs(arg)+string(filepath.Separator)) {
-			f.Force = false
-		}
+		f.Force = f.Force && !within(o.Output, arg)
 	}
 	return f
 }
 
-// whereIs is where a file really lies that need not be there yet, symbolic links followed.
-func whereIs(name string) string {
-	name, err := deliver.Followed(name)
-	if err == nil {
+// within says whether a file, which need not be there yet, lies in a folder or below it, by whatever names and links.
+func within(name, folder string) bool {
+	in, err := os.Stat(folder)
+	if err != nil {
+		return false
+	}
+	if name, err = deliver.Followed(name); err == nil {
 		name, err = filepath.Abs(name)
 	}
-	if err != nil {
-		return name // Check says why
+	dir := ""
+	if err == nil {
+		dir, err = filepath.EvalSymlinks(filepath.Dir(name))
 	}
-	if dir, err := filepath.EvalSymlinks(filepath.Dir(name)); err == nil {
-		name = filepath.Join(dir, filepath.Base(name))
+	for err == nil {
+		if info, err := os.Stat(dir); err == nil && os.SameFile(info, in) {
+			return true
+		}
+		if dir == filepath.Dir(dir) {
+			break
+		}
+		dir = filepath.Dir(dir)
 	}
-	return name
+	return false
 }
 
 // fingerprint differs between settings, so that rows made with others are not mixed in.
