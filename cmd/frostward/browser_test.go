@@ -135,7 +135,12 @@ pumpkins,pumpkin,,south wall,bed 20,04-25,05-28,fleece,,4 plants until 06-12
 		}
 		return text
 	}},
-	{"no-log", "2026-05-17", func(name, text string) string { return strings.Replace(text, "log: log.csv", "# no log", 1) }},
+	{"no-log", "2026-05-17", func(name, text string) string {
+		if name == "log.csv" {
+			text, _, _ = strings.Cut(text, "\n")
+		}
+		return text
+	}},
 	{"south-f", "2026-11-15", func(name, text string) string {
 		if name != "garden.yaml" {
 			return moved(text)

@@ -2,6 +2,7 @@ package view
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -147,7 +148,7 @@ func (v *Garden) tonight(d *page.Decision) []string {
 func brief(t table.Table) table.Table {
 	out := table.Table{Rows: make([][]table.Cell, len(t.Rows))}
 	for i, c := range t.Columns {
-		if c.Drop > 1 || c.Key == "limits_c" {
+		if c.Drop > 1 || slices.Contains(c.Keys, "killed_c") {
 			continue
 		}
 		out.Columns = append(out.Columns, c)
