@@ -217,6 +217,9 @@ func (v *Garden) WindowChart(p risk.Planting, w risk.Window, planned climate.Sea
 	return c
 }
 
+// together keeps a text on one line: "bed 9", "24 May".
+func together(t string) string { return strings.ReplaceAll(t, " ", "\u00a0") }
+
 // Sheet is the year on one page for the wall, in the order in which the plantings begin.
 func (v *Garden) Sheet() page.Sheet {
 	s := page.Sheet{Title: fmt.Sprintf("%s: %d", v.Settings.Name, v.Season),
@@ -229,7 +232,7 @@ func (v *Garden) Sheet() page.Sheet {
 		if math.IsNaN(d) {
 			return ""
 		}
-		return words.Day(v.Calendar, d)
+		return together(words.Day(v.Calendar, d))
 	}
 	type line struct {
 		begins float64
@@ -244,7 +247,7 @@ func (v *Garden) Sheet() page.Sheet {
 		}
 		window := "no day known"
 		if w := v.Assessed[i].Around(); w.Best >= 0 {
-			on := func(k int) string { return v.Calendar.Words(w.Starts[k].Day) }
+			on := func(k int) string { return together(v.Calendar.Words(w.Starts[k].Day)) }
 			switch {
 			case w.Earliest < 0:
 				window = "none sound, best " + on(w.Best)
@@ -263,9 +266,21 @@ func (v *Garden) Sheet() page.Sheet {
 		}
 		spot := p.Where.Name
 		if p.Bed != "" {
-			spot += ", " + strings.ReplaceAll(p.Bed, " ", "\u00a0") // "bed 9" stays together
+			spot += ", " + together(p.Bed)
 		}
 		lines = append(lines, line{sow, table.Row(p.Label(), spot, day(sow), day(st.Harden), day(out), window, pick, "")})
+		if r := v.Assessed[i].Reserved; !r.None() {
+			on := day(float64(r.On))
+			again := table.Row("the same again", spot, on, "", "", "", v.Words.Picking(r.Second), "")
+			if p.Raised {
+				again = table.Row("the same again", spot, day(float64(p.At(r.On).Sow)), "", on, "", v.Words.Picking(r.Second), "")
+			}
+			if !r.Again {
+				again = table.Row(fmt.Sprintf("the %s held back", words.Plural(r.Plants, "plant")), spot, "", "", on, "where frost has killed the first", v.Words.Picking(r.Second), "")
+			}
+			again[0].Text = p.Label() + ": " + again[0].Text
+			lines = append(lines, line{float64(r.On), again})
+		}
 	}
 	slices.SortStableFunc(lines, func(a, b line) int { return cmp.Compare(a.begins, b.begins) })
 	for _, l := range lines {
