@@ -5,6 +5,7 @@ import (
 
 	"frostward/climate/quality"
 	"frostward/cmd/internal/opened"
+	"frostward/cmd/internal/sentences"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 )
@@ -224,12 +225,12 @@ func (c *checked) findings() table.Table {
 	}
 	for _, s := range c.Steps {
 		if s.Kept() {
-			add("step", s.Date.String(), s.Date.String(), s.Of, "homogeneity", stepWords(c.s.app.unit(), s))
+			add("step", s.Date.String(), s.Date.String(), s.Of, "homogeneity", sentences.Step(c.s.app.unit(), s))
 		}
 	}
 	for _, l := range c.Lone {
 		add("frost date", l.Day.String(), l.Day.String(), "tmin", fmt.Sprintf("%s at %v °C", l.Half, float64(l.Threshold)),
-			fmt.Sprintf("%.1f °C: %s", l.Tmin, loneWords(l)))
+			fmt.Sprintf("%.1f °C: %s", l.Tmin, sentences.LoneFrost(l)))
 	}
 	for _, d := range c.Frosts {
 		for i, w := range d.Windows {

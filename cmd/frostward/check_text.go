@@ -2,13 +2,11 @@ package main
 
 import (
 	"fmt"
-	"math"
-	"slices"
 
 	"frostward/climate"
-	"frostward/climate/daily"
 	"frostward/climate/quality"
 	"frostward/cmd/internal/opened"
+	"frostward/cmd/internal/sentences"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 )
@@ -75,12 +73,12 @@ func (c *checked) readTable() table.Table {
 		add("in two files", "%s, of which %d differ and are left out", words.Plural(r.Overlap, "value"), r.Differ)
 	}
 	if r.DayEnds != "" {
-		add("days made of readings", "%s, each day %s; %s that the readings do not cover left out", readingsADay(r), r.DayEnds, words.Plural(r.Incomplete, "day"))
+		add("days made of readings", "%s, each day %s; %s that the readings do not cover left out", sentences.ReadingsADay(r), r.DayEnds, words.Plural(r.Incomplete, "day"))
 	}
 	if r.Shifted != 0 {
 		add("dates", "moved by %s, as they are stamped in UTC", words.Plural(r.Shifted, "day"))
 	}
-	if station := c.station(); station != "" {
+	if station := sentences.Station(r); station != "" {
 		add("station", "%s", station)
 	}
 	add("rows", "%d", r.Rows)
@@ -97,43 +95,6 @@ func (c *checked) readTable() table.Table {
 	}
 	t.Notes = r.Notes
 	return t
-}
-
-// readingsADay says how many readings the days were made of.
-func readingsADay(r daily.Report) string {
-	var some []int
-	for _, n := range r.Readings {
-		if n > 0 {
-			some = append(some, n)
-		}
-	}
-	if len(some) == 0 {
-		return "none"
-	}
-	slices.Sort(some)
-	return fmt.Sprintf("%d readings a day at the median, %d at the least", some[len(some)/2], some[0])
-}
-
-// station names the station and its place, as far as the file does.
-func (c *checked) station() string {
-	r := c.s.Report
-	out := r.Station
-	if r.StationName != "" {
-		out += " " + r.StationName
-	}
-	if !math.IsNaN(r.Latitude) {
-		out += fmt.Sprintf(", latitude %.2f", r.Latitude)
-	}
-	if !math.IsNaN(r.Longitude) {
-		out += fmt.Sprintf(", longitude %.2f", r.Longitude)
-	}
-	if !math.IsNaN(r.Elevation) {
-		out += fmt.Sprintf(", %.0f m", r.Elevation)
-	}
-	if len(out) > 1 && out[0] == ',' {
-		out = out[2:]
-	}
-	return out
 }
 
 // few is how many of a kind are shown without --all.
@@ -172,20 +133,9 @@ func (c *checked) gapTable() table.Table {
 	}
 	t.Notes = more(len(t.Rows), len(c.Gaps))
 	if len(c.Years) > 0 {
-		t.Notes = append(t.Notes, c.yearNote())
+		t.Notes = append(t.Notes, sentences.MissingYears(c.Years, c.some(len(c.Years))))
 	}
 	return t
-}
-
-// yearNote lists the years with the most missing days, all with --all.
-func (c *checked) yearNote() string {
-	years := slices.Clone(c.Years)
-	slices.SortStableFunc(years, func(a, b opened.MissingYear) int { return max(b.Tmin, b.Tmax) - max(a.Tmin, a.Tmax) })
-	var said []string
-	for _, y := range years[:c.some(len(years))] {
-		said = append(said, fmt.Sprintf("%d (%d)", y.Year, max(y.Tmin, y.Tmax)))
-	}
-	return fmt.Sprintf("Days missing in %s; most in %s.", words.Plural(len(years), "year"), words.List(said))
 }
 
 // ruleTable counts what each rule doubts, with an example.
@@ -243,7 +193,7 @@ func (c *checked) stepTable() table.Table {
 	t := table.Table{Title: "Has a thermometer been moved",
 		Columns: []table.Column{{Name: "of"}, {Name: "years", Align: table.Right}, {Name: "found", Wrap: true, MinWidth: 30}}}
 	for _, s := range c.Steps {
-		t.Rows = append(t.Rows, table.Row(s.Of, fmt.Sprint(s.Before+s.After), stepWords(c.s.app.unit(), s)))
+		t.Rows = append(t.Rows, table.Row(s.Of, fmt.Sprint(s.Before+s.After), sentences.Step(c.s.app.unit(), s)))
 	}
 	if len(c.Steps) == 0 {
 		t.Notes = []string{"not known, since fewer than 10 years have 300 measured days."}
@@ -262,21 +212,6 @@ func (c *checked) stepTable() table.Table {
 	t.Notes = append(t.Notes, "By the standard normal homogeneity test of yearly means (Alexandersson 1986): one unchanged record in 20 shows a step by chance, one in 100 a clear one. "+
 		"Without a neighbour to compare with, it cannot tell a moved thermometer from a sudden change of climate.")
 	return t
-}
-
-// stepWords says what the test found in one measure.
-func stepWords(u words.Units, s quality.Step) string {
-	switch {
-	case !s.Significant:
-		return "no step"
-	case s.Gradual:
-		return fmt.Sprintf("no step, but a slow change of %+.2f %s a decade", u.Difference(s.Trend), u.Unit())
-	}
-	sure := "a step"
-	if s.Strongly {
-		sure = "a clear step"
-	}
-	return fmt.Sprintf("%s of %+.1f %s about %v, %d years after the first", sure, u.Difference(s.Size), u.Unit(), s.Date, s.Before)
 }
 
 // seasonTable says which seasons count at a threshold, and why others do not.
@@ -318,15 +253,10 @@ func (c *checked) loneTable() table.Table {
 		Columns: []table.Column{{Name: "day"}, {Name: "frost"}, {Name: "reading", Align: table.Right}, {Name: "why", Wrap: true, MinWidth: 25}}}
 	for _, l := range c.Lone[:c.some(len(c.Lone))] {
 		t.Rows = append(t.Rows, table.Row(l.Day.String(), fmt.Sprintf("%s at %s", l.Half, c.s.app.unit().Degrees(float64(l.Threshold))),
-			c.s.app.unit().Degrees(l.Tmin), loneWords(l)))
+			c.s.app.unit().Degrees(l.Tmin), sentences.LoneFrost(l)))
 	}
 	if len(c.Lone) > 0 {
 		t.Notes = append(more(len(t.Rows), len(c.Lone)), "They are used as they are. A reading that proves wrong is best blanked in the file.")
 	}
 	return t
-}
-
-// loneWords says why a frost date is doubted.
-func loneWords(l opened.LoneFrost) string {
-	return fmt.Sprintf("%.1f s.d. below what the days beside and its own maximum lead to expect", -l.Off)
 }

@@ -62,7 +62,7 @@ func keyOf(l crops.Line) crops.Key {
 // then a line or two for each fact.
 func (s *session) writeCrop(cat *crops.Catalogue, c crops.Crop, facts []crops.Line, own opened.OwnCrop) {
 	a := s.app
-	a.paragraph(a.out, table.Safe(s.cropWords(cat, c)), 0)
+	a.paragraph(a.out, table.Safe(s.words().Crop(cat, c)), 0)
 	if c.Caution != "" {
 		fmt.Fprintln(a.out)
 		a.paragraph(a.out, "Caution: "+table.Safe(c.Caution), 0)
@@ -97,35 +97,6 @@ func (s *session) writeCrop(cat *crops.Catalogue, c crops.Crop, facts []crops.Li
 		fmt.Fprint(a.out, "  ")
 		narrow.paragraph(a.out, strings.TrimSuffix(words.Capital(source), ".")+".", 2)
 	}
-}
-
-// cropWords says what the crop is in a sentence or three.
-func (s *session) cropWords(cat *crops.Catalogue, c crops.Crop) string {
-	w := fmt.Sprintf("%s: a %s crop, %s.", words.Capital(c.Label()), c.Kind, c.Hardiness())
-	for _, l := range cat.Facts(c) {
-		if l.Key == "also" && l.Text != "" {
-			w += " Also called " + strings.ReplaceAll(l.Text, ";", ",") + "."
-		}
-	}
-	var others []string
-	for _, k := range cat.Classes(c.Name) {
-		if k != c.Class {
-			others = append(others, k)
-		}
-	}
-	if len(others) > 0 {
-		w += " Other classes: " + words.List(others) + "."
-	}
-	var up []string
-	for _, soil := range []float64{5, 10, 15, 20} {
-		if d := c.DaysToEmergence(soil); d < 100 && soil >= c.GerminationMin.Value {
-			up = append(up, fmt.Sprintf("%.0f days at %s", math.Round(d), s.app.unit().Degrees(soil)))
-		}
-	}
-	if len(up) > 0 {
-		w += " Comes up, by soil temperature, in " + words.List(up) + "."
-	}
-	return w
 }
 
 // valueWords writes a fact's value with its range, in the units asked for.

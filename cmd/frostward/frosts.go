@@ -146,7 +146,7 @@ func (s *session) frostTable(places []frostPlace, i int) table.Table {
 				s.frostDay(t.Spring[k]), s.interval(t.Spring[k]), s.frostDay(t.Autumn[k]), s.interval(t.Autumn[k]), freeDays(t.Free[k]))
 		}
 	}
-	out.Notes = s.frostNotes(places[0].found[i])
+	out.Notes = s.words().Frosts(s.Garden, places[0].found[i])
 	if len(places) > 1 {
 		out.Notes = append([]string{fmt.Sprintf("The %s is colder or warmer than the station, as \"frostward spots\" says; what that leaves open is in its dates. The seasons below are the station's.", places[1].name)}, out.Notes...)
 	}
@@ -184,57 +184,4 @@ func freeDays(q climate.Quantile) table.Cell {
 		return table.Data("no end")
 	}
 	return table.Textf("%.0f", q.Value)
-}
-
-// frostNotes says what the table rests on.
-func (s *session) frostNotes(t opened.Frosts) []string {
-	var notes []string
-	halves := []struct {
-		name  string
-		dates []float64
-		trend opened.Trend
-	}{{"spring", t.Dates.Spring, t.Trends[0]}, {"autumn", t.Dates.Autumn, t.Trends[1]}}
-	for _, h := range halves {
-		n, with := opened.Counted(h.dates)
-		if with == 0 {
-			notes = append(notes, fmt.Sprintf("%s: no frost in %s.", h.name, words.Plural(n, "season")))
-			continue
-		}
-		lo, hi := opened.Extreme(h.dates, 1), opened.Extreme(h.dates, -1)
-		mean, sd := opened.Spread(h.dates)
-		text := fmt.Sprintf("%s: %s, %d with frost, from %s to %s", h.name, words.Plural(n, "season"), with,
-			s.seasonDate(lo, h.dates[lo]), s.seasonDate(hi, h.dates[hi]))
-		if with > 1 {
-			text += fmt.Sprintf("; mean %s, s.d. %.1f days", words.Day(s.Calendar, mean), sd)
-		}
-		notes = append(notes, text+". "+trendWords(h.trend))
-	}
-	if n := len(t.Dates.LeftOut); n > 0 {
-		l := t.Dates.LeftOut[0]
-		notes = append(notes, fmt.Sprintf("left out: %s with too many days missing, such as the %s of %d (%s); \"frostward check\" lists all.",
-			words.Plural(n, "half-season"), l.Half, l.Season, l.Why))
-	}
-	return append(notes, s.waysWords()...)
-}
-
-// seasonDate is a date with its year, such as "3 Jun 1951".
-func (s *session) seasonDate(i int, v float64) string {
-	d := s.Calendar.Day(s.First+i, climate.SeasonDay(v))
-	return fmt.Sprintf("%s %d", words.Day(s.Calendar, v), d.Year())
-}
-
-// trendWords says a trend with its uncertainty, in days a decade.
-func trendWords(t opened.Trend) string {
-	if !t.OK || t.N < 10 {
-		return "Too few seasons for a trend."
-	}
-	if math.IsInf(t.Slope, 0) || math.IsNaN(t.Slope) {
-		return "No trend can be told: too many seasons without frost."
-	}
-	word := "later"
-	if t.Slope < 0 {
-		word = "earlier"
-	}
-	return fmt.Sprintf("Trend: %.1f days a decade %s (90 %% interval %+.1f to %+.1f, Sen; Mann-Kendall p = %.2f).",
-		math.Abs(10*t.Slope), word, 10*t.Low, 10*t.High, t.P)
 }

@@ -22,7 +22,7 @@ func (s *session) hardeningJSON(h risk.Hardening) *hardeningJSON {
 	if len(h.Nights) == 0 {
 		return nil
 	}
-	j := &hardeningJSON{Spot: s.hardensAt(), From: s.Calendar.Format(h.From), To: s.Calendar.Format(h.Out), SetBack: jsonOf(h.Any)}
+	j := &hardeningJSON{Spot: s.HardensAt(), From: s.Calendar.Format(h.From), To: s.Calendar.Format(h.Out), SetBack: jsonOf(h.Any)}
 	if h.Inside[0].Known {
 		j.BringIn = nightsJSON{number(h.Inside[0].Value, 0), number(h.Inside[1].Value, 0)}
 	}

@@ -8,7 +8,6 @@ import (
 
 	"frostward/climate"
 	"frostward/climate/night"
-	"frostward/climate/site"
 	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/journal"
 	"frostward/cmd/internal/table"
@@ -162,7 +161,7 @@ func (s *session) undoReading() error {
 	if s.app.format == table.JSON {
 		return s.app.writeJSON(map[string]any{"file": s.LogPath(), "took_back": entryJSON(e)})
 	}
-	fmt.Fprintf(s.app.out, "Took back in %s: %s.\n", s.LogPath(), s.app.entryWords(e))
+	fmt.Fprintf(s.app.out, "Took back in %s: %s.\n", s.LogPath(), s.words().Entry(e))
 	return nil
 }
 
@@ -215,25 +214,9 @@ func (s *session) addToLog(e journal.Entry, spot garden.Spot) error {
 	if a.format == table.JSON {
 		return a.writeJSON(map[string]any{"file": path, "logged": entryJSON(merged)})
 	}
-	fmt.Fprintf(a.out, "Logged in %s: %s.\n", path, a.entryWords(merged))
-	if w := s.remark(merged, before, sum); w != "" {
+	fmt.Fprintf(a.out, "Logged in %s: %s.\n", path, s.words().Entry(merged))
+	if w := s.words().Reading(s.Garden, merged, before, sum); w != "" {
 		a.paragraph(a.out, w, 0)
 	}
 	return nil
-}
-
-// remark compares a reading with the station and with what was expected of the spot.
-func (s *session) remark(e journal.Entry, m site.Model, sum site.Summary) string {
-	n := site.NightOf(s.Masked, s.Calendar, e.Day)
-	if sum.Prior.Station || math.IsNaN(e.Tmin) || e.Covered != "" {
-		return ""
-	}
-	if math.IsNaN(n.Tmin) {
-		return "The record does not have that night; the reading counts once it does."
-	}
-	text := fmt.Sprintf("The station had %s, and %s was expected here.", s.app.unit().Degrees(n.Tmin), s.app.unit().Degrees(math.Round(m.Mean(n)*10)/10))
-	if away := math.Abs(e.Tmin-m.Mean(n)) / m.SD(n); away > 4 {
-		text += " That is far off: if it was misread, log the same date and spot again."
-	}
-	return text
 }

@@ -69,31 +69,6 @@ func typedNumber(s string) (float64, error) {
 	return strconv.ParseFloat(s, 64)
 }
 
-// entryWords says a line of the log.
-func (a *app) entryWords(e journal.Entry) string {
-	parts := []string{fmt.Sprintf("%s, morning of %s", e.Spot, words.Date(e.Day))}
-	add := func(what string, v float64) {
-		if !math.IsNaN(v) {
-			parts = append(parts, what+" "+a.unit().Degrees(math.Round(v*10)/10))
-		}
-	}
-	add("minimum", e.Tmin)
-	add("beside the cover", e.Beside)
-	add("day's maximum", e.Tmax)
-	add("evening", e.Evening)
-	add("dew point", e.DewPoint)
-	if !math.IsNaN(e.Humidity) {
-		parts = append(parts, fmt.Sprintf("humidity %.0f %%", e.Humidity))
-	}
-	add("forecast", e.Forecast)
-	for _, w := range []struct{ what, v string }{{"sky", e.Cloud.String()}, {"wind", e.Wind.String()}, {"covered with", e.Covered}, {"damage:", e.Damage}, {"note:", e.Note}} {
-		if w.v != "" {
-			parts = append(parts, w.what+" "+table.Safe(w.v))
-		}
-	}
-	return strings.Join(parts, ", ")
-}
-
 // listLog prints the latest mornings, corrections applied.
 func (s *session) listLog(last int) error {
 	a := s.app

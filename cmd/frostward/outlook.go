@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -129,34 +128,6 @@ func (s *session) writeOutlook(asOf climate.Day, opt risk.OutlookOptions, out []
 	return nil
 }
 
-// explainOutlook prints what the outlook says of one planting.
-func (a *app) explainOutlook(s *session, l opened.LookedOut) {
-	head := l.Label()
-	if l.Name != "" && !strings.EqualFold(l.Name, l.Crop.Label()) {
-		head += " (" + l.Crop.Label() + ")"
-	}
-	since := ", planned out on " + s.Calendar.Words(l.Start)
-	if l.Logged {
-		since = ", out since " + s.Calendar.Words(l.Start)
-	}
-	a.paragraph(a.out, head+", "+l.Where.Name+since, 2)
-	o := l.Outlook
-	a.labelled(a.out, "ready", s.words().Ready(o))
-	if !o.Ripens.Known {
-		return
-	}
-	if !o.IsReady() {
-		a.labelled(a.out, "chances", s.words().OutlookChances(o, s.OtherCover().Name))
-	}
-	var next opened.NextInBed
-	if l.Next != nil {
-		next = *l.Next
-	}
-	if w := s.words().GiveUp(o, next.Label(), next.Handover, next.Start); w != "" {
-		a.labelled(a.out, "the bed", w)
-	}
-}
-
 type outlookJSON struct {
 	Garden    string       `json:"garden"`
 	AsOf      string       `json:"as_of"`
@@ -234,4 +205,11 @@ func (s *session) lookedJSON(l opened.LookedOut) lookedJSON {
 		j.Next = &nextJSON{n.Label(), s.Calendar.Format(n.Start), jsonOf(n.InTime), s.datesJSON(n.Free[:])}
 	}
 	return j
+}
+
+// explainOutlook prints what the outlook says of one planting.
+func (a *app) explainOutlook(s *session, l opened.LookedOut) {
+	head, lines := s.words().LookedOut(s.Garden, l)
+	a.paragraph(a.out, head, 2)
+	a.lines(lines)
 }

@@ -111,6 +111,13 @@ func (a *app) labelled(w io.Writer, label, text string) {
 	}
 }
 
+// lines prints sentences with their labels.
+func (a *app) lines(lines []sentences.Line) {
+	for _, l := range lines {
+		a.labelled(a.out, l.Label, l.Text)
+	}
+}
+
 // paper is what pictures are drawn on: the terminal's width within reason, and 80 where there is none.
 func (a *app) paper() pictures.Paper {
 	p := pictures.Paper{Width: 80, ASCII: a.ascii}

@@ -88,7 +88,7 @@ func (s *session) look() (*view.Garden, error) {
 	if err != nil {
 		return nil, err
 	}
-	v.Ways = s.waysWords()
+	v.Ways = s.words().Ways(s.Garden)
 	if v.NoPlan == nil {
 		v.Night = s.nightAhead()
 	}

@@ -115,7 +115,7 @@ func (a *app) planCmd(name string, o planOptions) error {
 		if k > 0 || name == "" {
 			fmt.Fprintln(a.out)
 		}
-		a.explain(s, plantings[i], assessed[i], s.lastFailed(past, i))
+		a.explain(s, plantings[i], assessed[i], s.words().LastFailed(past, i))
 		shown = append(shown, plantings[i])
 		for _, c := range against {
 			if name != "" && slices.Contains(c.Plantings, i) {
@@ -131,7 +131,7 @@ func (a *app) planCmd(name string, o planOptions) error {
 	}
 	s.writeCautions(shown)
 	fmt.Fprintln(a.out)
-	a.paragraph(a.out, strings.Join(append(s.waysWords(), "Years are the record's, with each spot as it usually differs from the station."), " "), 0)
+	a.paragraph(a.out, strings.Join(append(s.words().Ways(s.Garden), "Years are the record's, with each spot as it usually differs from the station."), " "), 0)
 	return nil
 }
 
@@ -164,43 +164,6 @@ func (s *session) askedFor(plantings []opened.Planned, name string) (asked []int
 		return nil, usagef("%q is no planting of the plan, nor a crop in it; wanted one of %s", name, strings.Join(names, ", "))
 	}
 	return asked, nil
-}
-
-// writeChanges prints what does not fit together and what to change, under the table.
-func (s *session) writeChanges(assessed []risk.Assessment, against []opened.Contradiction) {
-	a := s.app
-	if len(against) > 0 {
-		fmt.Fprintln(a.out, "\nDoes not fit together:")
-		for _, c := range against {
-			a.paragraph(a.out, "  "+c.Text, 4)
-		}
-	}
-	var move, none []string
-	for i := range assessed {
-		x := &assessed[i]
-		label := x.Result.Planting.Label()
-		switch b, ok := x.Better(); {
-		case !x.Verdict.Fails():
-		case ok && b.Succeeds.Share >= x.Aim:
-			move = append(move, fmt.Sprintf("%s to %s (%.0f %%)", label, s.Calendar.Words(b.Day), 100*b.Succeeds.Share))
-		case ok:
-			none = append(none, fmt.Sprintf("%s (best %s, %.0f %%)", label, s.Calendar.Words(b.Day), 100*b.Succeeds.Share))
-		default:
-			none = append(none, label)
-		}
-	}
-	var said []string
-	if len(move) > 0 {
-		said = append(said, "move "+words.List(move)+".")
-	}
-	if len(none) > 0 {
-		said = append(said, fmt.Sprintf("No day reaches %.0f %% for %s.", 100*s.Settings.Aim, words.List(none)))
-	}
-	if len(said) == 0 {
-		said = append(said, "nothing.")
-	}
-	fmt.Fprintln(a.out)
-	a.paragraph(a.out, "To change: "+strings.Join(said, " ")+` "frostward plan PLANTING" says why and what to beware of, --why all.`, 0)
 }
 
 // writeTogether prints what becomes of all the plantings in the same years.
@@ -291,3 +254,16 @@ var (
 )
 
 func (s *session) picking(r risk.Result) string { return s.words().Picking(r) }
+
+// writeChanges prints what does not fit together and what to change, under the table.
+func (s *session) writeChanges(assessed []risk.Assessment, against []opened.Contradiction) {
+	a := s.app
+	if len(against) > 0 {
+		fmt.Fprintln(a.out, "\nDoes not fit together:")
+		for _, c := range against {
+			a.paragraph(a.out, "  "+c.Text, 4)
+		}
+	}
+	fmt.Fprintln(a.out)
+	a.paragraph(a.out, s.words().Changes(assessed, s.Settings.Aim)+` "frostward plan PLANTING" says why and what to beware of, --why all.`, 0)
+}

@@ -73,7 +73,7 @@ func (a *app) serve(ctx context.Context, o serveOptions) error {
 		}
 		return s.look()
 	}, Path: func(v *view.Garden, p opened.Planned, x risk.Assessment) string {
-		return (&session{v.Garden, &quiet}).path(p, x)
+		return v.Words.Path(v.Garden, p, x)
 	}}
 	name, err := g.Open()
 	if err != nil {

@@ -58,15 +58,6 @@ func (s *session) noteOver() error {
 	return nil
 }
 
-// hardensAt names the spot where plants are hardened off.
-func (s *session) hardensAt() string {
-	spots, err := s.Spots()
-	if err != nil {
-		panic(err) // whoever asks has hardened plants there
-	}
-	return spots.Hardening().Name
-}
-
 // asHappened makes --by record the default of a command that describes, where --years names
 // the seasons: it asks what happened in those, and not what is to be expected now.
 func (a *app) asHappened() {
@@ -87,25 +78,4 @@ func (s *session) way() climate.By {
 		panic(err) // whoever asks has used the seasons
 	}
 	return e.By
-}
-
-// waysWords says where chances come from and, by weather, at what level of the climate.
-func (s *session) waysWords() []string {
-	e, err := s.Seasons()
-	if err != nil {
-		return nil // nothing was counted
-	}
-	switch e.By {
-	case climate.ByCurve:
-		return []string{"By curve: normal curves fitted to the dates, with the share of seasons without frost (Thom 1959)."}
-	case climate.ByRecord:
-		return []string{"By record: counted over the seasons as they were; each interval is of 90 %."}
-	}
-	u := s.app.unit()
-	return []string{
-		fmt.Sprintf("By weather: counted over %d seasons resampled from %d of daily record (\"frostward skill\" scores them against counting those).",
-			len(e.Seasons), e.Rests),
-		fmt.Sprintf("At the level of recent seasons, the last %.0f weighing about as much as all before: %+.1f %s against the whole record (90 %%: %+.1f to %+.1f).",
-			e.Level.HalfLife, u.Difference(e.Level.Value), u.Unit(), u.Difference(e.Level.Low), u.Difference(e.Level.High)),
-	}
 }

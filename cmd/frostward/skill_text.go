@@ -57,45 +57,13 @@ func (s *session) writeSkill(scores []replay.Score) error {
 	if a.format == table.CSV { // one table to a file
 		return s.skillCSV(scores).Write(a.out, a.tables())
 	}
-	a.paragraph(a.out, skillWords(scores), 0)
+	a.paragraph(a.out, sentences.Skill(scores), 0)
 	fmt.Fprintln(a.out)
 	if err := s.skillTable(scores).Write(a.out, a.tables()); err != nil {
 		return err
 	}
 	fmt.Fprintln(a.out)
 	return s.reliabilityTable(scores).Write(a.out, a.tables())
-}
-
-// skillWords says which way has done best, and how well from how little.
-func skillWords(scores []replay.Score) string {
-	best := replay.BestWay(scores)
-	var seasons int
-	trainings := map[int]bool{}
-	for _, x := range scores {
-		seasons = max(seasons, x.Seasons)
-		trainings[x.Training] = true
-	}
-	var parts []string
-	for _, t := range []int{10, replay.Reference, replay.All} {
-		if !trainings[t] {
-			continue
-		}
-		if _, r := replay.MeanRatios(scores, best, t); !math.IsNaN(r) {
-			parts = append(parts, fmt.Sprintf("%.2f from %s", r, trainingWords(t)))
-		}
-	}
-	text := fmt.Sprintf("Replayed over %s, chances by %s did best.", words.Plural(seasons, "season"), best)
-	if len(parts) > 0 {
-		text += fmt.Sprintf(" Their score is, as a mean over the events, %s, of that of a normal curve fitted to the 30 seasons before (below 1 is better).", words.List(parts))
-	}
-	return text
-}
-
-func trainingWords(training int) string {
-	if training == replay.All {
-		return "all seasons before"
-	}
-	return words.Plural(training, "season")
 }
 
 // skillTable has a line for each event and number of training seasons, with the ways side by
@@ -138,7 +106,7 @@ func (s *session) skillTable(scores []replay.Score) table.Table {
 		if math.IsNaN(x.Ratio.Value) {
 			interval = table.Text(words.Dash)
 		}
-		row = append(row, interval, table.Text(s.crpsWords(x)),
+		row = append(row, interval, table.Text(s.words().CRPS(x)),
 			table.Textf("%.0f %%", 100*x.Within80), table.Text(pen.Spark(x.PIT, 0, 0.25)))
 		t.Add(row...)
 	}
@@ -175,14 +143,6 @@ func ratioCell(x *replay.Score) table.Cell {
 		return table.Cell{Text: "not known", Tone: table.Quiet}
 	}
 	return table.Cell{Text: fmt.Sprintf("%.2f", x.Ratio.Value), Tone: ratioTone(x.Ratio)}
-}
-
-func (s *session) crpsWords(x replay.Score) string {
-	if x.Event.Dates {
-		return fmt.Sprintf("%.1f d", x.CRPS)
-	}
-	u := s.app.unit()
-	return fmt.Sprintf("%.0f %s d", u.Difference(x.CRPS), u.Unit())
 }
 
 func trainingName(training int) string {
@@ -223,7 +183,7 @@ func (s *session) reliabilityTable(scores []replay.Score) table.Table {
 		}
 	}
 	t := table.Table{
-		Title: fmt.Sprintf("Did the chances come true? By %s, learnt from %s; all events, each asked about on 5 days", by, trainingWords(most)),
+		Title: fmt.Sprintf("Did the chances come true? By %s, learnt from %s; all events, each asked about on 5 days", by, sentences.Training(most)),
 		Columns: []table.Column{{Name: "chance said", Key: "chance", Align: table.Right}, {Name: "came", Align: table.Right},
 			{Name: "90 % interval", Key: "interval"}, {Name: "questions", Align: table.Right}},
 	}

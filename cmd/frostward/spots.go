@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"math"
 
 	"github.com/spf13/cobra"
 
@@ -93,7 +92,7 @@ func (s *session) writeSpots(spots []fittedSpot) error {
 	}
 	t.Notes = []string{"spot less station; clear: the fifth of nights with the widest range of the day, dull: with the narrowest."}
 	if len(s.Stations) > 1 || s.Place != (site.Place{}) {
-		t.Notes = append(t.Notes, s.stationsWords())
+		t.Notes = append(t.Notes, sentences.Stations(s.Garden))
 	}
 	if err := t.Write(a.out, a.tables()); err != nil || a.format != table.TextFormat {
 		return err
@@ -104,7 +103,7 @@ func (s *session) writeSpots(spots []fittedSpot) error {
 		if f.sum.Prior.Identity() {
 			continue
 		}
-		s.spotDetails(f)
+		a.lines(s.words().SpotDetails(s.Garden, f.model, f.sum))
 		paper := a.paper()
 		if paper.Width -= 2; a.width == 0 {
 			paper.Width = 76
@@ -122,86 +121,12 @@ func (s *session) writeSpots(spots []fittedSpot) error {
 	return nil
 }
 
-// stationsWords says where the garden lies and how much each station counts.
-func (s *session) stationsWords() string {
-	if len(s.Stations) == 1 {
-		return fmt.Sprintf("the garden is %.0f km from the station and %+.0f m against it.", s.Place.Km, s.Place.Rise)
-	}
-	out := "the station is the weighted mean of several:"
-	for i, at := range s.Stations {
-		name := s.Settings.Stations[i].Name
-		if name == "" {
-			name = s.Settings.Stations[i].File
-		}
-		if i > 0 {
-			out += ","
-		}
-		out += fmt.Sprintf(" %s %.0f %% (%.0f km, the garden %+.0f m)", name, 100*s.Weights[i], at.Place.Km, at.Place.Rise)
-	}
-	return out + ", by nearness and by how well each follows the log."
-}
-
-// spotDetails prints what the fit rests on and what would sharpen it.
-func (s *session) spotDetails(f fittedSpot) {
-	a := s.app
-	if n := f.sum.Readings - f.sum.Used; n > 0 {
-		a.labelled(a.out, "not used", fmt.Sprintf("%s logged without the station's minimum in the record.", words.Plural(n, "morning")))
-	}
-	for i, d := range f.sum.Doubtful {
-		if i == 5 {
-			a.labelled(a.out, "", fmt.Sprintf("and %d more.", len(f.sum.Doubtful)-5))
-			break
-		}
-		label := ""
-		if i == 0 {
-			label = "doubtful"
-		}
-		a.labelled(a.out, label, fmt.Sprintf("%s: %s the station where %s was expected; counts for %.0f %%.",
-			words.Date(d.Day), a.gapWords(d.Gap), a.gapWords(d.Wanted), 100*d.Weight))
-	}
-	if s.Place != (site.Place{}) {
-		a.labelled(a.out, "apart", fmt.Sprintf("on clear nights the garden's place makes %s (90 %%: %s), the spot itself %s (%s).",
-			a.signed(f.sum.Place.Mean), a.gapInterval(f.sum.Place).Text, a.signed(f.sum.Bed.Mean), a.gapInterval(f.sum.Bed).Text))
-	}
-	w := f.sum.Worth
-	next := fmt.Sprintf("ten more mornings after clear, still nights would narrow what is not known of them by %.0f %%, after dull ones by %.0f %%", 100*w.Clear, 100*w.Dull)
-	switch {
-	case f.sum.Used == 0:
-		next = fmt.Sprintf(`log some mornings at plant height ("frostward log"): ten after clear, still nights would narrow what is not known of them by %.0f %%, after dull ones by %.0f %%`, 100*w.Spring, 100*w.Dull)
-	case w.Spring > w.Clear+0.01:
-		next += fmt.Sprintf(", ten clear ones of another spring by %.0f %%", 100*w.Spring)
-	}
-	a.labelled(a.out, "to do", next+".")
-	if m := f.model; m.Day > 0 {
-		// Extremes of 8 and 18 °C and 35 MJ/m2 above the air, as in May at 50°: the figure is of the shelter, not of the place.
-		gain := m.Day * site.DayGain(8, 18, 35)
-		low, high := gain*math.Exp(-1.645*m.DaySD), gain*math.Exp(1.645*m.DaySD)
-		a.labelled(a.out, "by day", fmt.Sprintf("on a half sunny day of %s in May the mean is %.1f %s warmer than outside (90 %%: %.1f to %.1f); a column tmax_c of the log (\"frostward log --max\") moves it.",
-			a.unit().Degrees(18), a.unit().Difference(gain), a.unit().Unit(), a.unit().Difference(low), a.unit().Difference(high)))
-	}
-	a.labelled(a.out, "usual", fmt.Sprintf("for %s: %s.", f.sum.Prior.Title, f.sum.Prior.Source))
-}
-
 func (a *app) gapCell(celsius float64) table.Cell {
 	return table.Data(fmt.Sprintf("%+.1f", a.unit().Difference(celsius)), words.NumberData(celsius, 2))
 }
 
-// signed is a difference with its sign and unit.
-func (a *app) signed(celsius float64) string {
-	return fmt.Sprintf("%+.1f %s", a.unit().Difference(celsius), a.unit().Unit())
-}
-
 func (a *app) gapInterval(g site.Gap) table.Cell {
 	return table.Data(fmt.Sprintf("%+.1f to %+.1f", a.unit().Difference(g.Low), a.unit().Difference(g.High)), words.NumberData(g.Low, 2), words.NumberData(g.High, 2))
-}
-
-// gapWords says a difference from the station.
-func (a *app) gapWords(celsius float64) string {
-	word := "above"
-	if celsius < 0 {
-		word = "below"
-	}
-	return fmt.Sprintf("%.1f %s %s", math.Abs(a.unit().Difference(celsius)), a.unit().Unit(), word)
 }
 
 type spotJSON struct {

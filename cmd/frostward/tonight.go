@@ -236,6 +236,6 @@ func (v *evening) keep(o tonightOptions) error {
 	if err := journal.Append(v.LogPath(), e); err != nil {
 		return err
 	}
-	v.app.notef("logged in %s: %s", v.LogPath(), v.app.entryWords(e))
+	v.app.notef("logged in %s: %s", v.LogPath(), v.words().Entry(e))
 	return nil
 }

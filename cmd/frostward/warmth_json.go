@@ -1,12 +1,11 @@
 package main
 
 import (
-	"fmt"
 	"math"
 
 	"frostward/climate"
 	"frostward/cmd/internal/opened"
-	"frostward/cmd/internal/words"
+	"frostward/cmd/internal/sentences"
 )
 
 type warmthJSON struct {
@@ -120,7 +119,7 @@ func (s *session) warmthJSON(w *opened.Warmth) warmthJSON {
 	}
 	for _, y := range w.Years {
 		j := yearJSON{Season: y.Season, DegreeDays: number(y.DegreeDays.Sum, 1), Filled: y.DegreeDays.Filled, Missing: y.DegreeDays.Missing,
-			HeatUnits: number(y.HeatUnits.Sum, 0), Days: number(y.Growing.Days, 0), Why: growingWords(y.Growing)}
+			HeatUnits: number(y.HeatUnits.Sum, 0), Days: number(y.Growing.Days, 0), Why: sentences.Growing(y.Growing)}
 		if y.HeatUnits.Known() {
 			j.HeatUnitsEnd = isoDay(s.Calendar, float64(y.HeatEnd))
 		}
@@ -130,7 +129,7 @@ func (s *session) warmthJSON(w *opened.Warmth) warmthJSON {
 		if y.DegreeDays.Known() {
 			out.Seasons.Used++
 		} else {
-			out.Seasons.LeftOut = append(out.Seasons.LeftOut, leftOutJSON{Season: y.Season, Why: lackOfWarmth(y.DegreeDays)})
+			out.Seasons.LeftOut = append(out.Seasons.LeftOut, leftOutJSON{Season: y.Season, Why: sentences.LackOfWarmth(y.DegreeDays)})
 		}
 	}
 	out.DayLength = dayLengthJSON{Latitude: s.Settings.Latitude,
@@ -144,14 +143,6 @@ func (s *session) warmthJSON(w *opened.Warmth) warmthJSON {
 		out.DayLength.AtLeast = append(out.DayLength.AtLeast, j)
 	}
 	return out
-}
-
-// lackOfWarmth says why a season has no sum.
-func lackOfWarmth(w climate.Warmth) string {
-	if w.Missing == 0 {
-		return fmt.Sprintf("%s of %d missing: more than one in twenty", words.Plural(w.Filled, "day"), w.Days)
-	}
-	return fmt.Sprintf("%s of %d missing in a long run or at an end", words.Plural(w.Missing, "day"), w.Days)
 }
 
 // amounts are quantiles by opened.FrostChances of what a season brings at least.

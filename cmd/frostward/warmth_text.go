@@ -3,10 +3,10 @@ package main
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"frostward/climate"
 	"frostward/cmd/internal/opened"
+	"frostward/cmd/internal/sentences"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
 )
@@ -59,7 +59,7 @@ func (s *session) warmthTypical(w *opened.Warmth) table.Table {
 			amount(w.HeatUnits[i], 1), amountInterval(w.HeatUnits[i], 1),
 			amount(w.Growing[i], 1), amountInterval(w.Growing[i], 1))
 	}
-	t.Notes = s.warmthNotes(w)
+	t.Notes = s.words().Warmth(s.Garden, w)
 	return t
 }
 
@@ -75,64 +75,6 @@ func amountInterval(q climate.Quantile, scale float64) table.Cell {
 		return table.Text(words.Dash)
 	}
 	return table.Textf("%.0f-%.0f", q.Low*scale, q.High*scale)
-}
-
-// warmthNotes says how the sums are made and what they rest on.
-func (s *session) warmthNotes(w *opened.Warmth) []string {
-	a := s.app
-	of := ""
-	if w.Of != "" {
-		of = " for " + w.Of
-	}
-	limit := "without upper limit"
-	if w.Sum.Limit != climate.NoLimit {
-		limit = fmt.Sprintf("%s upper limit %s", w.Sum.Limit, a.unit().Degrees(w.Sum.Upper))
-	}
-	notes := []string{fmt.Sprintf("%s%s: %s to %s above %s, %s, %s.", a.unit().DegreeDays(), of, s.Calendar.Words(w.Days.From),
-		s.Calendar.Words(w.Days.To), a.unit().Degrees(w.Sum.Base), limit, strings.ReplaceAll(w.Sum.Method.String(), "-", " "))}
-	notes = append(notes, fmt.Sprintf("crop heat units: Ontario's, from %s to the first %s of autumn or until the usual mean falls below %s; "+
-		"growing season: ETCCDI's, by means above and below %s.", s.Calendar.Words(climate.HeatUnitStart),
-		a.unit().Degrees(float64(climate.HeatUnitFrost)), a.unit().Degrees(climate.HeatUnitMean), a.unit().Degrees(climate.GrowingMean)))
-	q := w.DegreeDays[0]
-	n := fmt.Sprintf("%s counted for %s", words.Plural(q.Seasons, "season"), a.unit().DegreeDays())
-	if q.LeftOut > 0 {
-		n += fmt.Sprintf(", %d left out as not complete", q.LeftOut)
-	}
-	if g := w.Growing[0]; g.LeftOut != q.LeftOut {
-		n += fmt.Sprintf("; for the growing season %d, %d left out", g.Seasons, g.LeftOut)
-	}
-	if !q.Known {
-		n += fmt.Sprintf("; a chance wants %d", climate.MinSeasons)
-	}
-	notes = append(notes, n+". "+warmthTrend(w.Trend, a.unit().DegreeDays(), a.unit().Difference(1)))
-	if start, end := w.Starts[2], w.Ends[2]; start.Known && end.Known {
-		notes = append(notes, fmt.Sprintf("growing season in a middling year: from %s to %s.", s.growingDay(start.Value), s.growingDay(end.Value)))
-	}
-	if f := w.SoFar; f != nil && f.Past.Known {
-		notes = append(notes, fmt.Sprintf("%d so far: %.0f by %s; half of the past seasons had at least %.0f by then, and %d of %d had less than this one.",
-			f.Season, f.Sum.Sum*a.unit().Difference(1), s.Calendar.Words(f.Last), f.Past.Value*a.unit().Difference(1), f.Below, f.Of))
-	}
-	return append(notes, s.waysWords()...)
-}
-
-func (s *session) growingDay(v float64) string {
-	if math.IsInf(v, 0) {
-		return "beyond the year's end"
-	}
-	return words.Day(s.Calendar, v)
-}
-
-// warmthTrend says a trend in amounts.
-func warmthTrend(t opened.Trend, unit string, scale float64) string {
-	if !t.OK || t.N < 10 {
-		return "Too few seasons for a trend."
-	}
-	p := fmt.Sprintf("= %.2f", t.P)
-	if t.P < 0.005 {
-		p = "below 0.01"
-	}
-	return fmt.Sprintf("Trend: %+.0f %s a decade (90 %% interval %+.0f to %+.0f, Sen; Mann-Kendall p %s).",
-		10*t.Slope*scale, unit, 10*t.Low*scale, 10*t.High*scale, p)
 }
 
 // warmthYears is the seasons one by one.
@@ -197,8 +139,8 @@ func (s *session) endCell(v float64) table.Cell {
 // warmthLight is when the days are how long.
 func (s *session) warmthLight(w *opened.Warmth) table.Table {
 	t := table.Table{
-		Title: fmt.Sprintf("Light at %s: longest day %s (%s), shortest %s (%s)", latitudeWords(s.Settings.Latitude),
-			s.Calendar.Words(w.Longest.Day), hours(w.Longest.Hours), s.Calendar.Words(w.Shortest.Day), hours(w.Shortest.Hours)),
+		Title: fmt.Sprintf("Light at %s: longest day %s (%s), shortest %s (%s)", sentences.Latitude(s.Settings.Latitude),
+			s.Calendar.Words(w.Longest.Day), sentences.Hours(w.Longest.Hours), s.Calendar.Words(w.Shortest.Day), sentences.Hours(w.Shortest.Hours)),
 		Columns: []table.Column{{Name: "days of at least"}, {Name: "from"}, {Name: "to"}, {Name: "days", Align: table.Right}},
 		Notes:   []string{"sunrise to sunset. Below 10 hours leaf crops all but stop growing, though they can be picked (common practice)."},
 	}
@@ -210,31 +152,4 @@ func (s *session) warmthLight(w *opened.Warmth) table.Table {
 		t.Add(table.Textf("%.0f hours", l.Hours), first, last, table.Textf("%d", l.Days()))
 	}
 	return t
-}
-
-func hours(h float64) string {
-	m := int(math.Round(h * 60))
-	return fmt.Sprintf("%d h %02d", m/60, m%60)
-}
-
-func latitudeWords(lat float64) string {
-	if lat < 0 {
-		return fmt.Sprintf("%.1f° south", -lat)
-	}
-	return fmt.Sprintf("%.1f° north", lat)
-}
-
-// growingWords says what is out of the ordinary in a growing season.
-func growingWords(g climate.GrowingSeason) string {
-	switch g.State {
-	case climate.GrowingNotKnown:
-		return "days are missing that could change it"
-	case climate.GrowingNever:
-		return "no six warm days on end"
-	case climate.GrowingToYearsEnd:
-		return "does not end within the year"
-	case climate.GrowingUndefined:
-		return "cool days come before the first warm ones after midsummer: the index has no length"
-	}
-	return ""
 }

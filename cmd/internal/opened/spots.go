@@ -150,3 +150,12 @@ func (s *Spots) Hardening() garden.Spot {
 	}
 	return mildest
 }
+
+// HardensAt names the spot where plants are hardened off.
+func (g *Garden) HardensAt() string {
+	spots, err := g.Spots()
+	if err != nil {
+		panic(err) // whoever asks has hardened plants there
+	}
+	return spots.Hardening().Name
+}

@@ -2,6 +2,7 @@ package sentences
 
 import (
 	"fmt"
+	"strings"
 
 	"frostward/cmd/internal/words"
 	"frostward/risk"
@@ -53,4 +54,16 @@ func hurt(median, ninety float64, of int) string {
 		return fmt.Sprintf("On %.0f of its %d nights %s", median, of, hurt)
 	}
 	return fmt.Sprintf("On %.0f of its %d nights in a usual year, and on %.0f in a bad one (1 in 10), %s", median, of, ninety, hurt)
+}
+
+// HardeningNights is the chance of harm of each night of hardening off.
+func (w In) HardeningNights(h risk.Hardening) string {
+	if h.Any.Share < 0.1 {
+		return ""
+	}
+	var n []string
+	for _, x := range h.Nights {
+		n = append(n, fmt.Sprintf("%.0f", 100*x.Harm.Share))
+	}
+	return fmt.Sprintf(" Night by night from %s: %s %%.", w.Calendar.Words(h.Nights[0].Day), strings.Join(n, " "))
 }

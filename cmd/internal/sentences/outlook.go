@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"frostward/climate"
+	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/words"
 	"frostward/risk"
 )
@@ -87,4 +88,34 @@ func (w In) GiveUp(o risk.Outlook, next string, h risk.Handover, start climate.S
 		out = append(out, text+".")
 	}
 	return strings.Join(out, " ")
+}
+
+// LookedOut is what the outlook says of one planting.
+func (w In) LookedOut(g *opened.Garden, l opened.LookedOut) (title string, out []Line) {
+	say := func(label, text string) { out = append(out, Line{label, text}) }
+	head := l.Label()
+	if l.Name != "" && !strings.EqualFold(l.Name, l.Crop.Label()) {
+		head += " (" + l.Crop.Label() + ")"
+	}
+	since := ", planned out on " + w.Calendar.Words(l.Start)
+	if l.Logged {
+		since = ", out since " + w.Calendar.Words(l.Start)
+	}
+	title = head + ", " + l.Where.Name + since
+	o := l.Outlook
+	say("ready", w.Ready(o))
+	if !o.Ripens.Known {
+		return title, out
+	}
+	if !o.IsReady() {
+		say("chances", w.OutlookChances(o, g.OtherCover().Name))
+	}
+	var next opened.NextInBed
+	if l.Next != nil {
+		next = *l.Next
+	}
+	if bed := w.GiveUp(o, next.Label(), next.Handover, next.Start); bed != "" {
+		say("the bed", bed)
+	}
+	return title, out
 }
