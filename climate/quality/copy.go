@@ -31,18 +31,18 @@ func (r *record) copies(a, b segment) []segment {
 // from the day before and, the minimum, from the maximum too. Of many days those at the ends
 // are enough.
 func (r *record) misfit(s segment) (sum float64) {
-	z, c := r.standardised(), r.expectations()
+	z, c, a := r.standardised(), r.expectations(), new(around)
 	none := math.NaN()
 	for i := s.from; i <= s.to+1 && i < r.len(); i++ {
 		if i == s.from+copyEnd {
 			i = max(i, s.to-copyEnd)
 		}
-		a := z.around(i)
+		z.around(i, a)
 		for _, v := range []struct {
 			around
 			Element
 		}{{around{a[0], a[1], none, a[3], none, none}, Tmax}, {around{a[0], a[1], a[2], a[3], none, none}, Tmin}} {
-			off, sd := c[r.month[i]].offSD(v.around, v.Element)
+			off, sd := c[r.month[i]].offSD(&v.around, v.Element)
 			if off != off || a[0] != a[0] || a[1] != a[1] {
 				off, sd = 1, 1 // as expected
 			}

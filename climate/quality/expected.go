@@ -35,9 +35,9 @@ func (r *record) expectations() *[13]covariance {
 		return r.expect
 	}
 	r.expect = new([13]covariance)
-	z := r.standardised()
+	z, a := r.standardised(), new(around)
 	for i := 1; i+1 < r.len(); i += max(1, r.len()/enoughDays) {
-		r.expect[r.month[i]].take(z.around(i))
+		r.expect[r.month[i]].take(z.around(i, a))
 	}
 	for m := range r.expect {
 		for j := range r.expect[m].sum {
@@ -54,12 +54,13 @@ func (r *record) expectations() *[13]covariance {
 // ones are not equally far.
 func (r *record) sides() {
 	var n [13][2][2]float64
-	z := r.standardised()
+	z, a := r.standardised(), new(around)
 	for i := 1; i+1 < r.len(); i += max(1, 4*r.len()/enoughDays) {
 		m := r.month[i]
 		c := &r.expect[m]
+		z.around(i, a)
 		for e := range c.side {
-			if off, _ := c.offSD(z.around(i), Element(e)); math.Abs(off) < countableZ {
+			if off, _ := c.offSD(a, Element(e)); math.Abs(off) < countableZ {
 				c.side[e][side(off)] += off * off
 				n[m][e][side(off)]++
 			}
@@ -75,16 +76,17 @@ func (r *record) sides() {
 	}
 }
 
-// around returns a day and those beside it.
-func (s standard) around(i int) around {
+// around puts a day and those beside it into a.
+func (s standard) around(i int, a *around) *around {
 	if n, x := s[Tmin], s[Tmax]; i > 0 && i+1 < len(n) {
-		return around{n[i-1], x[i-1], n[i], x[i], n[i+1], x[i+1]}
+		*a = around{n[i-1], x[i-1], n[i], x[i], n[i+1], x[i+1]}
+		return a
 	}
-	return s.shifted(i, 0)
+	return s.shifted(i, 0, a)
 }
 
-// shifted returns a day and those beside it, with the minima taken from k days on.
-func (s standard) shifted(i, k int) (a around) {
+// shifted is around with the minima taken from k days on.
+func (s standard) shifted(i, k int, a *around) *around {
 	for j := range a {
 		day := i - 1 + j/2
 		if j%2 == int(Tmin) {
@@ -99,7 +101,7 @@ func (s standard) shifted(i, k int) (a around) {
 }
 
 // take counts a day, if all is known and nothing may itself be wrong.
-func (c *covariance) take(a around) {
+func (c *covariance) take(a *around) {
 	for _, v := range a {
 		if !(math.Abs(v) < countableZ) {
 			return
@@ -116,7 +118,7 @@ func (c *covariance) take(a around) {
 
 // off returns how far the day's value is from its expectation, in what is usual of that above or
 // below; NaN where the value is missing, or too little else is known.
-func (c *covariance) off(a around, e Element) float64 {
+func (c *covariance) off(a *around, e Element) float64 {
 	off, _ := c.offSD(a, e)
 	return off / c.side[e][side(off)]
 }
@@ -128,15 +130,14 @@ func side(off float64) int {
 	return 0
 }
 
-// offSD returns how far it is in standard deviations, and such a one.
-func (c *covariance) offSD(a around, e Element) (off, sd float64) {
-	own, have := 2+int(e), 0
+// offSD returns how far it is in standard deviations, and such a one. Every value of a record is asked, most with all
+// beside it known, so that nothing is copied.
+func (c *covariance) offSD(a *around, e Element) (off, sd float64) {
+	own, have := 2+int(e), everyAround&^(1<<(2+e))
 	v := a[own]
 	for k, u := range a {
-		if k != own && u == u {
-			have |= 1 << k
-		} else {
-			a[k] = 0
+		if u != u {
+			have &^= 1 << k
 		}
 	}
 	if v != v || have == 0 || c.n < outlierValues {
@@ -146,8 +147,10 @@ func (c *covariance) offSD(a around, e Element) (off, sd float64) {
 	if x.sd == 0 {
 		*x = c.solve(own, have)
 	}
-	for k, u := range a {
-		v -= x.weight[k] * u
+	for k, w := range &x.weight {
+		if w != 0 {
+			v -= w * a[k]
+		}
 	}
 	return v / x.sd, x.sd
 }

@@ -45,13 +45,13 @@ func loneValues(r *record) []Flag {
 		off float64
 		why string // "" where it is not enough
 	}
-	z, doubts := r.standardised(), map[place]doubt{}
+	z, doubts, beside := r.standardised(), map[place]doubt{}, around{}
 	least := loneZ
 	for _, s := range slips {
 		least = min(least, math.Sqrt(2*s.evidence)) // put right, it could at best be as expected
 	}
 	look := func(p place) {
-		a, c := z.around(p.i), &r.expectations()[r.month[p.i]]
+		a, c := z.around(p.i, &beside), &r.expectations()[r.month[p.i]]
 		off := c.off(a, p.e)
 		if !(math.Abs(off) >= least) {
 			return
@@ -108,7 +108,7 @@ func Unborne(s climate.Series, days []climate.Day) []float64 {
 	for k, d := range days {
 		out[k] = math.NaN()
 		if i := int(d - s.First); i >= 0 && i < s.Len() {
-			out[k] = c[r.month[i]].off(z.around(i), Tmin)
+			out[k] = c[r.month[i]].off(z.around(i, new(around)), Tmin)
 		}
 	}
 	return out

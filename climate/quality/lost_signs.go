@@ -36,7 +36,7 @@ func (r *record) noSigns(e Element) bool {
 // minus signs: with the rest of its day and the day before known, it is as likely as it and its
 // negative are together. The day before is read in the likelier of its two ways.
 func (*way) signless(r *record, e Element, out []float64) {
-	z, c := r.standardised(), r.expectations()
+	z, c, a := r.standardised(), r.expectations(), new(around)
 	none := math.NaN()
 	before := none // yesterday's value as read, standardised
 	for i, v := range r.v[e] {
@@ -51,7 +51,7 @@ func (*way) signless(r *record, e Element, out []float64) {
 			out[i] = signDay
 			continue
 		}
-		a := z.around(i)
+		z.around(i, a)
 		a[4], a[5] = none, none
 		off, sd := c[r.month[i]].offSD(a, e)
 		is := logDensity(off)

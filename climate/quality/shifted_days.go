@@ -32,11 +32,11 @@ func (r *record) shifts() []Question {
 // shiftEvidence returns how much likelier each day's maximum is with the minima of k days on,
 // given the maxima of the days beside.
 func (r *record) shiftEvidence(k int) []float64 {
-	z, c := r.standardised(), r.expectations()
+	z, c, a := r.standardised(), r.expectations(), new(around)
 	out := make([]float64, r.len())
 	for i, m := range r.month {
-		is, sd := c[m].offSD(z.shifted(i, 0), Tmax)
-		as, other := c[m].offSD(z.shifted(i, k), Tmax)
+		is, sd := c[m].offSD(z.shifted(i, 0, a), Tmax)
+		as, other := c[m].offSD(z.shifted(i, k, a), Tmax)
 		if sd == other { // as much is known
 			out[i] = min(max(logDensity(as)-logDensity(is), -shiftMost), shiftMost)
 		}
