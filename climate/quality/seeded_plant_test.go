@@ -30,6 +30,9 @@ func newPlanter(clean climate.Series, seed uint64) *planter {
 // free finds a place for a fault of some days, all measured, away from the others.
 func (p *planter) free(days int, good func(from int) bool) (from int, ok bool) {
 	for range 5000 {
+		if p.s.Len() <= days+6 {
+			break
+		}
 		from = 3 + p.rng.IntN(p.s.Len()-days-6)
 		if !p.whole(from-3, from+days+2) || good != nil && !good(from) {
 			continue
@@ -132,7 +135,7 @@ var kinds = []kind{
 	{"°F, a year", true, 95, func(p *planter) { p.each(1, 365, both, nil, p.to(climate.Fahrenheit)) }},
 	{"°C taken for °F, 60 days", false, 95, func(p *planter) { p.each(2, 60, both, nil, p.to(climate.Celsius)) }},
 	{"tenths, single days", false, 0, func(p *planter) { p.each(40, 1, both, nil, p.to(times(10))) }},
-	{"tenths, 10 days", true, 95, func(p *planter) { p.each(6, 10, both, p.notNaught(10), p.to(times(10))) }},
+	{"tenths, 10 days", true, 95, func(p *planter) { p.each(6, 10, both, p.notZero(10), p.to(times(10))) }},
 	{"tenths, 60 days", true, 95, func(p *planter) { p.each(2, 60, both, nil, p.to(times(10))) }},
 	{"divided by 10, single minima", false, 60, func(p *planter) { p.each(40, 1, only(quality.Tmin), p.apart, p.to(times(0.1))) }},
 	{"divided by 10, single maxima", false, 75, func(p *planter) { p.each(40, 1, only(quality.Tmax), p.apart, p.to(times(0.1))) }},
@@ -185,8 +188,8 @@ func (p *planter) winter(least, most int) func(i int) bool {
 	}
 }
 
-// notNaught leaves out days that ten times the value leaves as they are.
-func (p *planter) notNaught(days int) func(int) bool {
+// notZero leaves out days that ten times the value leaves as they are.
+func (p *planter) notZero(days int) func(int) bool {
 	return func(from int) bool {
 		for i := from; i < from+days; i++ {
 			if p.s.Tmin[i] == 0 && p.s.Tmax[i] == 0 {
