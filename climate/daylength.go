@@ -50,7 +50,7 @@ func (c Calendar) yearDay(sd SeasonDay) int {
 func (sd SeasonDay) Fold() int { return (int(sd)%YearDays + YearDays) % YearDays }
 
 // LightSpan is the part of a season in which days are at least so many hours long: from
-// First to Last, both included. Whole and None tell of places where that is every day
+// First to Last, both included. Whole and None are for places where that is every day
 // or no day.
 type LightSpan struct {
 	First, Last SeasonDay // 0 to 364

@@ -56,7 +56,7 @@ func (e Ensemble) FreeQuantiles(free []float64, ps ...float64) []Quantile {
 }
 
 // FrostDates are the frosts of the seasons of an ensemble at one threshold, one value a
-// season. NaN: the season could not tell; Never: it had no frost.
+// season. NaN: it is not known; Never: it had no frost.
 type FrostDates struct {
 	Threshold Frost
 	Spring    []float64 // season day of the last spring frost
@@ -167,7 +167,7 @@ func (r Completeness) Lacks(c Calendar, s Season, w Window) string {
 		}
 	}
 	if missing < min(r.Missing, r.InARow) {
-		return "" // nearly always, and told without the months
+		return "" // nearly always, and known without the months
 	}
 	for sd := w.From; sd <= w.To; {
 		m, d := c.MonthDay(sd)

@@ -73,7 +73,7 @@ func SolarRadiation(k, tmin, tmax, ra float64) float64 {
 //
 // With plenty of light it is D, with plenty of warmth R/f. Theirs counts D above 0 °C; that it
 // is taken above each crop's own base is our step. So is f, the light that growth wants in
-// MJ/m2 a °C-day: of values from 0.35 to 2, told from other dates of the same crop in England
+// MJ/m2 a °C-day: of values from 0.35 to 2, predicted from other dates of the same crop in England
 // and Minnesota, 12 crops did best with 0.7 to 2, leaves about 1, roots 2.
 func EffectiveDegreeDay(d, radiation, f float64) float64 {
 	if d <= 0 || radiation <= 0 {

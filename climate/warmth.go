@@ -12,7 +12,7 @@ type Fill struct {
 }
 
 // FillShort fills up to three days on end and 5 % of the days (our rule, no source; a
-// week or more is weather that neighbours don't tell of, and one day in twenty filled
+// week or more is weather that neighbouring days don't show, and one day in twenty filled
 // moves a summer's degree-days by well under 1 %).
 var FillShort = Fill{Run: 3, Share: 0.05}
 

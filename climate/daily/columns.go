@@ -214,7 +214,7 @@ func (p *columns) byValue(s *sniffed, width int) error {
 	}
 	lower := max(below, above)
 	if lower < 10 || float64(min(below, above)) > math.Ceil(0.01*float64(lower)) {
-		return fmt.Errorf("does not name its columns, and its values do not tell which is the minimum; " +
+		return fmt.Errorf("does not name its columns, and its values do not show which is the minimum; " +
 			"wanted a line of names such as date,tmin,tmax")
 	}
 	names[width-2], names[width-1] = "tmin", "tmax"

@@ -210,7 +210,7 @@ func (p *months) name() error {
 	case a.element == b.element && a.element != NoElement:
 		return fmt.Errorf("has two sections for %s; wanted one for the minimum and one for the maximum", a.element)
 	case max(below, above) < 10 || min(below, above)*100 > max(below, above):
-		return fmt.Errorf("has two sections of which it cannot be told which is the minimum; " +
+		return fmt.Errorf("has two sections and nothing shows which is the minimum; " +
 			"wanted a line with the word minimum or maximum above each")
 	case below > above:
 		a.element, b.element = Tmin, Tmax

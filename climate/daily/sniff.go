@@ -156,7 +156,7 @@ func unknownFormat(block []byte) error {
 }
 
 // dateOrder decides which part comes first in dates such as 03/04/2001. In a daily
-// record the days follow each other, which nearly always tells.
+// record the days follow each other, which nearly always shows it.
 func dateOrder(rows []byte, s sniffed, opts Options) (DateOrder, error) {
 	col := s.header.at[colDate]
 	if opts.Dates != AnyOrder || col < 0 {

@@ -51,7 +51,7 @@ func (s *splitter) split(line []byte, keep int) (n int, ok bool) {
 }
 
 // count returns the number of fields in the rest of a line, empty ones at its end left
-// out. It tells quotes from text no better than by their number.
+// out. It knows quotes from text by their number alone.
 func (s *splitter) count(b []byte) int {
 	for len(b) > 0 && (b[len(b)-1] == s.sep || b[len(b)-1] == ' ') {
 		b = b[:len(b)-1]

@@ -60,7 +60,7 @@ func Fit(rec climate.Series, cal climate.Calendar, opts Options) (*Model, error)
 	m.findStates()
 	m.fitFade()
 	if len(m.starts) == 0 {
-		return nil, fmt.Errorf("no five days on end have both temperatures, wanted stretches of days to resample")
+		return nil, fmt.Errorf("no five days on end have both temperatures, wanted runs of days to resample")
 	}
 	m.findGrid()
 	m.fitSwings()

@@ -11,7 +11,7 @@ import (
 // Element is one of the two temperatures of a day.
 type Element int8
 
-// The elements. Both is for rules that doubt the day and cannot tell which is wrong.
+// The elements. Both is for rules that doubt the day and do not know which is wrong.
 const (
 	Tmin Element = iota
 	Tmax

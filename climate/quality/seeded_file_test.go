@@ -62,7 +62,7 @@ func TestDatesMovedByADay(t *testing.T) {
 	for k, found := 0, 0; ; k++ {
 		if k == 30 {
 			// One of these ends where two days in a row have the same values: nothing clashes.
-			assert.Equal(t, 29, found, "stretches of moved dates that the reader tells of, of 30")
+			assert.Equal(t, 29, found, "runs of moved dates that the reader reports, of 30")
 			return
 		}
 		rs := rows(s)

@@ -30,7 +30,7 @@ const (
 	yearDaysWanted = 300 // measured days that make a year count (our rule)
 	stepYears      = 10  // fewest years that are tested: the published tables begin there
 	stepEnd        = 3   // years wanted on either side of a reported step (our rule: T is
-	//                      largest by chance near the ends, and two years tell no level)
+	//                      largest by chance near the ends, and two years show no level)
 
 	// stepMargin is how much likelier than a straight line a step must be, as twice the logarithm
 	// of the ratio of likelihoods. The test alone takes most records that warm by 0.3 °C a decade
@@ -44,7 +44,7 @@ const (
 // that a year with gaps is no colder for it. A measure with too few years is left out.
 //
 // The test is the standard normal homogeneity test (Alexandersson 1986, J. Climatol. 6,
-// 661-675), here without a reference station, since there is none: it cannot tell a moved
+// 661-675), here without a reference station, since there is none: it cannot distinguish a moved
 // thermometer from a sudden change of climate, and a slow change can look like a step.
 func Homogeneity(s climate.Series) []Step {
 	r := newRecord(s)

@@ -5,7 +5,7 @@
 // the ground loses heat to the sky and the coldest air lies on it, on overcast or
 // windy ones the air is mixed and the two agree (Snyder & de Melo-Abreu 2005, FAO
 // Frost Protection vol. 1 ch. 3, from memory). The range of the day's temperature
-// tells the two kinds of night apart, and every record has it.
+// separates the two kinds of night, and every record has it.
 //
 // The model is a straight line in the range, with small terms for the time of year
 // and the minimum itself, and three spreads: of the line (which few readings leave

@@ -14,7 +14,7 @@ type Brier struct {
 	N           int
 	Score       float64
 	Reliability float64 // 0 is best: chances came true as often as they said
-	Resolution  float64 // more is better: they told seasons apart
+	Resolution  float64 // more is better: they separated seasons
 	Uncertainty float64 // what the climate gives to anybody
 	BaseRate    float64 // how often the event came
 }

@@ -45,7 +45,7 @@ func MannKendall(t, y []float64, level float64) (tr Trend, ok bool) {
 		for j := i + 1; j < n; j++ {
 			dt := ts[j] - ts[i]
 			switch sign := compare(ys[j], ys[i]) * compare(ts[j], ts[i]); {
-			case dt == 0: // two values at one time tell no trend
+			case dt == 0: // two values at one time show no trend
 			case sign == 0: // so that never minus never is 0, not NaN
 				slopes = append(slopes, 0)
 			default:

@@ -7,7 +7,7 @@ package stat
 // with so few seasons a world, is the variance of the share that comes of having a
 // short record (analysis of variance with one random factor).
 type Worlds struct {
-	Yes, Of []int // a world: seasons with the event, seasons that could tell
+	Yes, Of []int // a world: seasons with the event, seasons in which it is known
 	Record  int   // seasons of record behind all of them
 }
 
@@ -23,7 +23,7 @@ type Worlds struct {
 // for 20, and 27 and 126 for 40, least for sums of warmth over a summer.
 func priorSeasons(n float64) float64 { return 2 * n / (1 + n/50) }
 
-// priorWorlds is how many worlds the prior counts as. Few worlds tell the variance between
+// priorWorlds is how many worlds the prior counts as. Few worlds show the variance between
 // them poorly: of 25, half the time not within a third.
 const priorWorlds = 14
 

@@ -23,7 +23,7 @@ func newCalendar(a *app) *cobra.Command {
 		Use:         "calendar",
 		Short:       "The plan's dates as a calendar file",
 		Long: `calendar writes the plan's dates as an iCalendar file (RFC 5545): sowing, hardening off,
-planting out, the stretches in which a cover may be wanted, the first picking to expect and
+planting out, the spans in which a cover may be wanted, the first picking to expect and
 the bed free. All are all-day events. Their identities stay the same, so that reading a
 later file into a calendar program moves events and does not double them. Where -o names
 a file written before, events still to come that are no longer in the plan are cancelled.

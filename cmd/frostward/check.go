@@ -14,7 +14,7 @@ func newCheck(a *app) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "check",
 		Short: "Whether the record is fit to rely on: what was read, gaps, doubtful values, seasons that count",
-		Long: `check tells whether a record is fit to rely on, and why: what was read and what could not
+		Long: `check says whether a record is fit to rely on, and why: what was read and what could not
 be, the gaps, the values that are doubted and left out, the days that only the keeper
 of the record can settle, whether a thermometer seems to have been moved, and which seasons
 count for the spring and the autumn frosts.

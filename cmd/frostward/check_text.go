@@ -42,7 +42,7 @@ func (c *checked) write() error {
 
 var unitsKnown = map[string]string{
 	"format": "by the format", "header": "as the header says", "text": "as the text beside the table says",
-	"option": "as told", "values": "told from the values",
+	"option": "as given", "values": "by the values",
 }
 
 // readTable says what was read.
@@ -210,7 +210,7 @@ func (c *checked) stepTable() table.Table {
 		return t
 	}
 	t.Notes = append(t.Notes, "By the standard normal homogeneity test of yearly means (Alexandersson 1986): one unchanged record in 20 shows a step by chance, one in 100 a clear one. "+
-		"Without a neighbour to compare with, it cannot tell a moved thermometer from a sudden change of climate.")
+		"Without a neighbour to compare with, it cannot distinguish a moved thermometer from a sudden change of climate.")
 	return t
 }
 

@@ -19,7 +19,7 @@ func newFrosts(a *app) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "frosts",
 		Short: "When the last spring and first autumn frosts come, and how that is changing",
-		Long: `frosts tells when the last frost of spring and the first of autumn come, and how many
+		Long: `frosts says when the last frost of spring and the first of autumn come, and how many
 days lie between them. A frost at T is a day with a minimum at or below T. The seasons run
 from midwinter to midwinter; those with too many days missing when frosts come are left
 out and listed.

@@ -39,8 +39,8 @@ disk when the command says so.
 
 The log is the plain file log.csv in the garden's folder, which a spreadsheet may edit too.
 --undo takes the last line back.
-Thirty mornings of one spring tell nearly as much about a spot's last frost as its own
-record of decades would; clear, still mornings tell the most.`,
+Thirty mornings of one spring say nearly as much about a spot's last frost as its own
+record of decades would; clear, still mornings say the most.`,
 		Example: `  frostward log --garden mygarden --min -1.5
   frostward log --garden mygarden --min 30f --spot "south wall" --date 2026-05-02
   frostward log --garden mygarden --min 0.5 --forecast 3 --evening 6 --humidity 80 --cloud clear --wind calm

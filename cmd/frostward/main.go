@@ -1,4 +1,4 @@
-// Command frostward tells a grower in a cool climate when tender crops may go out, whether
+// Command frostward shows a grower in a cool climate when tender crops may go out, whether
 // they want covering tonight, and whether they will ripen, with chances counted over the
 // seasons of a local temperature record. README.md shows it at work.
 package main

@@ -25,7 +25,7 @@ func newPlan(a *app) *cobra.Command {
 		Short: "Score each planting of the plan, name a better date, and say why",
 		Long: `plan plays every planting of the plan through every season of the record, day by day:
 soil too cold to germinate, nights that check it, frosts that set it back or kill it,
-warmth and light until it can be picked. It tells in how many years in 10 the planting
+warmth and light until it can be picked. It says in how many years in 10 the planting
 survives, ripens in time, and both, counted in the same seasons.
 
 A planting is graded on the lower end of the 90 % interval against the garden's aim, so

@@ -63,7 +63,7 @@ func newRoot(a *app) *cobra.Command {
 		Use:   "frostward",
 		Short: "When tender crops may go out, whether to cover them tonight, and whether they will ripen",
 		Long: `frostward reads a local record of daily temperatures and a plan of plantings, plays
-every planting through every season day by day, and tells how often it survives the
+every planting through every season day by day, and says how often it survives the
 frosts and ripens in time, with the sample size and the uncertainty of each chance.
 
 A garden is a folder with garden.yaml, record.csv, plan.csv and log.csv. Without one,

@@ -18,7 +18,7 @@ func newSpots(a *app) *cobra.Command {
 		Use:   "spots",
 		Short: "How each spot's nights differ from the station's, from the garden log",
 		Long: `spots fits each spot of the garden to the station: how much colder or warmer its nights are
-when clear and still, and when overcast or windy. The day's range of temperature tells the
+when clear and still, and when overcast or windy. The day's range of temperature keeps the
 two apart. What is usual for the kind of spot is moved by the mornings in the garden log as
 far as they go; a reading that does not fit the others counts for little and is named.
 

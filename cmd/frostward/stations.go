@@ -66,7 +66,7 @@ A station that cannot be read has a row that says why, and the rest go on.
 Where a file does not say its latitude, --places gives it by station, as a CSV file with
 columns station and latitude (longitude, elevation, name), or in the layout of
 ghcnd-stations.txt; else --latitude is taken for all. A station of which neither is known is
-taken to lie at 50 degrees, on the side that its warmer months tell, and says "assumed".
+taken to lie at 50 degrees, on the side that its warmer months show, and says "assumed".
 Planting-out days are the north's; in the south they are half a year on.`,
 		Example: `  frostward stations records/ -o frosts.csv
   frostward stations ghcnd_all.tar.gz --places ghcnd-stations.txt -o world.csv.zst
@@ -95,7 +95,7 @@ Planting-out days are the north's; in the south they are half a year on.`,
 	f.Lookup("crop").DefValue = fmt.Sprintf("%d crops, from %s to %s", len(stationCrops), stationCrops[0], stationCrops[len(stationCrops)-1])
 	f.IntVar(&o.workers, "workers", 0, "`number` of stations worked on at once; 0 is one a core")
 	f.BoolVar(&o.tidy, "tidy", false, "write a row a station and item (value, low, high) in place of one wide row a station")
-	f.BoolVar(&o.quiet, "quiet", false, "tell of nothing but errors")
+	f.BoolVar(&o.quiet, "quiet", false, "say nothing but errors")
 	return c
 }
 

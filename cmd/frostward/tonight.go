@@ -37,7 +37,7 @@ func newTonight(a *app) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "tonight",
 		Short: "Cover or leave: the chance of harm tonight to each planting that is out, and what it is worth doing",
-		Long: `tonight tells for each planting that is out the chance that the night to come sets it back or
+		Long: `tonight gives for each planting that is out the chance that the night to come sets it back or
 kills it, bare and under each cover in garden.yaml, and what costs least: to leave it, to
 cover it, or to carry its pots in. It protects when the work is worth less than the harm it
 is likely to save, by the hours of work in garden.yaml (the cost-loss model: Murphy 1977).

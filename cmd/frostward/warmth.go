@@ -26,7 +26,7 @@ func newWarmth(a *app) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "warmth",
 		Short: "Degree-days, crop heat units, the growing season and the length of day",
-		Long: `warmth tells how much warmth a season brings here, season by season and typically:
+		Long: `warmth shows how much warmth a season brings here, season by season and typically:
 degree-days between two dates, Ontario crop heat units, and the length of the growing
 season as ETCCDI defines it. It ends with the light: when the days are how long.
 

@@ -30,7 +30,7 @@ func newWhen(a *app) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "when CROP [CLASS]|PLANTING",
 		Short: "The whole planting window of one crop at one spot",
-		Long: `when tries one crop at one spot on every day it might start and tells how often it
+		Long: `when tries one crop at one spot on every day it might start and says how often it
 survives, ripens, and both: the earliest day that meets the garden's aim even at the lower
 end of the 90 % interval, the best day, and the last day.
 

@@ -93,7 +93,7 @@ func parseDate(s string, order dateOrder) (climate.Day, error) {
 		return climate.ReadDay(s)
 	}
 	if order == isoOnly {
-		return 0, fmt.Errorf("%q: day and month cannot be told apart; wanted year-month-day, such as 2026-05-24", s)
+		return 0, fmt.Errorf("%q: which is the day and which the month is not clear; wanted year-month-day, such as 2026-05-24", s)
 	}
 	d, mo, y := m[1], m[3], m[4]
 	if order == monthFirst {

@@ -80,7 +80,7 @@ func TestReadFaults(t *testing.T) {
 		"2026-05-01,bed,1,,foggy\n":                     `log.csv:2: cloud: "foggy" is not known; wanted clear, little, broken, overcast`,
 		"2026-05-01,bed,1,,,4,9\n":                      `log.csv:2: dew_point_c: 9 °C is above the temperature of 4 °C at the same hour, which cannot be`,
 		"2026-02-30,bed,1\n":                            `log.csv:2: date: "2026-02-30" is not a date; wanted one such as 2026-05-24 or 24 May 2026`,
-		"03/04/2026,bed,1\n":                            `log.csv:2: date: "03/04/2026": day and month cannot be told apart; wanted year-month-day, such as 2026-05-24`,
+		"03/04/2026,bed,1\n":                            `log.csv:2: date: "03/04/2026": which is the day and which the month is not clear; wanted year-month-day, such as 2026-05-24`,
 		"2026-05-01,,1\n":                               `log.csv:2: spot: is empty; wanted a spot of the garden`,
 		"2026-05-01,bed,1,,,,,,,\n":                     `log.csv:2: 10 cells; the heading has 8`,
 		"2026-05-01,bed,1,,,,,\"so\n2026-05-02,bed,2\n": `log.csv:2: a quote is left open; wanted it closed on the line, or doubled ("") to stand for itself`,

@@ -160,7 +160,7 @@ func (n Night) Why(sun, next climate.SunTimes, hot []string, u words.Units) (out
 		say("left out", words.List(n.Waiting)+": not up yet, or the night is not known there.")
 	}
 	if math.IsNaN(n.Spots[0].In.Tmax) {
-		say("to do", "the record does not have the day's maximum, which tells clear nights from dull ones: --max gives it.")
+		say("to do", "the record does not have the day's maximum, which separates clear nights from dull ones: --max gives it.")
 	}
 	label := "no say"
 	for _, m := range n.Spots[0].Out.Methods {

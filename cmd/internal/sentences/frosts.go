@@ -15,7 +15,7 @@ func frostTrend(t opened.Trend) string {
 		return "Too few seasons for a trend."
 	}
 	if math.IsInf(t.Slope, 0) || math.IsNaN(t.Slope) {
-		return "No trend can be told: too many seasons without frost."
+		return "No trend is known: too many seasons without frost."
 	}
 	word := "later"
 	if t.Slope < 0 {

@@ -48,7 +48,7 @@ func View() page.View {
 			Figures: []page.Figure{{Caption: "A frost still to come in spring", Chart: charts.Curves()}, {Caption: "A frost already come in autumn", Chart: charts.Curves()}},
 			Notes:   []string{"A frost is a night at or below 0 °C. Each mark is one season."}},
 		Warmth: page.Section{Lead: "This season is level with the middle one.", Figures: []page.Figure{{Caption: "Degree-days above 10 °C", Chart: charts.Fan()}}},
-		Windows: page.Section{Lead: "Each line tells how many seasons would have served, by the day the plants go out.",
+		Windows: page.Section{Lead: "Each line shows how many seasons would have served, by the day the plants go out.",
 			Figures: []page.Figure{{Caption: "Courgettes, open bed", Chart: charts.Window()}, {Caption: Hostile, Chart: charts.Window()}},
 			Folded:  []page.Folded{{Line: "One planting more whose day is sound", Figures: []page.Figure{{Caption: "Leeks, open bed", Chart: charts.Window()}}}}},
 		Spots: page.Section{Lead: "On clear nights the open bed is 3.1 °C colder than the station.",
