@@ -139,41 +139,31 @@ func (e *Entry) set(col, s string, order dateOrder) (err error) {
 		}
 		e.emptied[col] = true
 	}
+	for _, n := range numbers {
+		if col == n.col {
+			if col == colHumidity {
+				s = strings.TrimSuffix(s, "%")
+			}
+			*n.of(e), err = parseNumber(s)
+			return err
+		}
+	}
+	for _, t := range texts {
+		if col == t.col {
+			if col == colCovered && (strings.EqualFold(s, "no") || strings.EqualFold(s, "none")) {
+				return e.set(col, empty, order)
+			}
+			*t.of(e) = unguard(s)
+			return nil
+		}
+	}
 	switch col {
 	case colDate:
 		e.Day, err = parseDate(s, order)
-	case colSpot:
-		e.Spot = unguard(s)
-	case colTmin:
-		e.Tmin, err = parseNumber(s)
-	case colTmax:
-		e.Tmax, err = parseNumber(s)
-	case colBeside:
-		e.Beside, err = parseNumber(s)
-	case colEvening:
-		e.Evening, err = parseNumber(s)
-	case colDewPoint:
-		e.DewPoint, err = parseNumber(s)
-	case colHumidity:
-		e.Humidity, err = parseNumber(strings.TrimSuffix(s, "%"))
 	case colCloud:
 		e.Cloud, err = night.ParseCloud(s)
 	case colWind:
 		e.Wind, err = night.ParseWind(s)
-	case colForecast:
-		e.Forecast, err = parseNumber(s)
-	case colCovered:
-		e.Covered = unguard(s)
-		if strings.EqualFold(s, "no") || strings.EqualFold(s, "none") {
-			e.Covered = ""
-			return e.set(col, empty, order)
-		}
-	case colDamage:
-		e.Damage = unguard(s)
-	case colNote:
-		e.Note = unguard(s)
-	case colPlanting:
-		e.Planting = unguard(s)
 	case colWhat:
 		e.What = strings.ToLower(s)
 	}
@@ -182,37 +172,23 @@ func (e *Entry) set(col, s string, order dateOrder) (err error) {
 
 // cell writes the value of one column; a column that is not ours is left empty.
 func (e Entry) cell(col string, decimalComma bool) string {
+	for _, n := range numbers {
+		if col == n.col {
+			return formatNumber(*n.of(&e), decimalComma)
+		}
+	}
+	for _, t := range texts {
+		if col == t.col {
+			return *t.of(&e)
+		}
+	}
 	switch col {
 	case colDate:
 		return e.Day.String()
-	case colSpot:
-		return e.Spot
-	case colTmin:
-		return formatNumber(e.Tmin, decimalComma)
-	case colTmax:
-		return formatNumber(e.Tmax, decimalComma)
-	case colBeside:
-		return formatNumber(e.Beside, decimalComma)
-	case colEvening:
-		return formatNumber(e.Evening, decimalComma)
-	case colDewPoint:
-		return formatNumber(e.DewPoint, decimalComma)
-	case colHumidity:
-		return formatNumber(e.Humidity, decimalComma)
 	case colCloud:
 		return e.Cloud.String()
 	case colWind:
 		return e.Wind.String()
-	case colForecast:
-		return formatNumber(e.Forecast, decimalComma)
-	case colCovered:
-		return e.Covered
-	case colDamage:
-		return e.Damage
-	case colNote:
-		return e.Note
-	case colPlanting:
-		return e.Planting
 	case colWhat:
 		return e.What
 	}

@@ -41,26 +41,40 @@ func NewEntry(d climate.Day, spot string) Entry {
 const (
 	colDate     = "date"
 	colSpot     = "spot"
-	colTmin     = "tmin_c"
-	colTmax     = "tmax_c"
-	colBeside   = "beside_c"
-	colEvening  = "evening_c"
-	colDewPoint = "dew_point_c"
 	colHumidity = "humidity_pct"
+	colDewPoint = "dew_point_c"
 	colCloud    = "cloud"
 	colWind     = "wind"
-	colForecast = "forecast_c"
 	colCovered  = "covered"
-	colDamage   = "damage"
 	colNote     = "note"
 	colPlanting = "planting"
 	colWhat     = "what"
 )
 
+// numbers and texts are the columns of numbers and of words, and where an entry has each.
+var numbers = []struct {
+	col string
+	of  func(*Entry) *float64
+}{
+	{"tmin_c", func(e *Entry) *float64 { return &e.Tmin }}, {"tmax_c", func(e *Entry) *float64 { return &e.Tmax }},
+	{"beside_c", func(e *Entry) *float64 { return &e.Beside }}, {"evening_c", func(e *Entry) *float64 { return &e.Evening }},
+	{colDewPoint, func(e *Entry) *float64 { return &e.DewPoint }}, {colHumidity, func(e *Entry) *float64 { return &e.Humidity }},
+	{"forecast_c", func(e *Entry) *float64 { return &e.Forecast }},
+}
+
+var texts = []struct {
+	col string
+	of  func(*Entry) *string
+}{
+	{colCovered, func(e *Entry) *string { return &e.Covered }}, {"damage", func(e *Entry) *string { return &e.Damage }},
+	{colNote, func(e *Entry) *string { return &e.Note }},
+	{colSpot, func(e *Entry) *string { return &e.Spot }}, {colPlanting, func(e *Entry) *string { return &e.Planting }}, // what a line is about
+}
+
 // entryColumns are the columns of a new log, in its order.
 func entryColumns() []string {
-	return []string{colDate, colSpot, colTmin, colTmax, colBeside, colEvening, colDewPoint, colHumidity, colCloud, colWind,
-		colForecast, colCovered, colDamage, colNote}
+	return []string{colDate, colSpot, "tmin_c", "tmax_c", "beside_c", "evening_c", colDewPoint, colHumidity, colCloud, colWind,
+		"forecast_c", colCovered, "damage", colNote}
 }
 
 // bounds of what a thermometer in a garden can have read. The world's extremes are
@@ -88,12 +102,9 @@ func (e Entry) checkDay() error {
 
 // CheckReadings says what is wrong with an entry's numbers.
 func (e Entry) CheckReadings() error {
-	for _, t := range []struct {
-		col string
-		v   float64
-	}{{colTmin, e.Tmin}, {colTmax, e.Tmax}, {colBeside, e.Beside}, {colEvening, e.Evening}, {colDewPoint, e.DewPoint}, {colForecast, e.Forecast}} {
-		if t.v < lowest || t.v > highest {
-			return fmt.Errorf("%s: %v °C is outside what is found on earth; wanted °C between %v and %v", t.col, t.v, lowest, highest)
+	for _, n := range numbers {
+		if v := *n.of(&e); n.col != colHumidity && (v < lowest || v > highest) {
+			return fmt.Errorf("%s: %v °C is outside what is found on earth; wanted °C between %v and %v", n.col, v, lowest, highest)
 		}
 	}
 	if e.Humidity < 0 || e.Humidity > 101 { // cheap hygrometers read a little over 100
@@ -107,26 +118,16 @@ func (e Entry) CheckReadings() error {
 
 // with returns e with the filled cells of a later line in the place of its own.
 func (e Entry) with(late Entry) Entry {
-	number := func(col string, dst *float64, v float64) {
-		if !math.IsNaN(v) || late.emptied[col] {
-			*dst = v
+	for _, n := range numbers {
+		if v := *n.of(&late); v == v || late.emptied[n.col] {
+			*n.of(&e) = v
 		}
 	}
-	words := func(col string, dst *string, v string) {
-		if v != "" || late.emptied[col] {
-			*dst = v
+	for _, t := range texts {
+		if s := *t.of(&late); s != "" || late.emptied[t.col] {
+			*t.of(&e) = s
 		}
 	}
-	number(colTmin, &e.Tmin, late.Tmin)
-	number(colTmax, &e.Tmax, late.Tmax)
-	number(colBeside, &e.Beside, late.Beside)
-	number(colEvening, &e.Evening, late.Evening)
-	number(colDewPoint, &e.DewPoint, late.DewPoint)
-	number(colHumidity, &e.Humidity, late.Humidity)
-	number(colForecast, &e.Forecast, late.Forecast)
-	words(colCovered, &e.Covered, late.Covered)
-	words(colDamage, &e.Damage, late.Damage)
-	words(colNote, &e.Note, late.Note)
 	if late.Cloud != night.CloudUnknown || late.emptied[colCloud] {
 		e.Cloud = late.Cloud
 	}

@@ -3,7 +3,6 @@ package journal
 import (
 	"errors"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -73,7 +72,12 @@ func (c custom) row(cells []string) string {
 }
 
 func isWords(col string) bool {
-	return slices.Contains([]string{colSpot, colCovered, colDamage, colNote, colPlanting}, col)
+	for _, t := range texts {
+		if t.col == col {
+			return true
+		}
+	}
+	return false
 }
 
 // filled are the columns that an entry has something for.
@@ -91,10 +95,10 @@ func (e Entry) filled(f form) []string {
 var errNothing = errors.New("has no value; wanted a minimum, a reading of the evening, a forecast, damage or a note")
 
 func (e Entry) hasValue() bool {
-	for _, v := range []float64{e.Tmin, e.Tmax, e.Beside, e.Evening, e.DewPoint, e.Humidity, e.Forecast} {
-		if !math.IsNaN(v) {
+	for _, n := range numbers {
+		if v := *n.of(&e); v == v {
 			return true
 		}
 	}
-	return e.Cloud != night.CloudUnknown || e.Wind != night.WindUnknown || e.Damage != "" || e.Note != "" || e.Covered != "" || e.What != "" && e.What != takenBack
+	return e.Cloud != night.CloudUnknown || e.Wind != night.WindUnknown || e.Damage+e.Note+e.Covered != "" || e.What != "" && e.What != takenBack
 }
