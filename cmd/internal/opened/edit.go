@@ -12,6 +12,11 @@ import (
 // PlanPath is the plan's file.
 func (g *Garden) PlanPath() string { return filepath.Join(g.Dir, g.Settings.Plan) }
 
+// utf16 says whether a text has the byte-order mark of UTF-16.
+func utf16(b []byte) bool {
+	return bytes.HasPrefix(b, []byte("\xff\xfe")) || bytes.HasPrefix(b, []byte("\xfe\xff"))
+}
+
 // EditPlan changes the plan's file, under its lock: what was is kept beside it, in the file named kept, and the new one
 // takes its place in one step. It returns what puts the old one back.
 func (g *Garden) EditPlan(change func([]byte) ([]byte, error)) (kept string, undo func() error, err error) {
@@ -31,6 +36,9 @@ func (g *Garden) EditPlan(change func([]byte) ([]byte, error)) (kept string, und
 	var was, is []byte
 	err = locked(func(now []byte) (err error) {
 		was = now
+		if utf16(was) {
+			return fmt.Errorf("%s: is in UTF-16, which is read but not written to; wanted CSV in UTF-8, as a spreadsheet saves it when asked", path)
+		}
 		if is, err = change(was); err == nil {
 			kept, err = deliver.Keep(path, was)
 		}
