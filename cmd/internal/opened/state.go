@@ -291,3 +291,13 @@ func (g *Garden) noteStrangers(diary journal.Diary, plan []string) {
 		g.Options.Note("%s:%d: %q is no planting of the plan; what the diary says of it is not used", g.DiaryPath(), d.Line, d.Planting)
 	}
 }
+
+// CanMove says whether a planting can still go out on another day of its plan's year: it is not out, and that day is
+// still to come.
+func (g *Garden) CanMove(st State, to climate.SeasonDay) bool {
+	season, today := g.Calendar.Locate(g.Today())
+	if st.Start < today {
+		season++
+	}
+	return st.Phase <= UnderCover && g.Calendar.Day(season, to) >= g.Today()
+}

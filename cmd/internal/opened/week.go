@@ -102,7 +102,7 @@ func (g *Garden) TasksOf(states []State, plantings []Planned, assessed []risk.As
 				what = "plant out %"
 			}
 			note := ""
-			if b, ok := assessed[i].Better(); ok && assessed[i].Verdict.Fails() {
+			if b, ok := assessed[i].Better(); ok && assessed[i].Verdict.Fails() && g.CanMove(st, b.Day) {
 				note = fmt.Sprintf("planned; %s would be better, it would succeed in %s", g.Calendar.Words(b.Day), words.InYears(b.Succeeds.Share))
 			}
 			add(season, stages.Out, what, note)

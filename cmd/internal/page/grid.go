@@ -49,8 +49,8 @@ func gridOf(t table.Table, label string) grid {
 			if c.Text == "" || c.Text == "-" {
 				classes = append(classes, "none") // a card leaves it out
 			}
-			if utf8.RuneCountInString(c.Text) <= 14 {
-				classes = append(classes, "whole") // a date or a word is not broken
+			if n := utf8.RuneCountInString(c.Text); n <= 14 || n <= 17 && g.Cards != "many" {
+				classes = append(classes, "whole") // a date, a word, and where there is room two dates are not broken
 			}
 			if utf8.RuneCountInString(c.Text+g.Head[i].Text) > 20 {
 				classes = append(classes, "long") // fills a line of a card

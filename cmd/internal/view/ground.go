@@ -34,9 +34,9 @@ func (v *Garden) groundSection() page.Section {
 			since += ", as planned"
 		}
 		before := words.Share(o.Ripens)
-		if o.Light.Known && o.Ripens.Share-o.Light.Share > 0.05 {
-			before.Text += fmt.Sprintf("; before short days %.0f %%", 100*o.Light.Share)
-			short = " Short days: too short to grow in."
+		if o.Light.Known && o.Light.Share > 0 && o.Ripens.Share-o.Light.Share > 0.05 {
+			before.Text += fmt.Sprintf(" (%.0f %%)", 100*o.Light.Share)
+			short = " In brackets: also before the days are too short to grow in."
 		}
 		t.Add(table.Text(l.Label()), table.Text(words.Day(v.Calendar, words.OrNaN(o.Ready[1]))), table.Text(v.Words.Span(o.Ready)), table.Text(words.Day(v.Calendar, words.OrNaN(o.Usual[1]))),
 			before, table.Text(since))

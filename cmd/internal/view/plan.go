@@ -36,10 +36,11 @@ func (v *Garden) planSection() page.Section {
 	}
 	poor, fair := v.planTable(true), v.planTable(false)
 	if len(poor.Rows) > 0 {
-		poor.Title, s.Tables, fair.Notes = "Better changed", []table.Table{poor}, nil
+		poor.Title, fair.Notes = "Better changed", nil
+		s.Tables = []table.Table{poor}
 	}
 	for _, c := range v.Contradictions(v.Plantings, v.Assessed) {
-		s.Notes = append(s.Notes, c.Text)
+		s.Notes = append(s.Notes, v.local(c.Text))
 	}
 	if n := n[risk.Sound] + n[risk.Likely] + n[risk.NotKnown]; n > 0 {
 		s.Folded = []page.Folded{{Line: fmt.Sprintf("The scores of the %s that need no change", words.Plural(n, "planting")), Tables: []table.Table{fair}}}
@@ -116,7 +117,7 @@ func (v *Garden) stages(i int) opened.Stages {
 func (v *Garden) planTable(failing bool) table.Table {
 	t := table.Table{Columns: []table.Column{
 		{Name: "planting"}, {Name: "verdict"}, {Name: "starts"}, {Name: "both", Align: table.Right},
-		{Name: "(90 %)", Align: table.Right}, {Name: "survives", Align: table.Right}, {Name: "ripens", Align: table.Right},
+		{Name: "(90\u00a0%)", Align: table.Right}, {Name: "survives", Align: table.Right}, {Name: "ripens", Align: table.Right},
 		{Name: "first picking"}, {Name: "cold nights", Align: table.Right}, {Name: "better on"},
 	}}
 	seasons := 0
@@ -132,7 +133,7 @@ func (v *Garden) planTable(failing bool) table.Table {
 		}
 		better := words.Dash
 		if b, ok := x.Better(); ok {
-			if better = v.Calendar.Words(b.Day); v.Standing[i].Phase >= opened.InGround {
+			if better = v.Calendar.Words(b.Day); !v.CanMove(v.Standing[i], b.Day) {
 				better += " next year"
 			}
 		}

@@ -89,9 +89,14 @@ func (v *Garden) View() page.View {
 	return p
 }
 
+// local names files without the folder that they lie in.
+func (v *Garden) local(text string) string {
+	return strings.ReplaceAll(text, filepath.Dir(v.PlanPath())+string(filepath.Separator), "")
+}
+
 // planFault says why there is no plan to show: its first fault, and how many more there are.
 func (v *Garden) planFault() string {
-	faults := strings.Split(strings.ReplaceAll(v.NoPlan.Error(), filepath.Dir(v.PlanPath())+string(filepath.Separator), ""), "\n")
+	faults := strings.Split(v.local(v.NoPlan.Error()), "\n")
 	said := "the plan cannot be used: " + faults[0]
 	if n := len(faults) - 1; n > 0 {
 		said += fmt.Sprintf("; and %d more, which \"frostward plan\" lists", n)

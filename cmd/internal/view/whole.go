@@ -47,7 +47,7 @@ func (v *Garden) wholeSection() page.Section {
 // as notes; false where that is not known.
 func TogetherTable(got opened.Together) (table.Table, bool) {
 	t := table.Table{Title: "All together, with their reserves, in the same years", Columns: []table.Column{
-		{Name: "there is a crop of", Wrap: true, MinWidth: 20}, {Name: "in"}, {Name: "(90 %)", Align: table.Right}, {Name: "plantings", Wrap: true, MinWidth: 20}}}
+		{Name: "there is a crop of", Wrap: true, MinWidth: 20}, {Name: "in"}, {Name: "(90\u00a0%)", Align: table.Right}, {Name: "plantings", Wrap: true, MinWidth: 20}}}
 	add := func(of string, c climate.Chance, which string) {
 		t.Add(table.Text(of), table.Text(words.InYears(c.Share)), words.IntervalCell(c), table.Text(which))
 	}

@@ -1,9 +1,11 @@
 package web
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
+	"slices"
 	"strings"
 	"sync"
 
@@ -149,7 +151,7 @@ func (g *Opened) Choices() (Choices, error) {
 		} else if st.Phase == opened.InGround {
 			p.Stands = "in the ground since " + words.Date(st.Since) + ", as planned"
 		}
-		if b, ok := v.Assessed[i].Better(); ok && st.Phase <= opened.UnderCover {
+		if b, ok := v.Assessed[i].Better(); ok && v.CanMove(st, b.Day) {
 			p.Better = v.Calendar.Words(b.Day)
 		}
 		c.Plantings = append(c.Plantings, p)
@@ -164,7 +166,9 @@ func (g *Opened) Choices() (Choices, error) {
 			c.Due = append(c.Due, Due{Day: view.DayWords(day), What: what, Deed: d})
 		}
 	}
-	for _, st := range v.Standing {
+	begun := slices.Clone(v.Standing)
+	slices.SortStableFunc(begun, func(a, b opened.State) int { return cmp.Compare(a.Since, b.Since) })
+	for _, st := range begun {
 		if st.Logged || today-st.Since > asked || st.Since == today {
 			continue
 		}
@@ -340,7 +344,7 @@ func (g *Opened) trialSection(v *view.Garden, p opened.Planned, x risk.Assessmen
 		words.Capital(p.Crop.Label()), p.Where.Name, under, verb, v.Calendar.Words(p.Start), words.InYears(r.Succeeds.Share),
 		words.Interval(r.Succeeds), words.Plural(r.Succeeds.Seasons, "season"), words.Capital(x.Verdict.String()))
 	s.Notes = append(s.Notes, words.Capital(g.Path(v, p, x)))
-	t := table.Table{Columns: []table.Column{{Name: "cover"}, {Name: "both", Align: table.Right}, {Name: "90 % interval", Align: table.Right}, {Name: "survives", Align: table.Right}, {Name: "ripens", Align: table.Right}, {Name: "first picking"}}}
+	t := table.Table{Columns: []table.Column{{Name: "cover"}, {Name: "both", Align: table.Right}, {Name: "(90\u00a0%)", Align: table.Right}, {Name: "survives", Align: table.Right}, {Name: "ripens", Align: table.Right}, {Name: "first picking"}}}
 	for _, o := range []risk.Result{r, x.Other()} {
 		cover := o.Planting.Cover.Name
 		if cover == "" {
