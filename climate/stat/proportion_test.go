@@ -27,7 +27,7 @@ func TestWorlds(t *testing.T) {
 	}
 	assert.InDelta(t, 0.5, same.share(), 0.01)
 	assert.Greater(t, same.EffectiveSeasons(), apart.EffectiveSeasons())
-	assert.LessOrEqual(t, same.EffectiveSeasons(), worthHigh*20)
+	assert.LessOrEqual(t, same.EffectiveSeasons(), worthHigh(20)*20)
 	assert.InDelta(t, worthLow*20, apart.EffectiveSeasons(), 1e-9)
 	low, high := Worlds{Yes: []int{0, 0}, Of: []int{20, 20}, Record: 20}.Interval(.9)
 	assert.Zero(t, low)

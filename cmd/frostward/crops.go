@@ -100,6 +100,10 @@ func (a *app) learned(c crops.Crop) (own opened.OwnCrop, err error) {
 	return all[c.Label()], err
 }
 
+type cropsJSON struct {
+	Crops []cropJSON `json:"crops"`
+}
+
 // listCrops prints the crops, a class a line.
 func (s *session) listCrops(cat *crops.Catalogue, kind string) error {
 	if kind != "" && !slices.Contains(kinds, kind) {
@@ -132,7 +136,7 @@ func (s *session) listCrops(cat *crops.Catalogue, kind string) error {
 			table.Data(known(warmth, func(v float64) string { return fmt.Sprintf("%.0f", a.unit().Difference(v)) }), plainNumber(warmth.Value)))
 	}
 	if a.format == table.JSON {
-		return a.writeJSON(map[string]any{"crops": list})
+		return a.writeJSON(cropsJSON{list})
 	}
 	t.Notes = []string{words.Plural(n, "line") + "; \"frostward crops CROP\" shows every fact with its source. Warmth is plain degree-days from planting out, or from sowing where a crop is only sown in place, to first picking; plans count effective ones, which hang on light and heat as well."}
 	return t.Write(a.out, a.tables())

@@ -129,11 +129,37 @@ func (s *session) undoDeed(planting string) error {
 
 func (s *session) sayDeed(verb string, d journal.Deed) error {
 	if s.app.format == table.JSON {
-		return s.app.writeJSON(map[string]any{"file": s.DiaryPath(), "did": verb, "date": d.Day.String(), "planting": d.Planting, "what": d.What, "note": d.Note, "covered": d.Covered})
+		return s.app.writeJSON(deedJSON{s.DiaryPath(), verb, d.Day.String(), d.Planting, d.What, d.Note, d.Covered})
 	}
 	fmt.Fprintf(s.app.out, "%s %s: %s, %s, %s.\n", words.Capital(verb), map[string]string{"wrote": "into " + s.DiaryPath(), "took back": "in " + s.DiaryPath()}[verb],
 		d.Planting, d.What, words.Date(d.Day))
 	return nil
+}
+
+// deedJSON is a line of the diary that was written or taken back.
+type deedJSON struct {
+	File     string `json:"file"`
+	Did      string `json:"did"`
+	Date     string `json:"date"`
+	Planting string `json:"planting"`
+	What     string `json:"what"`
+	Note     string `json:"note"`
+	Covered  string `json:"covered"`
+}
+
+type statesJSON struct {
+	AsOf      string      `json:"as_of"`
+	Plantings []stateJSON `json:"plantings"`
+}
+
+type stateJSON struct {
+	Planting string  `json:"planting"`
+	State    string  `json:"state"`
+	Since    *string `json:"since"`
+	Logged   bool    `json:"logged"`
+	Ended    *string `json:"ended"`
+	What     string  `json:"what"`
+	OverBy   *string `json:"over_by"`
 }
 
 // listStates shows how each planting stands.
@@ -144,15 +170,14 @@ func (s *session) listStates() error {
 		return err
 	}
 	if s.app.format == table.JSON {
-		list := []map[string]any{}
+		list := []stateJSON{}
 		for _, st := range states {
-			list = append(list, map[string]any{"planting": st.Name, "state": st.Phase.String(), "since": isoDate(st.Since), "logged": st.Logged,
-				"ended": isoDate(st.End), "what": st.What, "over_by": isoDate(st.Expected)})
+			list = append(list, stateJSON{st.Name, st.Phase.String(), isoDate(st.Since), st.Logged, isoDate(st.End), st.What, isoDate(st.Expected)})
 		}
-		return s.app.writeJSON(map[string]any{"as_of": today.String(), "plantings": list})
+		return s.app.writeJSON(statesJSON{today.String(), list})
 	}
 	t := table.Table{Title: fmt.Sprintf("%s: how the plantings stand on %s", s.Settings.Name, words.Date(today)),
-		Columns: []table.Column{{Name: "planting", Wrap: true, MinWidth: 14}, {Name: "stands"}, {Name: "since"}, {Name: "by", Wrap: true, MinWidth: 12}}}
+		Columns: []table.Column{{Name: "planting", Wrap: true, MinWidth: 14}, {Name: "stands", Key: "state"}, {Name: "since"}, {Name: "by", Wrap: true, MinWidth: 12}}}
 	for _, st := range states {
 		since, by := table.Text(words.Dash), words.Dash
 		if day := st.Day(); day != 0 {

@@ -159,7 +159,7 @@ func (s *session) undoReading() error {
 		return err
 	}
 	if s.app.format == table.JSON {
-		return s.app.writeJSON(map[string]any{"file": s.LogPath(), "took_back": entryJSON(e)})
+		return s.app.writeJSON(tookBackJSON{s.LogPath(), entryJSONOf(e)})
 	}
 	fmt.Fprintf(s.app.out, "Took back in %s: %s.\n", s.LogPath(), s.words().Entry(e))
 	return nil
@@ -212,7 +212,7 @@ func (s *session) addToLog(e journal.Entry, spot garden.Spot) error {
 		}
 	}
 	if a.format == table.JSON {
-		return a.writeJSON(map[string]any{"file": path, "logged": entryJSON(merged)})
+		return a.writeJSON(loggedJSON{path, entryJSONOf(merged)})
 	}
 	fmt.Fprintf(a.out, "Logged in %s: %s.\n", path, s.words().Entry(merged))
 	if w := s.words().Reading(s.Garden, merged, before, sum); w != "" {

@@ -82,18 +82,18 @@ func (s *session) listLog(last int) error {
 	}
 	shown := nights[max(0, len(nights)-last):]
 	if a.format == table.JSON {
-		list := []map[string]any{}
+		list := []entryJSON{}
 		for _, e := range shown {
-			list = append(list, entryJSON(e))
+			list = append(list, entryJSONOf(e))
 		}
-		return a.writeJSON(map[string]any{"garden": s.Settings.Name, "mornings": len(nights), "log": list})
+		return a.writeJSON(logJSON{s.Settings.Name, len(nights), list})
 	}
 	t := table.Table{
 		Title: fmt.Sprintf("%s: the garden log, latest of %s", s.Settings.Name, words.Plural(len(nights), "morning")),
 		Columns: []table.Column{
-			{Name: "date"}, {Name: "spot", Wrap: true}, {Name: "minimum", Unit: a.unit().Unit(), Align: table.Right},
-			{Name: "forecast", Unit: a.unit().Unit(), Align: table.Right}, {Name: "evening", Unit: a.unit().Unit(), Align: table.Right, Drop: 4},
-			{Name: "dew point", Unit: a.unit().Unit(), Align: table.Right, Drop: 4}, {Name: "sky, wind", Keys: []string{"sky", "wind"}, Drop: 3}, {Name: "covered", Drop: 2},
+			{Name: "date"}, {Name: "spot", Wrap: true}, {Name: "minimum", Unit: a.unit().Unit(), Key: "tmin_c", Align: table.Right},
+			{Name: "forecast", Unit: a.unit().Unit(), Key: "forecast_c", Align: table.Right}, {Name: "evening", Unit: a.unit().Unit(), Key: "evening_c", Align: table.Right, Drop: 4},
+			{Name: "dew point", Unit: a.unit().Unit(), Key: "dew_point_c", Align: table.Right, Drop: 4}, {Name: "sky, wind", Keys: []string{"cloud", "wind"}, Drop: 3}, {Name: "covered", Drop: 2},
 			{Name: "damage, note", Keys: []string{"damage", "note"}, Wrap: true, MinWidth: 12, Drop: 1},
 		},
 	}
@@ -123,16 +123,46 @@ func joined(words ...string) table.Cell {
 }
 
 // entryJSON is a line of the log for programs, by the names of its columns.
-func entryJSON(e journal.Entry) map[string]any {
-	word := func(s string) any {
+type entryJSON struct {
+	Date     string   `json:"date"`
+	Spot     string   `json:"spot"`
+	Tmin     *float64 `json:"tmin_c"`
+	Tmax     *float64 `json:"tmax_c"`
+	Beside   *float64 `json:"beside_c"`
+	Evening  *float64 `json:"evening_c"`
+	DewPoint *float64 `json:"dew_point_c"`
+	Humidity *float64 `json:"humidity_pct"`
+	Forecast *float64 `json:"forecast_c"`
+	Cloud    *string  `json:"cloud"`
+	Wind     *string  `json:"wind"`
+	Covered  *string  `json:"covered"`
+	Damage   *string  `json:"damage"`
+	Note     *string  `json:"note"`
+}
+
+type logJSON struct {
+	Garden   string      `json:"garden"`
+	Mornings int         `json:"mornings"`
+	Log      []entryJSON `json:"log"`
+}
+
+type loggedJSON struct {
+	File   string    `json:"file"`
+	Logged entryJSON `json:"logged"`
+}
+
+type tookBackJSON struct {
+	File     string    `json:"file"`
+	TookBack entryJSON `json:"took_back"`
+}
+
+func entryJSONOf(e journal.Entry) entryJSON {
+	word := func(s string) *string {
 		if s == "" {
 			return nil
 		}
-		return s
+		return &s
 	}
-	return map[string]any{
-		"date": e.Day.String(), "spot": e.Spot, "tmin_c": number(e.Tmin, 2), "tmax_c": number(e.Tmax, 2), "beside_c": number(e.Beside, 2), "evening_c": number(e.Evening, 2),
-		"dew_point_c": number(e.DewPoint, 2), "humidity_pct": number(e.Humidity, 1), "forecast_c": number(e.Forecast, 2),
-		"cloud": word(e.Cloud.String()), "wind": word(e.Wind.String()), "covered": word(e.Covered), "damage": word(e.Damage), "note": word(e.Note),
-	}
+	return entryJSON{e.Day.String(), e.Spot, number(e.Tmin, 2), number(e.Tmax, 2), number(e.Beside, 2), number(e.Evening, 2), number(e.DewPoint, 2), number(e.Humidity, 1),
+		number(e.Forecast, 2), word(e.Cloud.String()), word(e.Wind.String()), word(e.Covered), word(e.Damage), word(e.Note)}
 }

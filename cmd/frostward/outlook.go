@@ -88,13 +88,13 @@ func (s *session) writeOutlook(asOf climate.Day, opt risk.OutlookOptions, out []
 		Title: fmt.Sprintf("%s: outlook as of %s", s.Settings.Name, words.Date(asOf)),
 		Columns: []table.Column{
 			{Name: "planting", Wrap: true, MinWidth: 14},
-			{Name: "in since", Key: "in_since", Drop: 2},
+			{Name: "in since", Key: "out", Drop: 2},
 			{Name: "ready", Key: "ready"},
 			{Name: "8 years in 10", Keys: []string{"ready_10", "ready_90"}},
 			{Name: "usual", Key: "usual", Drop: 1},
-			{Name: "before frost", Key: "before_frost", Align: table.Right, Wrap: true, MinWidth: 6},
-			{Name: "before short days", Key: "before_light_line", Align: table.Right, Wrap: true, MinWidth: 6},
-			{Name: "give up", Key: "give_up"},
+			{Name: "before frost", Key: "ready_before_frost", Align: table.Right, Wrap: true, MinWidth: 6},
+			{Name: "before short days", Key: "ready_before_light_line", Align: table.Right, Wrap: true, MinWidth: 6},
+			{Name: "give up", Key: "give_up_on"},
 		},
 	}
 	if opt.HasBy {

@@ -197,7 +197,7 @@ func (s *session) writePlan(plantings []opened.Planned, assessed []risk.Assessme
 		Title: s.Settings.Name + ": the plan",
 		Columns: []table.Column{
 			{Name: "planting", Keys: []string{"planting", "reserve"}, Wrap: true, MinWidth: min(widest, 26)},
-			{Name: "starts", Key: "starts"},
+			{Name: "starts", Key: "start"},
 			{Name: "lives", Key: "survives", Align: table.Right, Drop: 2},
 			{Name: "ripe", Key: "ripens", Align: table.Right, Drop: 3},
 			{Name: "both", Key: "succeeds", Align: table.Right},
@@ -205,7 +205,7 @@ func (s *session) writePlan(plantings []opened.Planned, assessed []risk.Assessme
 			{Name: "picking", Key: "first_picking"},
 			{Name: "cold nights", Keys: []string{"cold_nights_median", "cold_nights_90"}, Align: table.Right, Drop: 4},
 			{Name: "verdict"},
-			{Name: "better", Key: "better_start"},
+			{Name: "better", Key: "better_date"},
 		},
 	}
 	if varieties {

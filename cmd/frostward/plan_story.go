@@ -10,6 +10,11 @@ import (
 	"frostward/risk"
 )
 
+type seasonStoryJSON struct {
+	Season    int         `json:"season"`
+	Plantings []storyJSON `json:"plantings"`
+}
+
 // storyJSON is a season of the record as a planting would have met it.
 type storyJSON struct {
 	Planting string           `json:"planting"`
@@ -73,7 +78,7 @@ func (s *session) writeStory(plantings []opened.Planned, asked []int, year int) 
 		list = append(list, j)
 	}
 	if a.format == table.JSON {
-		return a.writeJSON(map[string]any{"season": year, "plantings": list})
+		return a.writeJSON(seasonStoryJSON{year, list})
 	}
 	return t.Write(a.out, a.tables())
 }

@@ -121,7 +121,7 @@ every command runs on a built-in garden, which is invented.`,
 	}
 	schema := newSchema(a) // not among the groups: it makes a root of its own
 	schema.GroupID = groups[len(groups)-1].title
-	root.AddCommand(schema)
+	root.AddCommand(schema, newFields(a))
 	return root
 }
 

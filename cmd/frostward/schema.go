@@ -41,11 +41,7 @@ its result for programs in place of the result.`,
 // writeSchema writes the schema of a result in its place.
 func (a *app) writeSchema(v any) error {
 	s := schemaOf(reflect.TypeOf(v))
-	fields, ok := s["properties"].(map[string]any)
-	if !ok { // written from a map
-		fields = map[string]any{}
-		s = map[string]any{"type": "object", "properties": fields}
-	}
+	fields := s["properties"].(map[string]any)
 	fields["version"] = map[string]any{"const": jsonVersion}
 	s["$schema"], s["title"] = "https://json-schema.org/draft/2020-12/schema", "frostward "+a.json.command+" --format json"
 	text, err := json.MarshalIndent(s, "", "  ")

@@ -151,35 +151,48 @@ func (a *app) writeSpotSkill(names []string, scores []replay.SpotSkill) error {
 	return each.Write(a.out, a.tables())
 }
 
-func spotSkillJSON(names []string, scores []replay.SpotSkill) map[string]any {
-	type score struct {
-		From     string   `json:"from"`
-		Mornings *int     `json:"mornings"`
-		CRPS     *float64 `json:"crps_days"`
-		Ratio    *float64 `json:"ratio_to_own"`
-		Bias     *float64 `json:"bias_days"`
-		Covered  *float64 `json:"covered_90"`
-	}
-	one := func(x replay.SpotScore) score {
-		s := score{From: sentences.SpotWay(x), CRPS: number(x.CRPS, 3), Ratio: number(x.Ratio, 3), Bias: number(x.Bias, 2), Covered: number(x.Covered, 3)}
+type spotsSkillJSON struct {
+	Event     string           `json:"event"`
+	Threshold float64          `json:"threshold_c"`
+	Scores    []spotScoreJSON  `json:"scores"`
+	Records   []spotRecordJSON `json:"records"`
+}
+
+type spotRecordJSON struct {
+	Record  string          `json:"record"`
+	Seasons int             `json:"seasons"`
+	Scores  []spotScoreJSON `json:"scores"`
+}
+
+type spotScoreJSON struct {
+	From     string   `json:"from"`
+	Mornings *int     `json:"mornings"`
+	CRPS     *float64 `json:"crps_days"`
+	Ratio    *float64 `json:"ratio_to_own"`
+	Bias     *float64 `json:"bias_days"`
+	Covered  *float64 `json:"covered_90"`
+}
+
+func spotSkillJSON(names []string, scores []replay.SpotSkill) spotsSkillJSON {
+	one := func(x replay.SpotScore) spotScoreJSON {
+		s := spotScoreJSON{From: sentences.SpotWay(x), CRPS: number(x.CRPS, 3), Ratio: number(x.Ratio, 3), Bias: number(x.Bias, 2), Covered: number(x.Covered, 3)}
 		if x.Way == replay.ByLog {
 			s.Mornings = &x.Mornings
 		}
 		return s
 	}
-	var all []score
-	var records []map[string]any
+	out := spotsSkillJSON{Event: "last_spring_frost_at_plant_height"}
 	for i := range scores[0].Scores {
-		all = append(all, one(pooled(scores, i)))
+		out.Scores = append(out.Scores, one(pooled(scores, i)))
 	}
 	for i, s := range scores {
-		var list []score
+		r := spotRecordJSON{Record: names[i], Seasons: s.Seasons}
 		for _, x := range s.Scores {
-			list = append(list, one(x))
+			r.Scores = append(r.Scores, one(x))
 		}
-		records = append(records, map[string]any{"record": names[i], "seasons": s.Seasons, "scores": list})
+		out.Records = append(out.Records, r)
 	}
-	return map[string]any{"event": "last_spring_frost_at_plant_height", "threshold_c": 0, "scores": all, "records": records}
+	return out
 }
 
 // skillTonight replays the nights of a record: of the garden's, for its station, or, given
@@ -247,18 +260,72 @@ func (a *app) writeNightSkill(where string, t replay.NightTrial, n replay.NightS
 	return rel.Write(a.out, a.tables())
 }
 
-func nightSkillJSON(t replay.NightTrial, n replay.NightScore) map[string]any {
-	var costs, reliable []map[string]any
+type nightsSkillJSON struct {
+	Event       string          `json:"event"`
+	Threshold   float64         `json:"threshold_c"`
+	Nights      int             `json:"nights"`
+	WithFrost   int             `json:"with_frost"`
+	Error       float64         `json:"forecast_error_c"`
+	Mornings    int             `json:"mornings_logged_a_season"`
+	Rule        float64         `json:"fixed_rule_c"`
+	Brier       *float64        `json:"brier"`
+	Usual       *float64        `json:"brier_usual"`
+	Reliability *float64        `json:"brier_reliability"`
+	Resolution  *float64        `json:"brier_resolution"`
+	RMSE        *float64        `json:"rmse_c"`
+	Covered     *float64        `json:"covered_90"`
+	Costs       []nightCostJSON `json:"costs"`
+	Reliable    []reliableJSON  `json:"reliability"`
+}
+
+type nightCostJSON struct {
+	CostLoss float64  `json:"cost_loss"`
+	Ours     *float64 `json:"ours"`
+	Always   *float64 `json:"always,omitempty"`
+	Never    *float64 `json:"never,omitempty"`
+	Fixed    *float64 `json:"fixed_rule,omitempty"`
+	Best     *float64 `json:"best_rule"`
+	BestRule *float64 `json:"best_rule_forecast_c"`
+	Value    *float64 `json:"value,omitempty"`
+}
+
+type reliableJSON struct {
+	Said   *float64 `json:"said"`
+	Came   *float64 `json:"came"`
+	Nights float64  `json:"nights"`
+}
+
+func nightSkillJSON(t replay.NightTrial, n replay.NightScore) nightsSkillJSON {
+	out := nightsSkillJSON{Event: "frost_tonight", Threshold: float64(t.Threshold), Nights: n.Nights, WithFrost: n.Damage,
+		Error: t.Error, Mornings: t.Mornings, Rule: t.Rule,
+		Brier: number(n.Brier.Score, 5), Usual: number(n.Usual.Score, 5), Reliability: number(n.Brier.Reliability, 5), Resolution: number(n.Brier.Resolution, 5),
+		RMSE: number(n.Error, 3), Covered: number(n.Covered, 3)}
 	for _, c := range n.Costs {
-		costs = append(costs, map[string]any{"cost_loss": c.Ratio, "ours": number(c.Ours, 5), "always": number(c.Always, 5), "never": number(c.Never, 5), "fixed_rule": number(c.Fixed, 5), "best_rule": number(c.Best, 5), "best_rule_forecast_c": number(c.BestRule, 1), "value": number(c.Value, 3)})
+		out.Costs = append(out.Costs, nightCostJSON{c.Ratio, number(c.Ours, 5), number(c.Always, 5), number(c.Never, 5), number(c.Fixed, 5), number(c.Best, 5), number(c.BestRule, 1), number(c.Value, 3)})
 	}
 	for _, g := range n.Reliable {
-		reliable = append(reliable, map[string]any{"said": number(g.Chance, 3), "came": number(g.Came/g.N, 3), "nights": g.N})
+		out.Reliable = append(out.Reliable, reliableJSON{number(g.Chance, 3), number(g.Came/g.N, 3), g.N})
 	}
-	return map[string]any{"event": "frost_tonight", "threshold_c": float64(t.Threshold), "nights": n.Nights, "with_frost": n.Damage,
-		"forecast_error_c": t.Error, "mornings_logged_a_season": t.Mornings, "fixed_rule_c": t.Rule,
-		"brier": number(n.Brier.Score, 5), "brier_usual": number(n.Usual.Score, 5), "brier_reliability": number(n.Brier.Reliability, 5), "brier_resolution": number(n.Brier.Resolution, 5),
-		"rmse_c": number(n.Error, 3), "covered_90": number(n.Covered, 3), "costs": costs, "reliability": reliable}
+	return out
+}
+
+type forecastsSkillJSON struct {
+	Event     string              `json:"event"`
+	Threshold float64             `json:"threshold_c"`
+	File      string              `json:"file"`
+	Forecasts []forecastSkillJSON `json:"forecasts"`
+}
+
+type forecastSkillJSON struct {
+	Column    string          `json:"column"`
+	Nights    int             `json:"nights"`
+	WithFrost int             `json:"with_frost"`
+	AsGiven   *float64        `json:"error_as_given_c"`
+	Error     *float64        `json:"error_c"`
+	Covered   *float64        `json:"covered_90"`
+	Brier     *float64        `json:"brier"`
+	BaseRate  *float64        `json:"brier_base_rate"`
+	Costs     []nightCostJSON `json:"costs"`
 }
 
 // skillForecasts scores forecasts that were really given, a column of the file a line.
@@ -280,7 +347,7 @@ func (a *app) skillForecasts(name string) error {
 			{Name: "off, as given", Unit: a.unit().Unit(), Key: "error_as_given_c", Align: table.Right, Wrap: true, MinWidth: 8}, {Name: "corrected", Unit: a.unit().Unit(), Key: "error_c", Align: table.Right},
 			{Name: "in 90 %", Key: "covered_90", Align: table.Right, Drop: 1}, {Name: "Brier", Align: table.Right}, {Name: "by base rate", Key: "brier_base_rate", Align: table.Right, Wrap: true, MinWidth: 6, Drop: 3},
 			{Name: "dearest against best rule", Key: "dearest", Align: table.Right, Wrap: true, MinWidth: 12}}}
-	list := []map[string]any{}
+	list := []forecastSkillJSON{}
 	for _, c := range columns {
 		var nights []replay.Issued
 		raw := 0.0
@@ -294,23 +361,23 @@ func (a *app) skillForecasts(name string) error {
 		}
 		raw = math.Sqrt(raw / float64(len(nights)))
 		s := replay.ScoreIssued(nights, 0)
-		dearest, costs := math.NaN(), []map[string]any{}
+		dearest, costs := math.NaN(), []nightCostJSON{}
 		for _, x := range s.Costs {
-			costs = append(costs, map[string]any{"cost_loss": x.Ratio, "ours": number(x.Ours, 5), "best_rule": number(x.Best, 5), "best_rule_forecast_c": number(x.BestRule, 1)})
+			costs = append(costs, nightCostJSON{CostLoss: x.Ratio, Ours: number(x.Ours, 5), Best: number(x.Best, 5), BestRule: number(x.BestRule, 1)})
 			if r := x.Ours / x.Best; x.Ratio >= 0.05 && x.Ratio <= 0.5 && !(r <= dearest) {
 				dearest = r
 			}
 		}
 		t.Add(table.Text(c.Column), table.Textf("%d", s.Nights), table.Textf("%d", s.Damage), table.Textf("%.2f", a.unit().Difference(raw)), table.Textf("%.2f", a.unit().Difference(s.Error)),
 			words.Percent(s.Covered), words.Number(s.Brier.Score, 4), words.Number(s.Brier.Uncertainty, 4), words.Number(dearest, 3))
-		list = append(list, map[string]any{"column": c.Column, "nights": s.Nights, "with_frost": s.Damage, "error_as_given_c": number(raw, 3), "error_c": number(s.Error, 3),
-			"covered_90": number(s.Covered, 3), "brier": number(s.Brier.Score, 5), "brier_base_rate": number(s.Brier.Uncertainty, 5), "costs": costs})
+		list = append(list, forecastSkillJSON{c.Column, s.Nights, s.Damage, number(raw, 3), number(s.Error, 3),
+			number(s.Covered, 3), number(s.Brier.Score, 5), number(s.Brier.Uncertainty, 5), costs})
 	}
 	if len(list) == 0 {
 		return fmt.Errorf("%s: has no night with its outcome", name)
 	}
 	if a.format == table.JSON {
-		return a.writeJSON(map[string]any{"event": "frost_tonight", "threshold_c": 0, "file": filepath.Base(name), "forecasts": list})
+		return a.writeJSON(forecastsSkillJSON{"frost_tonight", 0, filepath.Base(name), list})
 	}
 	t.Notes = []string{fmt.Sprintf("off: root mean square. dearest against best rule: what acting on the chance cost over what the fixed rule cost that would have been best for that ratio of cost to loss, which nobody knew; the dearest of %v to %v. Frost: %s or below.", 0.05, 0.5, a.unit().Degrees(0))}
 	return t.Write(a.out, a.tables())

@@ -168,7 +168,20 @@ type doubtJSON struct {
 	Weight    *float64 `json:"weight"`
 }
 
-func (s *session) spotsJSON(spots []fittedSpot) map[string]any {
+type spotsJSON struct {
+	Garden   string        `json:"garden"`
+	Level    float64       `json:"level"`
+	Spots    []spotJSON    `json:"spots"`
+	Stations []stationJSON `json:"stations"`
+}
+
+type stationJSON struct {
+	Weight   *float64 `json:"weight"`
+	Distance *float64 `json:"distance_km"`
+	Rise     *float64 `json:"rise_m"`
+}
+
+func (s *session) spotsJSON(spots []fittedSpot) spotsJSON {
 	gap := func(g site.Gap) gapJSON {
 		return gapJSON{number(g.Range, 1), number(g.Mean, 2), number(g.Low, 2), number(g.High, 2), g.Nights}
 	}
@@ -182,9 +195,9 @@ func (s *session) spotsJSON(spots []fittedSpot) map[string]any {
 		}
 		list = append(list, j)
 	}
-	stations := []map[string]any{}
+	stations := []stationJSON{}
 	for i, at := range s.Stations {
-		stations = append(stations, map[string]any{"weight": number(s.Weights[i], 3), "distance_km": number(at.Place.Km, 1), "rise_m": number(at.Place.Rise, 0)})
+		stations = append(stations, stationJSON{number(s.Weights[i], 3), number(at.Place.Km, 1), number(at.Place.Rise, 0)})
 	}
-	return map[string]any{"garden": s.Settings.Name, "level": climate.Level, "spots": list, "stations": stations}
+	return spotsJSON{s.Settings.Name, climate.Level, list, stations}
 }

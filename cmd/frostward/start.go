@@ -54,9 +54,14 @@ func (a *app) start(dir string) error {
 		}
 	}
 	if a.format == table.JSON {
-		return a.writeJSON(map[string]any{"folder": dir, "files": names})
+		return a.writeJSON(startJSON{dir, names})
 	}
 	fmt.Fprintf(a.out, "%s: a garden to begin from, all invented. Replace record.csv by your station's daily record,\n"+
 		"garden.yaml, plan.csv and log.csv by your own, then: frostward plan --garden %s\n", dir, dir)
 	return nil
+}
+
+type startJSON struct {
+	Folder string   `json:"folder"`
+	Files  []string `json:"files"`
 }

@@ -67,11 +67,11 @@ func (a *app) week(o tonightOptions) error {
 		return err
 	}
 	if a.format == table.JSON {
-		list := []map[string]any{}
+		list := []taskJSON{}
 		for _, t := range tasks {
-			list = append(list, map[string]any{"date": t.Day.String(), "planting": t.Planting, "what": t.Sentence()})
+			list = append(list, taskJSON{t.Day.String(), t.Planting, t.Sentence()})
 		}
-		return a.writeJSON(map[string]any{"garden": s.Settings.Name, "from": today.String(), "days": weekDays, "tasks": list, "by_day": s.hot(today), "tonight": night.Headline(a.unit())})
+		return a.writeJSON(weekJSON{s.Settings.Name, today.String(), weekDays, list, s.hot(today), night.Headline(a.unit())})
 	}
 	if a.format == table.TextFormat {
 		a.paragraph(a.out, night.Headline(a.unit()), 2)
@@ -93,6 +93,21 @@ func (a *app) week(o tonightOptions) error {
 	}
 	t.Notes = append(t.Notes, s.hot(today)...)
 	return t.Write(a.out, a.tables())
+}
+
+type weekJSON struct {
+	Garden  string     `json:"garden"`
+	From    string     `json:"from"`
+	Days    int        `json:"days"`
+	Tasks   []taskJSON `json:"tasks"`
+	ByDay   []string   `json:"by_day"`
+	Tonight string     `json:"tonight"`
+}
+
+type taskJSON struct {
+	Date     string `json:"date"`
+	Planting string `json:"planting"`
+	What     string `json:"what"`
 }
 
 // hot says of the sheltered spots when to open up and when to shade in the week after a day.

@@ -125,7 +125,7 @@ func (n Night) Table(u words.Units) table.Table {
 	t := table.Table{
 		Title: fmt.Sprintf("%s: night to %s", n.garden.Settings.Name, words.Date(n.Evening+1)),
 		Columns: []table.Column{
-			{Name: "planting", Wrap: true, MinWidth: 12}, {Name: "do"}, {Name: "spot", Wrap: true, Drop: 3},
+			{Name: "planting", Wrap: true, MinWidth: 12}, {Name: "do", Key: "action"}, {Name: "spot", Wrap: true, Drop: 3},
 			{Name: "harmed, killed at", Unit: u.Unit(), Keys: []string{"set_back_c", "killed_c"}, Align: table.Right, Wrap: true, MinWidth: 11},
 			{Name: "bare", Keys: []string{"bare", "bare_killed"}, Align: table.Right},
 		},
