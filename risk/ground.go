@@ -16,7 +16,6 @@ type Ground struct {
 	ra     *[climate.YearDays]float64
 	lines  map[float64][climate.YearDays]float64
 	rows   map[growthKey]*growth
-	bolts  map[boltKey]climate.SeasonDay
 	soil   *rows // °C at sowing depth; these three nil before the first crop that wants them
 	earth  *rows // climate.GroundTemperatures
 	hard   *rows // climate.Hardening
@@ -26,14 +25,9 @@ type Ground struct {
 	starts [][]climate.Answer // the same
 }
 
-type boltKey struct {
-	crop   string
-	raised bool
-}
-
 // NewGround returns a Ground without seasons.
 func NewGround() *Ground {
-	return &Ground{rows: map[growthKey]*growth{}, bolts: map[boltKey]climate.SeasonDay{}}
+	return &Ground{rows: map[growthKey]*growth{}}
 }
 
 // Reset takes other seasons. Fields made before are of no more use.
@@ -55,12 +49,7 @@ func (g *Ground) Field(spot climate.Ensemble, c crops.Crop, raised bool, seed ui
 		r.reset(g.e.Seasons, g.ra)
 		g.rows[k] = r
 	}
-	b := boltKey{c.Label(), raised}
-	bolts, ok := g.bolts[b]
-	if !ok {
-		bolts = boltsOn(c, raised)
-		g.bolts[b] = bolts
-	}
+	bolts := boltsOn(c, raised)
 	f := &Field{Ensemble: spot, Crop: c, Raised: raised, need: need.Value, doubt: doubtOf(spot, c, raised), growth: r,
 		line: overSpan(g.line(c), bolts), bolts: bolts, gain: normals{seed}, mulched: new(sync.Map)}
 	if !raised {

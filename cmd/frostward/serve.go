@@ -66,10 +66,13 @@ func (a *app) serve(ctx context.Context, o serveOptions) error {
 		return err
 	}
 	quiet := *a
-	g := &web.Opened{Now: a.today, AsOf: a.asOf != "", Look: func() (*view.Garden, error) {
+	g := &web.Opened{Now: a.today, AsOf: a.asOf != "", Look: func(old *view.Garden) (*view.Garden, error) {
 		s, err := quiet.open()
 		if err != nil {
 			return nil, err
+		}
+		if old != nil {
+			s.Keep(old.Garden)
 		}
 		return s.look()
 	}, Path: func(v *view.Garden, p opened.Planned, x risk.Assessment) string {

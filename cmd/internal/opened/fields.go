@@ -2,9 +2,11 @@ package opened
 
 import (
 	"math"
+	"slices"
 	"sync"
 
 	"frostward/climate"
+	"frostward/climate/site"
 	"frostward/cmd/internal/garden"
 	"frostward/crops"
 	"frostward/risk"
@@ -14,13 +16,20 @@ import (
 // that plantings share them.
 type Fields struct {
 	*Spots
-	mu     sync.Mutex       // guards what is made when it is first asked for
 	Base   climate.Ensemble // at the station
-	spots  map[string]climate.Ensemble
+	mu     *sync.Mutex      // guards what is made when it is first asked for
+	spots  map[string]*atSpot
+	before map[string]*atSpot // of the garden as it was opened before, see Keep; nil: none
 	byCrop map[fieldKey]*risk.Field
-	ground *risk.Ground            // what fields share in the station's air; nil before the first
-	roofed map[string]*risk.Ground // at spots with an air of their own: under glass, by a wall, at another height
-	own    map[string]OwnCrop      // what the diary has shown of the garden's crops
+	ground *risk.Ground       // what fields share in the station's air
+	own    map[string]OwnCrop // what the diary has shown of the garden's crops
+}
+
+// atSpot is the seasons at a spot.
+type atSpot struct {
+	climate.Ensemble
+	model  site.Model   // by which they were taken there
+	ground *risk.Ground // its own where its air is: under glass, by a wall, at another height
 }
 
 type fieldKey struct {
@@ -54,23 +63,33 @@ func (g *Garden) FieldsOf(e climate.Ensemble) (*Fields, error) {
 // catalogueFields are the fields of crops as the catalogue has them.
 func (g *Garden) catalogueFields(e climate.Ensemble) (*Fields, error) {
 	s, err := g.Spots()
-	return &Fields{Spots: s, Base: e, spots: map[string]climate.Ensemble{}, byCrop: map[fieldKey]*risk.Field{}, roofed: map[string]*risk.Ground{}}, err
+	ground := risk.NewGround()
+	ground.Reset(e)
+	return &Fields{Spots: s, Base: e, mu: new(sync.Mutex), spots: map[string]*atSpot{}, byCrop: map[fieldKey]*risk.Field{}, ground: ground}, err
 }
 
 // At is the seasons at a spot.
 func (f *Fields) At(spot garden.Spot) climate.Ensemble {
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	return f.at(spot)
+	return f.at(spot).Ensemble
 }
 
-func (f *Fields) at(spot garden.Spot) climate.Ensemble {
-	e, ok := f.spots[spot.Name]
-	if !ok {
-		e = f.Move(f.Base, spot)
-		f.spots[spot.Name] = e
+func (f *Fields) at(spot garden.Spot) *atSpot {
+	s := f.spots[spot.Name]
+	if s != nil {
+		return s
 	}
-	return e
+	m := f.mover(spot)
+	if s = f.before[spot.Name]; s == nil || s.model != m {
+		s = &atSpot{m.ToSpot(f.Base, f.g.Options.Seed), m, f.ground}
+		if len(s.Seasons) > 0 && s.Seasons[0].AirMax != nil {
+			s.ground = risk.NewGround()
+			s.ground.Reset(s.Ensemble)
+		}
+	}
+	f.spots[spot.Name] = s
+	return s
 }
 
 // Field is the seasons as a crop meets them at a spot, raised under cover or sown in place.
@@ -79,24 +98,40 @@ func (f *Fields) Field(spot garden.Spot, c crops.Crop, raised bool) *risk.Field 
 	defer f.mu.Unlock()
 	k := fieldKey{spot.Name, c.Label(), raised}
 	if f.byCrop[k] == nil {
-		f.byCrop[k] = f.groundAt(spot).Field(f.at(spot), f.own[k.crop].Of(c), raised, f.g.Options.Seed)
+		at := f.at(spot)
+		f.byCrop[k] = at.ground.Field(at.Ensemble, f.own[k.crop].Of(c), raised, f.g.Options.Seed)
 	}
 	return f.byCrop[k]
 }
 
-func (f *Fields) groundAt(spot garden.Spot) *risk.Ground {
-	if at := f.at(spot); len(at.Seasons) > 0 && at.Seasons[0].AirMax != nil {
-		if f.roofed[spot.Name] == nil {
-			f.roofed[spot.Name] = risk.NewGround()
-			f.roofed[spot.Name].Reset(at)
+// Keep takes over from the garden as it was opened before, where the record is the same, what hangs on that: the seasons
+// and, at each spot that the log moves no further, those there. It comes before anything is asked of g.
+func (g *Garden) Keep(old *Garden) {
+	s, err := old.Seasons()
+	if err != nil || !g.SameRecord(old) {
+		return
+	}
+	g.seasons = func() (*Seasons, error) { return s, nil }
+	was, err := old.Fields()
+	if err != nil {
+		return
+	}
+	mu, before, ground := was.mu, was.spots, was.ground // and not the old garden with its own before
+	g.fields = sync.OnceValues(func() (*Fields, error) {
+		f, err := g.makeFields()
+		if err == nil {
+			f.mu, f.before, f.ground = mu, before, ground
 		}
-		return f.roofed[spot.Name]
-	}
-	if f.ground == nil {
-		f.ground = risk.NewGround()
-		f.ground.Reset(f.Base)
-	}
-	return f.ground
+		return f, err
+	})
+}
+
+// SameRecord says whether another opening of a garden found the same record, and uses the same of it.
+func (g *Garden) SameRecord(old *Garden) bool {
+	same := func(a, b float64) bool { return a == b || a != a && b != b }
+	return g.Options.By == old.Options.By && g.Options.Seed == old.Options.Seed && g.Settings.Latitude == old.Settings.Latitude &&
+		g.First == old.First && g.Last == old.Last && g.Masked.First == old.Masked.First &&
+		slices.EqualFunc(g.Masked.Tmin, old.Masked.Tmin, same) && slices.EqualFunc(g.Masked.Tmax, old.Masked.Tmax, same)
 }
 
 // knowLogged puts the garden log's own readings of a season's nights, up to a day, in the

@@ -117,11 +117,15 @@ func (g *Garden) learnCovers() []garden.Cover {
 
 // Move takes seasons at the station to a spot.
 func (s *Spots) Move(e climate.Ensemble, spot garden.Spot) climate.Ensemble {
+	return s.mover(spot).ToSpot(e, s.g.Options.Seed)
+}
+
+func (s *Spots) mover(spot garden.Spot) site.Model {
 	m := s.Model(spot)
 	if s.move != nil {
 		m = s.move(m)
 	}
-	return m.ToSpot(e, s.g.Options.Seed)
+	return m
 }
 
 // Hardening is where plants are hardened off: the spot that garden.yaml names, or else the

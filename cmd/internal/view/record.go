@@ -2,9 +2,7 @@ package view
 
 import (
 	"fmt"
-	"math"
 	"runtime"
-	"slices"
 
 	"frostward/climate"
 	"frostward/climate/stat"
@@ -61,12 +59,8 @@ func (v *Garden) recordSection() page.Section {
 // skillSection replays the record for the frosts that the page shows, as they are shown
 // here. It hangs on the record alone, so the garden as looked at before may have it already.
 func (v *Garden) skillSection() page.Section {
-	same := func(a, b float64) bool { return a == b || math.IsNaN(a) && math.IsNaN(b) }
-	used := v.Used()
-	if b := v.Before; b != nil && b.skill != nil && b.Plays.Base.By == v.Plays.Base.By && b.Settings.Latitude == v.Settings.Latitude {
-		if was := b.Used(); was.First == used.First && slices.EqualFunc(was.Tmin, used.Tmin, same) && slices.EqualFunc(was.Tmax, used.Tmax, same) {
-			v.skill = b.skill
-		}
+	if b := v.Before; b != nil && v.SameRecord(b.Garden) {
+		v.skill = b.skill
 	}
 	if v.skill == nil {
 		s := v.replayed()

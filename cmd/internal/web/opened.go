@@ -24,7 +24,7 @@ import (
 // Opened is a garden of files, as opened and viewed. What it shows is kept until one of the files
 // changes.
 type Opened struct {
-	Look func() (*view.Garden, error) // opens the garden anew
+	Look func(old *view.Garden) (*view.Garden, error) // opens the garden anew; old is it as it was, nil the first time
 	Path func(*view.Garden, opened.Planned, risk.Assessment) string
 	Now  func() climate.Day // the machine's date
 	AsOf bool               // the garden lives on a day of its own
@@ -66,7 +66,7 @@ func (g *Opened) refresh() (*view.Garden, error) {
 			return old, nil
 		}
 	}
-	v, err := g.Look()
+	v, err := g.Look(old)
 	if err != nil {
 		return nil, err
 	}
