@@ -3,43 +3,50 @@ package climate
 import "math"
 
 // Hardening returns how far a plant that can harden is hardened by the weather, day by day of
-// a season: 0 not at all, 1 by ten days of 0 to 8 °C, up to 2 after frost. dst is used for the
-// result when it is long enough. A day that is missing changes nothing.
+// a season from the day of an index on, on which it is not hardened: 0 not at all, 1 by ten days of 0 to 8 °C, up to
+// 2 after frost. dst is used for the result when it is long enough. A day that is missing changes nothing.
 //
 // The form is that of winter wheat (Ritchie 1991, in Modeling Plant and Soil Systems, as seen
 // in the code of a crop model; the 506 from memory), taken over to vegetables, for which it is
 // untested: with a mean of -1 to 8 °C it gains 0.1 - (T-3.5)²/506 a day; once at 1, 0.083 a day
 // of 0 °C or below; a maximum above 10 °C takes 0.02 a degree, twice that at 1 and more.
-func Hardening(dst []float64, s Season) []float64 {
+func Hardening(dst []float64, s Season, from int) []float64 {
 	n := len(s.Tmin)
 	if cap(dst) < n {
 		dst = make([]float64, n)
 	}
 	dst = dst[:n]
-	const almost = 1 - 1e-9 // ten tenths are a hair below 1
 	h := 0.0
 	lows, highs := s.Air()
-	for i := range dst {
-		tmin, tmax := lows[i], highs[i]
-		if m := (tmin + tmax) / 2; m == m {
-			switch {
-			case h > almost && m <= 0:
-				h += 0.083
-			case m >= -1 && m <= 8:
-				h += 0.1 - (m-3.5)*(m-3.5)/506
-			}
-			if over := tmax - 10; over > 0 {
-				lost := 0.02 * over
-				if h > almost {
-					lost *= 2
-				}
-				h -= lost
-			}
-			h = min(max(h, 0), 2)
-		}
+	clear(dst[:from])
+	for i := from; i < n; i++ {
+		h = Harden(h, lows[i], highs[i])
 		dst[i] = h
 	}
 	return dst
+}
+
+// Harden is a day's step of Hardening.
+func Harden(h, tmin, tmax float64) float64 {
+	const almost = 1 - 1e-9 // ten tenths are a hair below 1
+	m := (tmin + tmax) / 2
+	if m != m {
+		return h
+	}
+	switch {
+	case h > almost && m <= 0:
+		h += 0.083
+	case m >= -1 && m <= 8:
+		h += 0.1 - (m-3.5)*(m-3.5)/506
+	}
+	if over := tmax - 10; over > 0 {
+		lost := 0.02 * over
+		if h > almost {
+			lost *= 2
+		}
+		h -= lost
+	}
+	return min(max(h, 0), 2)
 }
 
 // What GroundTemperatures follows: the share of the way that bare soil 5 to 10 cm deep goes in a

@@ -20,7 +20,7 @@ func TestHardening(t *testing.T) {
 	put(111, -4, 0)
 	put(112, 3, 15) // a mean of 9: no gain
 	s.Tmax[113] = math.NaN()
-	h := Hardening(nil, s)
+	h := Hardening(nil, s, 0)
 	require.Len(t, h, SpanLen)
 	assert.Zero(t, h[99], "20 °C hardens nothing")
 	assert.InDelta(t, 0.5, h[104], 1e-9)
@@ -28,6 +28,9 @@ func TestHardening(t *testing.T) {
 	assert.InDelta(t, 1.166, h[111], 1e-9)
 	assert.InDelta(t, 1.166-0.2, h[112], 1e-9)
 	assert.Equal(t, h[112], h[113], "a missing day changes nothing")
+	h = Hardening(h, s, 105)
+	assert.Zero(t, h[104], "it is not out yet")
+	assert.InDelta(t, 0.5, h[109], 1e-9)
 }
 
 func TestGroundTemperatures(t *testing.T) {

@@ -60,6 +60,7 @@ type Crop struct {
 	SetBackHardened Fact // setback_hardened_c
 	KillHardened    Fact // kill_hardened_c
 	KillReady       Fact // kills, or spoils what is picked, once it is ready: heads before leaves; kill_ready_c
+	RegrowsTo       Fact // down to this, shoots that frost kills before midsummer grow again from below ground; regrows_to_c
 	KillWinter      Fact // kills a plant fully hardened by weeks of cold; kill_winter_c
 	BelowCm         Fact // what lives through the winter is so deep in the soil, and the soil kills it; below_cm
 	Height          Fact // of the grown plant, cm, where it is so tall that frost at the ground is not what it meets; height_cm

@@ -34,6 +34,8 @@ var keys = []Key{
 		number: func(c *Crop) *Fact { return &c.KillHardened }},
 	{Name: "kill_ready_c", Unit: "°C", Min: -30, Max: 5, What: "spoilt, once ready, at",
 		number: func(c *Crop) *Fact { return &c.KillReady }},
+	{Name: "regrows_to_c", Unit: "°C", Min: -30, Max: 0, What: "grows again from below ground after frost down to",
+		number: func(c *Crop) *Fact { return &c.RegrowsTo }},
 	{Name: "kill_winter_c", Unit: "°C", Min: -40, Max: 0, What: "hardened by the winter, killed at",
 		number: func(c *Crop) *Fact { return &c.KillWinter }},
 	{Name: "below_cm", Unit: "cm", Min: 0, Max: 30, What: "lives below ground at",

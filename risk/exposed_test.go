@@ -101,5 +101,5 @@ func TestExposedJudgesAsPlayDoes(t *testing.T) {
 	assert.False(t, up)
 	e, up = field(c, false, s).Exposed(0, p, on(time.April, 20), false)
 	assert.True(t, up)
-	assert.Equal(t, c.KillSeedling.Value, e.Kill)
+	assert.Equal(t, c.RegrowsTo.Value, e.Kill, "its shoots grow again")
 }

@@ -38,5 +38,13 @@ func begun() Outcome {
 		ReadyOn: climate.NeverDay, EndsOn: climate.NeverDay}
 }
 
+// upOn is the day on which a planting is out in the open: NeverDay for seed that does not come up.
+func (f Outcome) upOn(p Planting) climate.SeasonDay {
+	if p.Raised {
+		return p.Start
+	}
+	return f.EmergedOn
+}
+
 // Succeeds says whether the planting both survives and ripens.
 func (f Outcome) Succeeds() bool { return !f.Lost && f.Ripens }

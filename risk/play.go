@@ -69,6 +69,9 @@ func (f *Field) pass(i int, p *Planting, coveredFrom, aliveOn, until climate.Sea
 	first := max(0, int(p.Start-climate.SpanFrom))
 	known := min(first+200, climate.SpanLen)
 	nights, days := f.nights(i), f.growth.row(i, first, known)
+	if p.Raised {
+		nights = f.met(i, p.Start)
+	}
 	for sd := p.Start; sd < until; sd++ {
 		d := int(sd - climate.SpanFrom)
 		if d >= known {
@@ -98,11 +101,15 @@ func (f *Field) pass(i int, p *Planting, coveredFrom, aliveOn, until climate.Sea
 			l.outcome.EndsOn = sd // the record ends while it is being picked
 			break
 		}
+		was := l.up
 		if p.Raised || l.seed(sd, d) {
 			if !fullLight {
 				worth *= f.line[d]
 			}
 			l.grow(sd, worth)
+		}
+		if l.up && !was {
+			nights = f.met(i, sd)
 		}
 	}
 	if l.outcome.EndsOn == climate.NeverDay {
@@ -135,6 +142,7 @@ type life struct {
 	checkedUntil            climate.SeasonDay // growth is lost up to this day
 	need                    float64
 	killReady               float64           // of what is picked, once ready, °C
+	haulm                   float64           // from midsummer on, kills the tops of what grows again before it, °C; NaN for others
 	notBefore               climate.SeasonDay // it is ready no earlier
 	sum                     float64           // growth so far
 	bolts                   climate.SeasonDay
@@ -150,6 +158,12 @@ func (f *Field) newLife(i int, p *Planting) life {
 		delay: climate.SeasonDay(orElse(c.SetBackDays.Value, defaultSetBackDays)), outcome: begun()}
 	l.setBackYoung, l.killYoung = orElse(c.SetBackSeedling.Value+f.coldIn(i), l.setBack), orElse(c.KillSeedling.Value+f.coldIn(i), l.kill)
 	l.worth = min(l.picking, WorthPicking)
+	l.haulm = math.NaN()
+	if c.RegrowsTo.Known() {
+		l.haulm, l.tender = l.kill, true
+		l.setBack, l.setBackYoung = higher(l.setBack, l.kill), higher(l.setBackYoung, l.killYoung)
+		l.kill, l.killYoung = c.RegrowsTo.Value, c.RegrowsTo.Value
+	}
 	l.killReady = max(l.kill, orElse(c.KillReady.Value+f.coldIn(i), l.kill))
 	l.notBefore = p.Start
 	if f.waits(p.Start) {
@@ -204,6 +218,8 @@ func (l *life) stands(sd climate.SeasonDay) (setBack, kill float64) {
 	switch {
 	case sd > l.outcome.ReadyOn:
 		return l.setBack, l.killReady
+	case l.haulm == l.haulm && sd >= climate.Midsummer: // it would be too late to grow again
+		return l.setBack, l.haulm
 	case !l.raised && sd < l.seedling:
 		return l.setBackYoung, l.killYoung
 	}

@@ -27,7 +27,7 @@ func testCrop() crops.Crop {
 		SetBackSeedling: fact(1), KillSeedling: fact(0), SetBackHardened: fact(0), KillHardened: fact(-1),
 		Chill: fact(5), SetBackDays: fact(4),
 		GrowFrom: u, GrowBest: u, GrowMax: u, GrowLight: u, GrowthSown: u, GrowthPlanted: u,
-		KillReady: u, KillWinter: u, BelowCm: u, Height: u, ColdDays: u, GrowthAfterCold: u,
+		KillReady: u, KillWinter: u, BelowCm: u, RegrowsTo: u, Height: u, ColdDays: u, GrowthAfterCold: u,
 		Base: fact(10), Upper: u, WarmthSown: fact(300), WarmthPlanted: fact(200), DaysSown: u, DaysPlanted: u,
 		PickingDays: fact(30), StandDays: u, GerminationMin: fact(10), GerminationOpt: u, GerminationMax: u,
 		EmergenceBase: fact(5), EmergenceSum: fact(50),

@@ -45,7 +45,7 @@ func (f *Field) Story(i int, p Planting, free float64) (Outcome, []Event) {
 	out := []Event{{Starts, start, nan}}
 	l := f.newLife(i, &p) // taken through its nights again, with its days of coming up and of picking known
 	l.outcome.ReadyOn = o.ReadyOn
-	nights := f.nights(i)
+	nights := f.met(i, o.upOn(p))
 	for sd := start + 1; sd <= o.EndsOn && sd < climate.SpanTo; sd++ {
 		if sd == o.ReadyOn+1 {
 			out = append(out, Event{Ready, o.ReadyOn, nan})

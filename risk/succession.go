@@ -171,7 +171,7 @@ func (f *Field) stands(i int, p Planting, outcome Outcome, date climate.SeasonDa
 	if date >= f.bolts && f.bolts < climate.SpanTo {
 		return climate.No // run to seed
 	}
-	nights, kill := f.nights(i), f.newLife(i, &p).killReady
+	nights, kill := f.met(i, outcome.upOn(p)), f.newLife(i, &p).killReady
 	missing := 0
 	for sd := outcome.ReadyOn + 1; sd <= date && sd < climate.SpanTo; sd++ {
 		low := nights.at(int(sd - climate.SpanFrom))

@@ -41,6 +41,7 @@ type Sweep struct {
 	harm  []int16 // nights that kill or set back, and of them
 	kills []int16
 	ends  []int16 // nights that end it once it is ready
+	tops  []int16 // nights that kill the tops of what grows again
 	gaps  []int16 // days not measured
 
 	// Where the last start was found, which is where the next one is looked for.
@@ -98,7 +99,8 @@ func (s *Sweep) start(sd climate.SeasonDay) finish {
 // within says whether a start is one that the sums are for; one beyond the span is the
 // caller's fault, which the day loop reports in its own way.
 func (s *Sweep) within(sd climate.SeasonDay) bool {
-	return sd >= climate.SpanFrom && sd+chillDays+2 < climate.SpanTo && s.life.worth > 0 && !s.f.waits(sd)
+	return sd >= climate.SpanFrom && sd+chillDays+2 < climate.SpanTo && s.life.worth > 0 && !s.f.waits(sd) &&
+		!(s.p.Raised && s.f.softFrom(s.i, sd))
 }
 
 // loop plays one start by the day loop.
@@ -114,7 +116,7 @@ func (s *Sweep) begin(i int, from climate.SeasonDay) {
 	at := min(max(0, int(from-climate.SpanFrom)), climate.SpanLen)
 	s.built, s.last, s.lost = at, 0, at-1
 	s.days[at] = before{}
-	s.harm, s.kills, s.ends, s.gaps = s.harm[:0], s.kills[:0], s.ends[:0], s.gaps[:0]
+	s.harm, s.kills, s.ends, s.tops, s.gaps = s.harm[:0], s.kills[:0], s.ends[:0], s.tops[:0], s.gaps[:0]
 	s.harmAt, s.gapAt, s.runAt, s.ready = 0, 0, 0, at
 	s.bed.begin(at)
 }
@@ -148,6 +150,9 @@ func (s *Sweep) extend(to int) {
 			if low <= kill {
 				s.kills = append(s.kills, int16(d))
 				b.tally += killNight
+			}
+			if low <= s.life.haulm {
+				s.tops = append(s.tops, int16(d))
 			}
 			lost = d - 1 + int(s.life.delay)
 		}

@@ -59,7 +59,7 @@ func (s *Sweep) ripens(ready, over int) bool {
 // for run.
 func (s *Sweep) plain(at int) (known, ripens bool) {
 	young := at + chillDays + 1
-	if !s.p.Raised || len(s.gaps) > 0 || young >= s.built {
+	if !s.p.Raised || len(s.gaps) > 0 || young >= s.built || s.life.haulm == s.life.haulm {
 		return false, false
 	}
 	kill, end := s.killAfter(at), s.endAfter(at)

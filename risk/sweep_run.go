@@ -160,8 +160,13 @@ func (s *Sweep) endAfter(day int) int {
 	if s.life.killReady == s.life.kill {
 		return s.killAfter(day)
 	}
-	n, _ := slices.BinarySearch(s.ends, int16(day+1))
-	return at(s.ends, n)
+	return nightAfter(s.ends, day)
+}
+
+// nightAfter is the first of a list of nights after a day.
+func nightAfter(nights []int16, day int) int {
+	n, _ := slices.BinarySearch(nights, int16(day+1))
+	return at(nights, n)
 }
 
 // deadly returns the night that kills a tender planting for good, as far as the days go.
@@ -169,6 +174,9 @@ func (s *Sweep) deadly(at int) int {
 	at = max(at, midsummer-1)
 	if !s.life.tender || at+1 > s.built {
 		return never
+	}
+	if s.life.haulm == s.life.haulm {
+		return nightAfter(s.tops, at)
 	}
 	return s.killAfter(at)
 }

@@ -82,8 +82,8 @@ func (s *Sweep) sown(at int) (lit float64, young int, ok bool) {
 	if u >= end || b.risen[u+1]-b.risen[g]-way < hair || u > g && way-(b.risen[u]-b.risen[g]) < hair {
 		return 0, 0, false
 	}
-	if math.IsNaN(s.worth[u+1]) || math.IsNaN(s.nights.at(u+1)) {
-		return 0, 0, false // not measured, and perhaps no day before it to take its growth from
+	if math.IsNaN(s.worth[u+1]) || math.IsNaN(s.nights.at(u+1)) || s.f.softFrom(s.i, onDay(u)) {
+		return 0, 0, false // not measured, and perhaps no day before it to take its growth from; or it hardens from here on
 	}
 	b.hardened, b.harm = u+SeedlingDays, b.harm[:0]
 	b.young = b.hardened

@@ -71,7 +71,7 @@ func roughCrop(t *rapid.T) crops.Crop {
 	if rapid.Bool().Draw(t, "leaf") { // which runs to seed in its second year
 		c.Kind, c.OutFrom, c.OutTo = crops.Leaf, fact(90), fact(150)
 	}
-	switch rapid.IntRange(0, 5).Draw(t, "winter") {
+	switch rapid.IntRange(0, 6).Draw(t, "winter") {
 	case 0:
 		c.KillWinter = fact(c.KillHardened.Value - 6)
 	case 1:
@@ -80,6 +80,8 @@ func roughCrop(t *rapid.T) crops.Crop {
 		c.KillReady = fact(c.KillHardened.Value + 2)
 	case 3:
 		c.ColdDays, c.GrowthAfterCold = fact(20), fact(30)
+	case 4:
+		c.RegrowsTo = fact(c.KillHardened.Value - 4)
 	}
 	c.LightHours = rapid.SampledFrom([]crops.Fact{crops.Unknown(), fact(10), fact(13)}).Draw(t, "light")
 	return c

@@ -164,7 +164,7 @@ func (w *wants) nights(i int) (out []harmNight, ok bool) {
 		if !o.Known {
 			return nil, false
 		}
-		l, nights := f.newLife(i, &p), f.nights(i)
+		l := f.newLife(i, &p)
 		from, to := p.Start, min(o.ReadyOn, o.EndsOn, climate.SpanTo-1)
 		if a.Handover != nil && a.Handover.On[i] > float64(from) {
 			if a.Handover.On[i] >= float64(to) {
@@ -181,6 +181,7 @@ func (w *wants) nights(i int) (out []harmNight, ok bool) {
 		if l.tender {
 			to = min(to, climate.Midsummer-1)
 		}
+		nights := f.met(i, from)
 		for sd := from + 1; sd <= to; sd++ {
 			low, back, kill := nights.at(int(sd-climate.SpanFrom)), l.setBack, l.kill
 			if !p.Raised && sd < l.seedling {

@@ -53,6 +53,35 @@ func (f *Field) nights(i int) nights {
 	return n
 }
 
+// met are the nights as a planting meets them that is out, or up, on a day: one that winter hardens begins to harden there.
+func (f *Field) met(i int, up climate.SeasonDay) nights {
+	n := f.nights(i)
+	if f.softFrom(i, up) {
+		n.hard = climate.Hardening(nil, f.Ensemble.Seasons[i], int(up-climate.SpanFrom))
+	}
+	return n
+}
+
+// softFrom says whether it matters that a planting was not out, or up, before a day: what stood out is hardened by then,
+// and a night that harms one that is not comes before that has worn off.
+func (f *Field) softFrom(i int, up climate.SeasonDay) bool {
+	day := int(up - climate.SpanFrom)
+	if f.hard == nil || day < 1 || day >= climate.SpanLen {
+		return false
+	}
+	n, c := f.nights(i), &f.Crop
+	harms := math.Inf(-1)
+	for _, t := range []float64{c.SetBackSeedling.Value, c.SetBackHardened.Value, c.KillHardened.Value, c.KillReady.Value} {
+		harms = max(harms, orElse(t+f.coldIn(i), harms))
+	}
+	for d := day - 1; d < climate.SpanLen-1 && n.hard[d] > 0; d++ {
+		if n.lows[d+1] <= harms {
+			return true
+		}
+	}
+	return false
+}
+
 // winters is the ground's part of what nights asks: what crops share in its air.
 func (g *Ground) winters(f *Field) {
 	seasons, c := g.e.Seasons, &f.Crop
@@ -64,7 +93,7 @@ func (g *Ground) winters(f *Field) {
 		f.earth = g.earth
 	case c.KillWinter.Known():
 		if g.hard == nil {
-			g.hard = wholeRows(len(seasons), func(row []float64, i int) { climate.Hardening(row, seasons[i]) })
+			g.hard = wholeRows(len(seasons), func(row []float64, i int) { climate.Hardening(row, seasons[i], 0) })
 		}
 		f.hard = g.hard
 	case c.Height.Known():
@@ -143,7 +172,11 @@ func (f *Field) Exposed(i int, p Planting, sd climate.SeasonDay, picked bool) (E
 		x.SetBack = climate.AirForGround(soil[last], x.SetBack, s.Under(last, mulch)) - half
 		x.Kill = climate.AirForGround(soil[last], x.Kill, s.Under(last, mulch)) - half
 	case p.Crop.KillWinter.Known():
-		gain := f.hardier(climate.Hardening(nil, s)[d-1])
+		up := p.Start
+		if !p.Raised {
+			up = min(l.outcome.EmergedOn, p.Start+DefaultEmergenceDays)
+		}
+		gain := f.hardier(climate.Hardening(nil, s, max(0, int(up-climate.SpanFrom)))[d-1])
 		x.SetBack, x.Kill = x.SetBack-gain, x.Kill-gain
 	case p.Crop.Height.Known():
 		gain := f.liftOn(i, sd)

@@ -1,6 +1,7 @@
 package risk
 
 import (
+	"math"
 	"testing"
 	"time"
 
@@ -117,4 +118,55 @@ func TestGarlicLivesInTheSoil(t *testing.T) {
 		}
 	}
 	assert.Greater(t, lives(e, true, Cover{}), bare+0.05, "snow is a mulch")
+}
+
+// What stood indoors through the cold is as soft as any when it goes out: a night of -12 °C a day later kills it. One that
+// was out before the cold lives through it; so does the sweep say, and the story.
+func TestHardeningBeginsOutside(t *testing.T) {
+	c := hardy()
+	c.KillWinter = fact(-15)
+	night := on(time.March, 10)
+	s := even(5, 12)
+	for d := night - 30; d < night; d++ {
+		s.Tmin[d-climate.SpanFrom], s.Tmax[d-climate.SpanFrom] = 0, 7
+	}
+	set(s, night, -12)
+	for start, lost := range map[climate.SeasonDay]bool{night - 2: true, night - 35: false, night - 25: false} {
+		f := field(c, true, s)
+		p := out(c, start)
+		assert.Equal(t, lost, f.Play(0, p).Lost, "%d days before", night-start)
+		_, story := f.Story(0, p, math.Inf(-1))
+		assert.Equal(t, lost, story[len(story)-1].Kind == Killed)
+		x, ok := f.Exposed(0, p, night, false)
+		assert.True(t, ok)
+		assert.Equal(t, lost, x.Kill >= -12, x.Kill)
+	}
+}
+
+// Potato tops killed in May grow again, 18 days later; killed in August, before there is a crop, that is its end; once it is
+// ready, frost leaves the tubers as they are; and one that reaches the tubers in spring kills them.
+func TestTopsGrowAgain(t *testing.T) {
+	c := hardy()
+	c.SetBackSeedling, c.KillSeedling, c.SetBackHardened, c.KillHardened = fact(-0.5), fact(-2.2), fact(-0.5), fact(-2.2)
+	c.SetBackDays = fact(18)
+	start := on(time.May, 1)
+	play := func(night climate.SeasonDay, low float64) Outcome {
+		s := even(10, 20)
+		set(s, night, low)
+		return field(c, true, s).Play(0, out(c, start))
+	}
+	assert.True(t, play(start+10, -5).Lost)
+	c.RegrowsTo = fact(-10)
+	none := play(start-20, 5)
+	may := play(start+10, -5)
+	assert.False(t, may.Lost)
+	assert.True(t, may.Ripens)
+	assert.Equal(t, 1, may.SetBacks)
+	assert.InDelta(t, 18, float64(may.ReadyOn-none.ReadyOn), 2)
+	assert.True(t, play(start+10, -12).Lost, "that reaches the tubers")
+	assert.Equal(t, none.EndsOn, play(none.ReadyOn+3, -5).EndsOn)
+	start = on(time.July, 20)
+	august := play(on(time.August, 10), -5)
+	assert.Equal(t, on(time.August, 10), august.EndsOn)
+	assert.False(t, august.Ripens)
 }

@@ -25,8 +25,9 @@ complete: not 11 days missing in any, nor 5 in a row (WMO-No. 1203).
 Doubtful values are flagged by published rules (Durre et al. 2010) and some of our own; they
 are never changed, only left out. --format csv lists every finding, a line each.
 
-Each question comes with its answer, yes or no, to give by --answer, or to keep in the
-garden's garden.yaml with the day on which you knew:
+Each question comes with its answer, yes or no, to give by --answer. check --answer keeps it
+in the garden's garden.yaml, with the day; nothing else writes there, and another command's
+--answer is for that once:
   answers:
     - fahrenheit 1990-12-20 1991-01-28 yes 2026-11-28
 The record is then read accordingly, by every command, and it is not asked again.
@@ -34,6 +35,7 @@ The record is then read accordingly, by every command, and it is not asked again
 The exit status is 0 for a record that is fit, also with care, 3 for one that is not, and 4
 for one that is fit for frost dates only, since its maxima are too few.`,
 		Example: `  frostward check
+  frostward check --garden mygarden --answer "fahrenheit 1990-12-20 1991-01-28 yes"
   frostward check --history station.csv --all
   frostward check --history station.csv --format csv > findings.csv`,
 		Args: cobra.NoArgs,
@@ -60,6 +62,13 @@ func (a *app) check(all bool) error {
 	s, err := a.open()
 	if err != nil {
 		return err
+	}
+	kept, err := s.KeepAnswers()
+	if err != nil {
+		return err
+	}
+	for _, answer := range kept {
+		a.notef("kept in %s: %s", s.SettingsPath(), answer)
 	}
 	c := &checked{s.Fitness(a.at), s, all}
 	a.status = statusOf(c.Verdict)

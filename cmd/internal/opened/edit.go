@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 
 	"frostward/cmd/internal/deliver"
+	"frostward/cmd/internal/garden"
 )
 
 // PlanPath is the plan's file.
@@ -56,4 +57,24 @@ func (g *Garden) EditPlan(change func([]byte) ([]byte, error)) (kept string, und
 		})
 	}
 	return kept, undo, err
+}
+
+// SettingsPath is the garden's file.
+func (g *Garden) SettingsPath() string { return filepath.Join(g.Dir, garden.File) }
+
+// KeepAnswers adds the answers of the options to the garden's file, where the record is the garden's, and returns those it
+// added.
+func (g *Garden) KeepAnswers() ([]string, error) {
+	if len(g.Options.Answers) == 0 || g.Invented || len(g.Options.History) > 0 {
+		return nil, nil
+	}
+	text, err := os.ReadFile(g.SettingsPath())
+	if err != nil {
+		return nil, err
+	}
+	out, added, err := garden.WithAnswers(text, garden.File, g.Options.Answers, g.Today())
+	if err != nil || len(added) == 0 {
+		return nil, err
+	}
+	return added, deliver.Replace(g.SettingsPath(), out)
 }
