@@ -33,6 +33,7 @@ type row struct {
 	season int // index
 	weight float64
 	away   float64 // standard deviations from the fit
+	out    bool    // counts for nothing
 }
 
 // Fit moves a prior by readings at the spot, taken on days that the station has. It
@@ -69,13 +70,36 @@ func FitModel(station climate.Series, c climate.Calendar, readings []Reading, p 
 
 func fit(rows []row, seasons int, b belief, usual Usual, l lasting) Model {
 	m := Model{Coef: b.mean, Cov: b.cov, Night: b.night, Worth: worth, Usual: usual}
-	if len(rows) > 0 {
+	for again := len(rows) > 0; again; {
+		m.Night = b.night
 		for i := 0; i < 2*steps; i++ {
 			m = step(rows, seasons, b, m.Night, l.log, i >= steps)
 		}
+		again = drop(rows)
 	}
 	m.Usual = usual
 	return m
+}
+
+// noWeight is what counts for 0 %, and so is dropped.
+const noWeight = 0.005
+
+// drop takes out the rows that count for nothing, and has the others begin anew, so that such a reading
+// moves nothing at all; it says whether there were any.
+func drop(rows []row) (any bool) {
+	for i := range rows {
+		if r := &rows[i]; !r.out && r.weight < noWeight {
+			r.out, any = true, true
+		}
+	}
+	for i := range rows {
+		if r := &rows[i]; r.out {
+			r.weight = 0
+		} else if any {
+			r.weight = 1
+		}
+	}
+	return any
 }
 
 func rowsOf(station climate.Series, c climate.Calendar, readings []Reading, usual Usual, p Prior) (rows []row, seasons int) {
@@ -112,6 +136,9 @@ func step(rows []row, seasons int, p belief, night, logShare float64, redescend 
 		a.SetSym(Terms+s, Terms+s, 1/(logShare*sq(night)))
 	}
 	for _, r := range rows {
+		if r.out {
+			continue
+		}
 		x := r.full(seasons)
 		w := r.weight / ((1 - logShare) * sq(night*r.share))
 		for i := 0; i < k; i++ {
@@ -180,6 +207,9 @@ func reweigh(rows []row, seasons int, p belief, night, logShare float64, coef *m
 	ss, n, all := worth*sq(p.night), float64(worth), float64(worth)
 	for i := range rows {
 		r := &rows[i]
+		if r.out {
+			continue
+		}
 		x := mat.NewVecDense(Terms+seasons, r.full(seasons))
 		left := (r.y - mat.Dot(x, coef)) / r.share
 		used := r.weight * mat.Inner(x, cov, x) / ((1 - logShare) * sq(night*r.share))

@@ -44,6 +44,20 @@ func (m Model) Mean(n Night) float64 {
 	return n.Tmin + gap(&m.Coef, n.Tmin, n.usable(), n.Fall, &m.Usual, n.Day.Fold()) - m.Less*(1-warmer(n.Tmin))
 }
 
+// Rejects says whether a minimum read at the spot is so far from what the night leads to expect there that it
+// counts for nothing in a fit: a lost sign, a misread ten.
+func (m Model) Rejects(n Night, tmin float64) bool {
+	if m == (Model{}) || math.IsNaN(n.Tmin) {
+		return false
+	}
+	_, share := TermsOf(n, m.Usual)
+	if m.Roof {
+		share = 1
+	}
+	away := (tmin - m.Mean(n)) / (share * m.Night)
+	return sq(max(0, 1-sq(away/tukey))) < noWeight
+}
+
 // SD returns the standard deviation of the minimum at the spot about Mean, °C, with
 // every spread in it: of the line, of the season and of the night.
 func (m Model) SD(n Night) float64 {

@@ -8,6 +8,7 @@ import (
 
 	"frostward/climate"
 	"frostward/climate/night"
+	"frostward/climate/site"
 	"frostward/cmd/internal/forecast"
 	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/journal"
@@ -171,9 +172,9 @@ func (a *ahead) at(n *Night, sp garden.Spot) *Spot {
 	ensemble := a.fields.At(sp)
 	_, morning := a.Calendar.Locate(n.Evening + 1)
 	lead := int(n.Evening - a.tonight)
-	t := &Spot{Spot: sp}
-	t.In = risk.TonightIn{Evening: a.complete(e, n.Evening, sp.Name), Day: morning, Spot: a.fields.Model(sp), Lead: lead,
-		Usual: risk.UsualAt(ensemble, morning), Past: a.past(sp.Name, ensemble, lead)}
+	t, model := &Spot{Spot: sp}, a.fields.Model(sp)
+	t.In = risk.TonightIn{Evening: a.complete(e, n.Evening, sp.Name), Day: morning, Spot: model, Lead: lead,
+		Usual: risk.UsualAt(ensemble, morning), Past: a.past(sp.Name, model, ensemble, lead)}
 	t.Out = risk.Foresee(t.In)
 	n.Spots = append(n.Spots, t)
 	return t
@@ -235,11 +236,11 @@ func (a *ahead) length(evening climate.Day) float64 {
 
 // past is the log of a spot up to the evening, as the methods learn from it: with the forecasts
 // that were as many days ahead.
-func (a *ahead) past(spot string, e climate.Ensemble, lead int) []risk.PastNight {
+func (a *ahead) past(spot string, model site.Model, e climate.Ensemble, lead int) []risk.PastNight {
 	var out []risk.PastNight
 	usual := map[climate.SeasonDay]risk.Usual{}
 	for _, n := range a.log {
-		if n.Spot != spot || n.Day > a.tonight || n.Covered != "" || math.IsNaN(n.Tmin) {
+		if n.Spot != spot || n.Day > a.tonight || n.Covered != "" || math.IsNaN(n.Tmin) || model.Rejects(site.NightOf(a.Masked, a.Calendar, n.Day), n.Tmin) {
 			continue
 		}
 		_, sd := a.Calendar.Locate(n.Day)
