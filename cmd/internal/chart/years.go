@@ -68,6 +68,7 @@ func (c Years) block(s *svg, from, to int, column, y float64) {
 		s.text(0, 0, "start", Ink, "", shorten(c.Names[i], 170))
 		s.raw("</g>\n")
 	}
+	var at [len(outcomes)][][2]float64
 	for k := range c.Years {
 		j := len(c.Years) - 1 - k
 		middle := y + yearHeight*(float64(k)+0.5)
@@ -76,31 +77,43 @@ func (c Years) block(s *svg, from, to int, column, y float64) {
 			s.line(yearsLeft-2, middle+yearHeight/2, right, middle+yearHeight/2, Grid, ` shape-rendering="crispEdges"`)
 		}
 		for i := from; i < to; i++ {
-			s.outcome(yearsLeft+column*(float64(i-from)+0.5), middle, c.Seen[i][j])
+			o := c.Seen[i][j]
+			at[o] = append(at[o], [2]float64{yearsLeft + column*(float64(i-from)+0.5), middle})
 		}
+	}
+	for o := range at {
+		s.outcomes(at[o], Outcome(o))
 	}
 }
 
-// outcome draws an outcome's mark: a small full point, an open triangle, a large cross, a dash.
-func (s *svg) outcome(x, y float64, o Outcome) {
-	look := [...]struct {
-		path    string
-		role    Role
-		full    bool
-		strokes float64
-	}{
-		Unknown: {"M-2 0H2", Muted, false, 1.2},
-		Ripe:    {"M-2.5 0a2.5 2.5 0 1 0 5 0a2.5 2.5 0 1 0 -5 0z", Growth, true, 1},
-		Late:    {"M0 -5L5 4L-5 4z", Ink, false, 1.5},
-		Killed:  {"M-5 -5L5 5M-5 5L5 -5", Warmth, false, 2.6},
-	}[o]
-	s.raw(`<path d="` + look.path + `" transform="translate(`).num(x).raw(" ").num(y).raw(`)"`)
-	s.paint(look.role, look.role, look.full, true).attr("stroke-width", look.strokes).raw("/>\n")
+// marks are the outcomes' shapes, from the middle of each: a dash, a small full point, an open triangle, a large cross.
+var marks = [...]struct {
+	path    string
+	role    Role
+	full    bool
+	strokes float64
+}{
+	Unknown: {"m-2 0h4", Muted, false, 1.2},
+	Ripe:    {"m-2.5 0a2.5 2.5 0 1 0 5 0a2.5 2.5 0 1 0 -5 0z", Growth, true, 1},
+	Late:    {"m0 -5l5 9h-10z", Ink, false, 1.5},
+	Killed:  {"m-5 -5l10 10m-10 0l10 -10", Warmth, false, 2.6},
+}
+
+// outcomes draws all marks of an outcome as one path: a thousand of them would be slow to show.
+func (s *svg) outcomes(at [][2]float64, o Outcome) {
+	if len(at) == 0 {
+		return
+	}
+	s.raw(`<path d="`)
+	for _, p := range at {
+		s.raw("M").num(p[0]).raw(" ").num(p[1]).raw(marks[o].path)
+	}
+	s.raw(`"`).paint(marks[o].role, marks[o].role, marks[o].full, true).attr("stroke-width", marks[o].strokes).raw("/>\n")
 }
 
 func (c Years) entries() (out []entry) {
 	for _, o := range []Outcome{Ripe, Late, Killed, Unknown} {
-		out = append(out, entry{name: outcomes[o], sample: func(s *svg, x, y float64) { s.outcome(x+sampleWidth/2, y-4, o) }})
+		out = append(out, entry{name: outcomes[o], sample: func(s *svg, x, y float64) { s.outcomes([][2]float64{{x + sampleWidth/2, y - 4}}, o) }})
 	}
 	return out
 }
