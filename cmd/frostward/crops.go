@@ -74,7 +74,7 @@ var kinds = []string{string(crops.Fruit), string(crops.Leaf), string(crops.Root)
 // read about crops.
 func (a *app) openCatalogue() (*session, error) {
 	g, err := opened.Place(a.choice())
-	return &session{g, a}, err
+	return a.shown(g, err)
 }
 
 // learned is what the garden's diary has shown of a crop. Only a diary that teaches something wants the record.

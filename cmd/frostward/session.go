@@ -20,6 +20,11 @@ func (a *app) open() (*session, error) {
 		a.notef("no --garden and no --history given: this is the built-in garden, which is invented")
 	}
 	g, err := opened.Open(a.choice())
+	return a.shown(g, err)
+}
+
+// shown is a session of a garden in the unit that it is to be shown in.
+func (a *app) shown(g *opened.Garden, err error) (*session, error) {
 	if err == nil && g.Settings.Show == "f" {
 		a.fahr = true
 	}
