@@ -1,11 +1,13 @@
 package replay_test
 
 import (
+	"cmp"
 	"errors"
 	"io/fs"
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"sync"
 	"testing"
 
@@ -96,8 +98,8 @@ func TestUnseenSamePlace(t *testing.T) {
 
 func TestUnseenElsewhere(t *testing.T) {
 	s := scoreUnseen(t, unseenRecords(t), func(r siteprior.Record) bool { return r.Kind == "pair" })
-	require.Less(t, s[thirty].ratio, 1.107+0.03)
-	require.Less(t, s[ten].ratio, 1.105+0.03)
+	require.Less(t, s[thirty].ratio, 1.096+0.03)
+	require.Less(t, s[ten].ratio, 1.103+0.03)
 	require.Less(t, s[none].ratio, min(s[asItIs].ratio, s[less2].ratio, s[less3].ratio), "nothing logged, against the best of the fixed rules")
 	require.Less(t, math.Abs(s[thirty].bias), 2.5)
 	require.InDelta(t, 0.9, s[thirty].covered, 0.05)
@@ -116,4 +118,34 @@ func TestUnseenRises(t *testing.T) {
 	for _, x := range s[none:] {
 		require.InDelta(t, 0.9, x.covered, 0.08)
 	}
+}
+
+// Gardens of the upland at 5 cm by their three nearest stations, all four left out of the prior. Measured, 21 cases of seven
+// gardens with every third season logged: 1.044 times the own record with 30 mornings, the nearest alone 1.095.
+func TestUnseenThreeStations(t *testing.T) {
+	all := unseenRecords(t)
+	gardens := map[string][]siteprior.Record{}
+	for _, r := range all {
+		if r.Kind == "upland" && r.Stations[1] != "01346" { // the mountain's top
+			gardens[r.Stations[1]] = append(gardens[r.Stations[1]], r)
+		}
+	}
+	var ratio, n float64
+	for garden, by := range gardens {
+		far := func(r siteprior.Record) float64 { return r.Place.Km/20 + math.Abs(r.Place.Rise)/100 }
+		slices.SortFunc(by, func(a, b siteprior.Record) int { return cmp.Compare(far(a), far(b)) })
+		same, elsewhere := siteprior.Fit(all, siteprior.Record{Stations: []string{garden, by[0].Stations[0], by[1].Stations[0], by[2].Stations[0]}})
+		trial := replay.DefaultSpotTrial(climate.Calendar{})
+		trial.Prior = site.OpenBed.At(by[0].Place)
+		trial.Prior.Same, trial.Prior.Other = &same, &elsewhere
+		trial.Mornings, trial.Logs, trial.Draws, trial.Thin = []int{30}, 1, 4, 8
+		for _, r := range by[1:3] {
+			trial.Others = append(trial.Others, site.Station{Record: r.Station, Place: r.Place})
+		}
+		x := trial.Score(by[0].Station, by[0].Spot).Scores[none]
+		t.Logf("%s: %.3f (%+.1f)", garden, x.Ratio, x.Bias)
+		ratio, n = ratio+x.Ratio, n+1
+	}
+	require.Equal(t, 7.0, n)
+	require.Less(t, ratio/n, 1.07+0.03)
 }
