@@ -3,12 +3,10 @@ package main
 import (
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
 
-	"frostward/climate"
 	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/table"
 	"frostward/cmd/internal/words"
@@ -130,10 +128,10 @@ func (s *session) listCrops(cat *crops.Catalogue, kind string) error {
 			warmth = c.WarmthSown
 		}
 		t.Add(table.Text(c.Label()), table.Text(string(c.Kind)), table.Text(c.Hardiness()),
-			table.Data(known(c.KillHardened, a.unit().Degrees), plainNumber(c.KillHardened.Value)),
-			table.Data(s.weeks(c), plainNumber(c.WeeksUnderCover.Value)),
-			table.Data(s.openGround(c), s.words().DayData(c.OutFrom.Value), s.words().DayData(c.OutTo.Value)),
-			table.Data(known(warmth, func(v float64) string { return fmt.Sprintf("%.0f", a.unit().Difference(v)) }), plainNumber(warmth.Value)))
+			table.Data(known(c.KillHardened, a.unit().Degrees), words.NumberData(c.KillHardened.Value, -1)),
+			table.Data(s.weeks(c), words.NumberData(c.WeeksUnderCover.Value, -1)),
+			table.Data(s.words().OpenGround(c), s.words().DayData(c.OutFrom.Value), s.words().DayData(c.OutTo.Value)),
+			table.Data(known(warmth, func(v float64) string { return fmt.Sprintf("%.0f", a.unit().Difference(v)) }), words.NumberData(warmth.Value, -1)))
 	}
 	if a.format == table.JSON {
 		return a.writeJSON(cropsJSON{list})
@@ -156,26 +154,10 @@ func (s *session) weeks(c crops.Crop) string {
 	return fmt.Sprintf("%g", w.Value)
 }
 
-// openGround says when a crop customarily goes out: "15 May - 30 Jun".
-func (s *session) openGround(c crops.Crop) string {
-	if !c.OutFrom.Known() || !c.OutTo.Known() {
-		return words.Dash
-	}
-	return s.Calendar.Words(climate.SeasonDay(c.OutFrom.Value)) + " - " + s.Calendar.Words(climate.SeasonDay(c.OutTo.Value))
-}
-
 // known writes a fact, or a words.Dash where it has no value.
 func known(f crops.Fact, write func(float64) string) string {
 	if !f.Known() {
 		return words.Dash
 	}
 	return write(f.Value)
-}
-
-// plainNumber is a number for CSV, "" where it is not known.
-func plainNumber(v float64) string {
-	if v != v {
-		return ""
-	}
-	return strconv.FormatFloat(v, 'g', -1, 64)
 }

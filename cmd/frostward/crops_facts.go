@@ -2,10 +2,8 @@ package main
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
-	"frostward/climate"
 	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/sentences"
 	"frostward/cmd/internal/table"
@@ -31,12 +29,12 @@ func (s *session) showCrop(cat *crops.Catalogue, c crops.Crop, own opened.OwnCro
 		{Name: "unit"}, {Name: "class"}, {Name: "source"}, {Name: "note"}, {Name: "own"},
 	}}
 	for _, l := range facts {
-		k := keyOf(l)
-		value := plainNumber(l.Value)
+		k := sentences.KeyOf(l)
+		value := words.NumberData(l.Value, -1)
 		if k.Text {
 			value = l.Text
 		}
-		t.Add(table.Data(k.What, l.Key), table.Text(value), table.Text(plainNumber(l.Low)), table.Text(plainNumber(l.High)),
+		t.Add(table.Data(k.What, l.Key), table.Text(value), table.Text(words.NumberData(l.Low, -1)), table.Text(words.NumberData(l.High, -1)),
 			table.Text(l.Unit), table.Text(l.Class), table.Text(l.Source), table.Text(l.Note), table.Text(ownPlace(l)))
 	}
 	return t.Write(a.out, a.tables())
@@ -47,15 +45,6 @@ func ownPlace(l crops.Line) string {
 		return l.Place
 	}
 	return ""
-}
-
-func keyOf(l crops.Line) crops.Key {
-	for _, k := range crops.Keys() {
-		if k.Name == l.Key {
-			return k
-		}
-	}
-	panic("frostward: no key " + l.Key)
 }
 
 // writeCrop prints the facts as a list for reading: the caution first, then what it is,
@@ -74,7 +63,7 @@ func (s *session) writeCrop(cat *crops.Catalogue, c crops.Crop, facts []crops.Li
 		}
 	}
 	for _, l := range facts {
-		k := keyOf(l)
+		k := sentences.KeyOf(l)
 		if k.Text && (k.Name == "caution" || k.Name == "plural" || k.Name == "kind" || k.Name == "also") ||
 			k.Name == "out_to" && c.OutFrom.Known() { // shown with out_from
 			continue
@@ -84,7 +73,7 @@ func (s *session) writeCrop(cat *crops.Catalogue, c crops.Crop, facts []crops.Li
 			what = "Customary into open ground"
 		}
 		fmt.Fprintln(a.out)
-		a.paragraph(a.out, table.Safe(what+": "+s.valueWords(c, l)), 2)
+		a.paragraph(a.out, table.Safe(what+": "+s.words().Fact(c, l)), 2)
 		source := table.Safe(l.Source)
 		if l.Own {
 			source = "own fact, " + table.Safe(l.Place) + ": " + source
@@ -97,34 +86,6 @@ func (s *session) writeCrop(cat *crops.Catalogue, c crops.Crop, facts []crops.Li
 		fmt.Fprint(a.out, "  ")
 		narrow.paragraph(a.out, strings.TrimSuffix(words.Capital(source), ".")+".", 2)
 	}
-}
-
-// valueWords writes a fact's value with its range, in the units asked for.
-func (s *session) valueWords(c crops.Crop, l crops.Line) string {
-	write := func(v float64) string { return plainNumber(v) }
-	unit := l.Unit
-	switch {
-	case keyOf(l).Text:
-		return l.Text
-	case l.Key == "out_from" && c.OutTo.Known():
-		return s.openGround(c)
-	case l.Key == "out_from" || l.Key == "out_to":
-		return s.Calendar.Words(climate.SeasonDay(l.Value))
-	case unit == "°C" && s.app.fahr:
-		unit, write = "°F", func(v float64) string { return fmt.Sprintf("%.1f", climate.Fahrenheit(v)) }
-	case unit == "°C-days" && s.app.fahr:
-		unit, write = "°F-days", func(v float64) string { return fmt.Sprintf("%.0f", v*1.8) }
-	}
-	w := write(l.Value) + " " + unit
-	switch lo, hi := !math.IsNaN(l.Low), !math.IsNaN(l.High); {
-	case lo && hi:
-		w += fmt.Sprintf(" (%s to %s)", write(l.Low), write(l.High))
-	case lo:
-		w += fmt.Sprintf(" (%s or more)", write(l.Low))
-	case hi:
-		w += fmt.Sprintf(" (up to %s)", write(l.High))
-	}
-	return w
 }
 
 // cropJSON is a crop for programs. Facts are there only where one crop is asked for.
@@ -203,7 +164,7 @@ func (s *session) cropJSON(c crops.Crop) cropJSON {
 func factsJSON(facts []crops.Line) []factJSON {
 	var out []factJSON
 	for _, l := range facts {
-		out = append(out, factJSON{Key: l.Key, What: keyOf(l).What, Class: l.Class, Value: number(l.Value, 3), Text: l.Text,
+		out = append(out, factJSON{Key: l.Key, What: sentences.KeyOf(l).What, Class: l.Class, Value: number(l.Value, 3), Text: l.Text,
 			Low: number(l.Low, 3), High: number(l.High, 3), Unit: l.Unit, Source: l.Source, Note: l.Note, Own: ownPlace(l)})
 	}
 	return out

@@ -8,6 +8,8 @@ import (
 	"slices"
 	"strings"
 
+	"frostward/cmd/internal/schema"
+
 	"github.com/spf13/cobra"
 )
 
@@ -52,7 +54,7 @@ func fieldNames() map[string][]string {
 		}
 	}
 	for _, r := range results {
-		walk(schemaOf(reflect.TypeOf(r.of)), r.command)
+		walk(schema.Of(reflect.TypeOf(r.of)), r.command)
 	}
 	return names
 }

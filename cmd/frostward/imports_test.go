@@ -40,7 +40,7 @@ func mayImport(from, to string) bool {
 }
 
 // layers are the packages of cmd, from the lowest: each imports lower ones only.
-var layers = []string{"table deliver demo browsertest", "words", "chart garden journal forecast", "opened batch", "sentences", "nights calendar page pictures", "view", "web", "frostward"}
+var layers = []string{"table deliver demo browsertest schema", "words", "chart garden journal forecast", "opened batch", "sentences", "nights calendar page pictures", "view", "web", "frostward"}
 
 // layer is the place of a package of cmd among the layers; samples of a package go with it.
 func layer(t *testing.T, dir string) int {

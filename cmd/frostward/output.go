@@ -3,8 +3,6 @@ package main
 import (
 	"fmt"
 	"io"
-	"strings"
-	"unicode/utf8"
 
 	"github.com/spf13/cobra"
 
@@ -52,36 +50,6 @@ func (a *app) deliver(o output, mark string, keep []string, b []byte) error {
 	return o.file(mark, keep).Write(write)
 }
 
-// paragraph prints text broken at spaces to the width of the terminal, unbroken where there
-// is none, with the lines after the first indented.
-func (a *app) paragraph(w io.Writer, text string, indent int) {
-	if a.width == 0 {
-		fmt.Fprintln(w, text)
-		return
-	}
-	at := 0
-	for i, word := range strings.Fields(kept.Replace(text)) {
-		n := utf8.RuneCountInString(word)
-		switch {
-		case i == 0:
-		case at+1+n > a.width:
-			fmt.Fprintf(w, "\n%s", strings.Repeat(" ", indent))
-			at = indent
-		default:
-			fmt.Fprint(w, " ")
-			at++
-		}
-		fmt.Fprint(w, strings.ReplaceAll(word, keep, " "))
-		at += n
-	}
-	fmt.Fprintln(w)
-}
-
-// keep stands for a space at which no line may break: a number stays with its unit.
-const keep = "\x00"
-
-var kept = strings.NewReplacer(" %", keep+"%", " °", keep+"°", keep, "")
-
 // unit is what temperatures are said in: CSV and JSON stay in °C.
 func (a *app) unit() words.Units {
 	return words.Units{Fahrenheit: a.fahr && a.format != table.CSV && a.format != table.JSON}
@@ -92,24 +60,13 @@ func (s *session) words() sentences.In {
 	return sentences.In{In: words.In{Units: s.app.unit(), Calendar: s.Calendar}}
 }
 
-// labelWidth is the room for the labels of labelled lines.
-const labelWidth = 12
+// paragraph prints text within the terminal's width.
+func (a *app) paragraph(w io.Writer, text string, indent int) {
+	table.Paragraph(w, a.width, text, indent)
+}
 
 // labelled prints a paragraph with a label in the margin.
-func (a *app) labelled(w io.Writer, label, text string) {
-	var b strings.Builder
-	inner := app{world: a.world}
-	if a.width > 0 {
-		inner.width = max(a.width-labelWidth, 20)
-	}
-	inner.paragraph(&b, text, 0)
-	for i, line := range strings.Split(strings.TrimSuffix(b.String(), "\n"), "\n") {
-		if i > 0 {
-			label = ""
-		}
-		fmt.Fprintf(w, "  %-*s%s\n", labelWidth-2, label, line)
-	}
-}
+func (a *app) labelled(w io.Writer, label, text string) { table.Labelled(w, a.width, label, text) }
 
 // lines prints sentences with their labels.
 func (a *app) lines(lines []sentences.Line) {

@@ -9,7 +9,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"frostward/climate"
-	"frostward/cmd/internal/garden"
 	"frostward/cmd/internal/opened"
 	"frostward/cmd/internal/sentences"
 	"frostward/cmd/internal/table"
@@ -66,7 +65,7 @@ func (a *app) planCmd(name string, o planOptions) error {
 	if err != nil {
 		return err
 	}
-	asked, err := s.askedFor(plantings, name)
+	asked, err := s.AskedFor(plantings, name)
 	if err != nil {
 		return err
 	}
@@ -133,37 +132,6 @@ func (a *app) planCmd(name string, o planOptions) error {
 	fmt.Fprintln(a.out)
 	a.paragraph(a.out, strings.Join(append(s.words().Ways(s.Garden), "Years are the record's, with each spot as it usually differs from the station."), " "), 0)
 	return nil
-}
-
-// askedFor are the plantings of a name, or of a crop; all where none is named.
-func (s *session) askedFor(plantings []opened.Planned, name string) (asked []int, err error) {
-	rows := make([]garden.Row, len(plantings))
-	for i := range plantings {
-		rows[i] = plantings[i].Row
-	}
-	names := opened.Names(rows)
-	for i := range plantings {
-		if name == "" || strings.EqualFold(names[i], name) {
-			asked = append(asked, i)
-		}
-	}
-	if len(asked) > 0 || name == "" {
-		return asked, nil
-	}
-	cat, err := s.Catalogue()
-	if err != nil {
-		return nil, err
-	}
-	crop, err := cat.Find(name, "")
-	for i, p := range plantings {
-		if err == nil && p.Crop.Name == crop.Name {
-			asked = append(asked, i)
-		}
-	}
-	if len(asked) == 0 {
-		return nil, usagef("%q is no planting of the plan, nor a crop in it; wanted one of %s", name, strings.Join(names, ", "))
-	}
-	return asked, nil
 }
 
 // writeTogether prints what becomes of all the plantings in the same years.

@@ -4,7 +4,8 @@ import (
 	"encoding/json"
 	"fmt"
 	"reflect"
-	"strings"
+
+	"frostward/cmd/internal/schema"
 
 	"github.com/spf13/cobra"
 )
@@ -40,7 +41,7 @@ its result for programs in place of the result.`,
 
 // writeSchema writes the schema of a result in its place.
 func (a *app) writeSchema(v any) error {
-	s := schemaOf(reflect.TypeOf(v))
+	s := schema.Of(reflect.TypeOf(v))
 	fields := s["properties"].(map[string]any)
 	fields["version"] = map[string]any{"const": jsonVersion}
 	s["$schema"], s["title"] = "https://json-schema.org/draft/2020-12/schema", "frostward "+a.json.command+" --format json"
@@ -51,63 +52,4 @@ func (a *app) writeSchema(v any) error {
 	a.json.done = true
 	_, err = fmt.Fprintf(a.json.to, "%s\n", text)
 	return err
-}
-
-// schemaOf is the JSON schema of a type as encoding/json writes it.
-func schemaOf(t reflect.Type) map[string]any {
-	marshals := reflect.TypeFor[json.Marshaler]()
-	switch {
-	case t.Kind() == reflect.Pointer:
-		s := schemaOf(t.Elem())
-		if kind, ok := s["type"].(string); ok {
-			s["type"] = []any{kind, "null"}
-		}
-		return s
-	case t.Implements(marshals):
-		return map[string]any{} // as it likes
-	}
-	switch t.Kind() {
-	case reflect.String:
-		return map[string]any{"type": "string"}
-	case reflect.Bool:
-		return map[string]any{"type": "boolean"}
-	case reflect.Float32, reflect.Float64:
-		return map[string]any{"type": "number"}
-	case reflect.Slice, reflect.Array:
-		return map[string]any{"type": []any{"array", "null"}, "items": schemaOf(t.Elem())}
-	case reflect.Map:
-		return map[string]any{"type": []any{"object", "null"}, "additionalProperties": schemaOf(t.Elem())}
-	case reflect.Interface:
-		return map[string]any{}
-	case reflect.Struct:
-		fields := map[string]any{}
-		required := []any{}
-		addFields(t, fields, &required)
-		return map[string]any{"type": "object", "properties": fields, "required": required, "additionalProperties": false}
-	}
-	return map[string]any{"type": "integer"}
-}
-
-func addFields(t reflect.Type, fields map[string]any, required *[]any) {
-	for i := range t.NumField() {
-		f := t.Field(i)
-		name, how, _ := strings.Cut(f.Tag.Get("json"), ",")
-		switch {
-		case name == "-" || !f.IsExported() && !f.Anonymous:
-		case f.Anonymous && name == "":
-			e := f.Type
-			if e.Kind() == reflect.Pointer {
-				e = e.Elem()
-			}
-			addFields(e, fields, required)
-		default:
-			if name == "" {
-				name = f.Name
-			}
-			fields[name] = schemaOf(f.Type)
-			if !strings.Contains(how, "omit") {
-				*required = append(*required, name)
-			}
-		}
-	}
 }

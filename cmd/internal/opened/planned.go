@@ -3,6 +3,7 @@ package opened
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"frostward/climate"
 	"frostward/cmd/internal/garden"
@@ -86,4 +87,35 @@ func WeeksUnderCover(c crops.Crop) float64 {
 		return f.Value
 	}
 	return 0
+}
+
+// AskedFor are the plantings of a name, or of a crop; all where none is named.
+func (g *Garden) AskedFor(plantings []Planned, name string) (asked []int, err error) {
+	rows := make([]garden.Row, len(plantings))
+	for i := range plantings {
+		rows[i] = plantings[i].Row
+	}
+	names := Names(rows)
+	for i := range plantings {
+		if name == "" || strings.EqualFold(names[i], name) {
+			asked = append(asked, i)
+		}
+	}
+	if len(asked) > 0 || name == "" {
+		return asked, nil
+	}
+	cat, err := g.Catalogue()
+	if err != nil {
+		return nil, err
+	}
+	crop, err := cat.Find(name, "")
+	for i, p := range plantings {
+		if err == nil && p.Crop.Name == crop.Name {
+			asked = append(asked, i)
+		}
+	}
+	if len(asked) == 0 {
+		return nil, usagef("%q is no planting of the plan, nor a crop in it; wanted one of %s", name, strings.Join(names, ", "))
+	}
+	return asked, nil
 }
