@@ -14,6 +14,7 @@ type LookedOut struct {
 	Planned
 	Since   climate.Day // the day it went out
 	Logged  bool        // the grower said so; else its planned day has passed
+	Waited  bool        // on its planned day its bed was not free yet
 	Outlook risk.Outlook
 	Next    *NextInBed // nil where none waits
 }
@@ -44,7 +45,7 @@ func (g *Garden) LookOut(asOf climate.Day, opt risk.OutlookOptions) ([]LookedOut
 		if states[i].Phase != InGround {
 			continue
 		}
-		l := LookedOut{Planned: plantings[i], Since: states[i].Since, Logged: states[i].Logged}
+		l := LookedOut{Planned: plantings[i], Since: states[i].Since, Logged: states[i].Logged, Waited: states[i].Waited}
 		season, start := g.Calendar.Locate(l.Since)
 		if ahead[season] == nil {
 			if ahead[season], err = g.lookingOut(season, asOf); err != nil {

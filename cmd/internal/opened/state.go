@@ -36,6 +36,7 @@ type State struct {
 
 	Since    climate.Day // in the ground: since; under cover: sown
 	Logged   bool        // the grower said so; else the planned day has passed
+	Waited   bool        // it goes by its bed, which the planting before leaves after the planned day
 	Picked   climate.Day // first picked, as the diary says; 0 where it does not
 	End      climate.Day // over: the day that ended it
 	What     string      // over: what ended it, by the diary; "" where nine seasons in ten have it over by End
@@ -171,10 +172,10 @@ func (g *Garden) settle(st *State, deeds []journal.Deed, bed climate.Day, fields
 		bed = 0
 	}
 	if late := max(planned, bed); late <= today {
-		st.Since = late
+		st.Since, st.Waited = late, late > planned
 	}
 	if started != 0 && started+halfYear > st.Since {
-		st.Since, st.Logged = started, true
+		st.Since, st.Logged, st.Waited = started, true, false
 	}
 	if d := st.Row.Out; d.Year != 0 { // a day still to come is the plan's own word that it is not out yet
 		if day := g.Calendar.Day(d.Year, d.Day); day > today && day < planned+halfYear {
@@ -267,6 +268,8 @@ func (st State) By() string {
 		return "the diary: " + st.What
 	case st.Logged:
 		return "the diary"
+	case st.Phase == InGround && st.Waited:
+		return "the seasons: half have its bed free by then"
 	}
 	return "the plan"
 }

@@ -98,8 +98,11 @@ func (w In) LookedOut(g *opened.Garden, l opened.LookedOut) (title string, out [
 		head += " (" + l.Crop.Label() + ")"
 	}
 	since := ", planned out on " + w.Calendar.Words(l.Start)
-	if l.Logged {
+	switch {
+	case l.Logged:
 		since = ", out since " + w.Calendar.Words(l.Start)
+	case l.Waited:
+		since = ", out once its bed was free, about " + w.Calendar.Words(l.Start)
 	}
 	title = head + ", " + l.Where.Name + since
 	o := l.Outlook

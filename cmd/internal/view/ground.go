@@ -30,7 +30,10 @@ func (v *Garden) groundSection() page.Section {
 	for _, l := range out {
 		o := l.Outlook
 		since := v.Calendar.Words(l.Start)
-		if !l.Logged {
+		switch {
+		case l.Waited:
+			since = "about " + since + ", once the bed was free"
+		case !l.Logged:
 			since += ", as planned"
 		}
 		before := words.Share(o.Ripens)
