@@ -88,9 +88,6 @@ func ParseUpperLimit(s string) (UpperLimit, error) {
 	return 0, fmt.Errorf("%q is not an upper limit; wanted one of %s", s, strings.Join(limitNames[:], ", "))
 }
 
-// double says whether the method needs the next day's minimum.
-func (m Method) double() bool { return m == DoubleSine || m == DoubleTriangle }
-
 // Day returns the degree-days of a day from its minimum and maximum and the next day's
 // minimum, which only the double methods look at. It is NaN when a temperature that
 // the method needs is NaN, and never below 0.

@@ -308,3 +308,6 @@ func BenchmarkDegreeDay(b *testing.B) {
 		})
 	}
 }
+
+// double says whether the method needs the next day's minimum.
+func (m Method) double() bool { return m == DoubleSine || m == DoubleTriangle }

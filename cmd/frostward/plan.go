@@ -221,8 +221,6 @@ var (
 	coldNights, tone, orNaN   = words.Nights, words.Tone, words.OrNaN
 )
 
-func (s *session) picking(r risk.Result) string { return s.words().Picking(r) }
-
 // writeChanges prints what does not fit together and what to change, under the table.
 func (s *session) writeChanges(assessed []risk.Assessment, against []opened.Contradiction) {
 	a := s.app

@@ -24,12 +24,7 @@ func Spot(u words.Units, name string, s site.Summary) string {
 	return fmt.Sprintf("on clear nights %s is %s %s the station, on overcast or windy ones %s (%s)", name, clear, join, dull, basis)
 }
 
-// Gap says a difference from the station: "3.1 °C colder than", "as cold as".
-func Gap(u words.Units, celsius float64) string {
-	gap, join := gap(u, celsius)
-	return gap + " " + join
-}
-
+// gap says a difference from the station: "3.1 °C colder" and "than", "as cold" and "as".
 func gap(u words.Units, celsius float64) (gap, join string) {
 	word := "colder"
 	switch t := math.Round(celsius*10) / 10; {
