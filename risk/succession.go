@@ -20,10 +20,14 @@ type Supply struct {
 var winterDays = []climate.SeasonDay{354, climate.YearDays + 30, climate.YearDays + 58}
 
 // SupplyOf finds the sowings of a crop for a steady supply in its window, where one is picked for so many days: the
-// first is on the window's earliest day. A crop of which no day meets the aim has its best day alone.
+// first is on the window's earliest day. A crop of which no day meets the aim has its best day alone, and so has a
+// bulb grown from cloves or sets, which is lifted all at once and kept.
 func SupplyOf(f *Field, p Planting, lasts int, aim float64) Supply {
 	w := WindowOf(f, p, nil, aim)
 	out := Supply{Sowings: w.succession(lasts)}
+	if p.Crop.Kind == crops.Bulb && p.Crop.StartsFrom != "seed" && len(out.Sowings) > 0 {
+		out.Sowings = []Result{w.Result(w.Best)}
+	}
 	if w.Earliest < 0 && w.Best >= 0 && w.Starts[w.Best].Succeeds.Share > 0 {
 		out.Best = &w.Starts[w.Best]
 	}
