@@ -35,13 +35,8 @@ func gardenWith(t *testing.T, diary string) *Garden {
 // A made-up garden whose courgettes want a fifth more than the catalogue's: four first pickings bring it out, whatever the luck of the years, and the
 // plan's dates move with it, at every planting of the crop and at no other.
 func TestDiaryMovesTheGardensOwnCrops(t *testing.T) {
-	usual := gardenWith(t, "")
-	rows, err := usual.Plan()
-	require.NoError(t, err)
-	plantings, err := usual.Resolve(rows)
-	require.NoError(t, err)
+	usual, plantings := usualPlantings(t)
 	p := plantings[1]
-	require.Equal(t, "courgettes", p.Name)
 	const first = 2022
 	fields, err := usual.catalogueFields(climate.Recorded(usual.Masked, usual.Settings.Latitude, first, 2025))
 	require.NoError(t, err)
@@ -166,13 +161,8 @@ func TestDiaryOfStPaul(t *testing.T) {
 // than under fleece; a cold morning that the log read at the plants, with courgettes picked after it, hardier. Summer lettuce
 // that goes with it stays as it was.
 func TestDiaryMovesWhatFrostKills(t *testing.T) {
-	usual := gardenWith(t, "")
-	rows, err := usual.Plan()
-	require.NoError(t, err)
-	plantings, err := usual.Resolve(rows)
-	require.NoError(t, err)
+	usual, plantings := usualPlantings(t)
 	p := plantings[1]
-	require.Equal(t, "courgettes", p.Name)
 	spots, err := usual.Spots()
 	require.NoError(t, err)
 	// the first spring night of the record, from 20 April on, that is within half a degree of what kills it
@@ -217,4 +207,16 @@ func TestDiaryMovesWhatFrostKills(t *testing.T) {
 	assert.InDelta(t, 0, hot, 0.05)
 	assert.Zero(t, own.Cold.Killed, "that was no frost")
 	assert.Len(t, own.Cold.Odd, 1)
+}
+
+// usualPlantings are those of the built-in garden with an empty diary; its courgettes are the second.
+func usualPlantings(t *testing.T) (*Garden, []Planned) {
+	t.Helper()
+	usual := gardenWith(t, "")
+	rows, err := usual.Plan()
+	require.NoError(t, err)
+	plantings, err := usual.Resolve(rows)
+	require.NoError(t, err)
+	require.Equal(t, "courgettes", plantings[1].Name)
+	return usual, plantings
 }
